@@ -1,0 +1,1 @@
+"""Girths, weight and recovery: is the muscle growing."""

@@ -1,0 +1,160 @@
+"""What an exercise is: muscles, joints, equipment, sides, body mass and safety."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from fractions import Fraction
+
+from pennate.core.muscles import Joint, Part
+
+
+class EquipmentKind(StrEnum):
+    """A kind of equipment; the value is what people read and write."""
+
+    BARBELL = "barbell"
+    GUIDED_BAR = "guided bar"
+    DUMBBELLS = "dumbbells"
+    FIXED_BARBELLS = "fixed barbells"
+    KETTLEBELLS = "kettlebells"
+    STACK = "stack"
+    CABLE = "cable"
+    SLED = "sled"
+    PLATE_LOADED = "plate-loaded machine"
+    BANDS = "bands"
+    ASSISTED = "assisted machine"
+    BODY_WEIGHT = "body weight"
+
+
+class Sides(StrEnum):
+    """Whether the two sides work at once or one after the other."""
+
+    BOTH = "both at once"
+    ONE = "one at a time"
+
+
+class FailureSafety(StrEnum):
+    """What must be in place before a set is taken to failure."""
+
+    NONE = "none"
+    SAFETIES_OR_SPOTTER = "safeties or spotter"
+    STOPS = "stops"
+    EASY_TO_DROP = "can be put down"
+
+
+class Confidence(StrEnum):
+    """How an involvement weight is known."""
+
+    MEASURED = "growth measured"
+    CARRIED_OVER = "carried over from a measured sibling"
+    EMG = "muscle activity or moment"
+    ANATOMICAL = "anatomy"
+
+
+@dataclass(frozen=True, slots=True)
+class Involvement:
+    """How much of a set a part is credited with, and how that is known."""
+
+    weight: Fraction
+    confidence: Confidence
+
+
+@dataclass(frozen=True, slots=True)
+class Variant:
+    """A way of doing an exercise that shifts emphasis (foot height, grip, bench angle …)."""
+
+    id: str
+    name: str
+    what_shifts: str
+    involvement: Mapping[Part, Involvement]
+    """The parts whose weight differs from the parent's; the rest is the parent's."""
+
+
+@dataclass(frozen=True, slots=True)
+class BodyMassShare:
+    """Fraction of body mass that the exercise moves, by sex, with its source."""
+
+    female: Fraction
+    male: Fraction
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Exercise:
+    """One exercise of the catalogue or of the lifter's own."""
+
+    id: str
+    name: str
+    pattern: str
+    """Movement pattern, for example `knee_dominant`."""
+    sides: Sides
+    involvement: Mapping[Part, Involvement]
+    joints: Mapping[Joint, int]
+    """Relative joint load 0 to 3; the scale is ours."""
+    equipment: tuple[EquipmentKind, ...]
+    """Kinds it can be done on, the usual one first."""
+    other_names: tuple[str, ...] = ()
+    parent: str | None = None
+    """The exercise it is a close variant of (same path of the load), if any."""
+    body_mass: BodyMassShare | None = None
+    grip_limited: bool = False
+    timed: bool = False
+    """Held for seconds instead of counted in reps."""
+    failure_safety: FailureSafety = FailureSafety.NONE
+    cue: str = ""
+    seconds_per_rep: Fraction = Fraction(3)
+    evidence: str = ""
+    variants: tuple[Variant, ...] = ()
+    own: bool = False
+    """Made by the lifter."""
+
+    def weights(self, variant: str = "") -> dict[Part, Fraction]:
+        """Involvement weight by part, with the variant's shifts applied; zeros left out."""
+        merged = dict(self.involvement)
+        for candidate in self.variants:
+            if candidate.id == variant:
+                merged.update(candidate.involvement)
+        return {part: item.weight for part, item in merged.items() if item.weight > 0}
+
+
+@dataclass(frozen=True, slots=True)
+class Catalogue:
+    """All exercises that may be named, by id, with their searchable other names."""
+
+    exercises: Mapping[str, Exercise]
+    _by_name: Mapping[str, str] = field(default_factory=dict, repr=False, compare=False)
+
+    @classmethod
+    def of(cls, exercises: tuple[Exercise, ...]) -> Catalogue:
+        """Index exercises by id and by every name, case ignored."""
+        by_id = {exercise.id: exercise for exercise in exercises}
+        names: dict[str, str] = {}
+        for exercise in exercises:
+            for name in (exercise.id, exercise.name, *exercise.other_names):
+                names.setdefault(name.casefold(), exercise.id)
+        return cls(by_id, names)
+
+    def __contains__(self, exercise_id: object) -> bool:
+        return exercise_id in self.exercises
+
+    def __getitem__(self, exercise_id: str) -> Exercise:
+        return self.exercises[exercise_id]
+
+    def __len__(self) -> int:
+        return len(self.exercises)
+
+    def find(self, name: str) -> Exercise | None:
+        """The exercise with exactly this id or name, case ignored."""
+        exercise_id = self._by_name.get(name.casefold().strip())
+        return self.exercises[exercise_id] if exercise_id else None
+
+    def names(self) -> tuple[str, ...]:
+        """Every id and name that `find` answers to, case folded, sorted."""
+        return tuple(sorted(self._by_name))
+
+    def with_own(self, own: tuple[Exercise, ...]) -> Catalogue:
+        """This catalogue with the lifter's own exercises added or replaced."""
+        return Catalogue.of(
+            (*(e for e in self.exercises.values() if e.id not in {o.id for o in own}), *own)
+        )

@@ -1,0 +1,138 @@
+"""What a gym really has: bars, plates, dumbbells, stacks, sleds and bands, and where they stand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+from fractions import Fraction
+
+from pennate.core.exercise import EquipmentKind
+from pennate.core.quantities import Mass, Unit
+
+
+@dataclass(frozen=True, slots=True)
+class Plate:
+    """A kind of plate and how many pairs of it there are."""
+
+    mass: Mass
+    pairs: int
+    diameter_mm: int | None = None
+    competition: bool = False
+    """Made to the open competition rules, so drawn in their colours."""
+
+
+class BarShape(StrEnum):
+    """The shape of a bar."""
+
+    STRAIGHT = "straight"
+    SHORT = "short"
+    CURVED = "curved"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """Something that can be loaded, with its station and zone in the gym."""
+
+    id: str
+    name: str
+    kind: EquipmentKind
+    station: str = ""
+    """Items that share a station cannot be used for two exercises of a superset."""
+    zone: str = ""
+    safeties: bool = False
+    """Safeties or stops can be set here."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bar(Item):
+    """A bar loaded with plates; for a guided bar `mass` is its effective start."""
+
+    mass: Mass
+    collars: Mass = field(default_factory=lambda: Mass.kg(0))
+    """Both collars together, counted in the load."""
+    sleeve_mm: int | None = None
+    shape: BarShape = BarShape.STRAIGHT
+    label_only: bool = False
+    """The start is unknown: numbers mean nothing outside this item."""
+    units: tuple[Unit, ...] = ()
+    """Units of plates she puts on this bar; empty means one unit at a time."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ladder(Item):
+    """Fixed masses to pick from: dumbbells (mass of one), fixed barbells, kettlebells."""
+
+    masses: tuple[Mass, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stack(Item):
+    """A pin stack, cable or assisted machine. Load at the hand = label × ratio."""
+
+    start: Mass
+    step: Mass
+    top: Mass
+    add_ons: tuple[Mass, ...] = ()
+    ratio: Fraction = Fraction(1)
+    label_only: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sled(Item):
+    """A sled on rails or a plate-loaded machine with two sides.
+
+    Effective load = (sled + plates) × sine of the angle for a sled; a lever machine has
+    no angle.
+    """
+
+    mass: Mass
+    angle_deg: Fraction | None = None
+    label_only: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """One band on her own tension scale: the pull where it matters, and its spread."""
+
+    name: str
+    tension: Mass
+    sd_log: Fraction = Fraction("0.15")
+    """Standard deviation of the log pull; see the evidence register."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BandSet(Item):
+    """Bands used alone or against body weight."""
+
+    bands: tuple[Band, ...]
+    assists: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BodyWeight(Item):
+    """A bar to hang from, a mat, a bench: body weight, with plates on a belt if she likes."""
+
+    belt: bool = False
+
+
+AnyItem = Bar | Ladder | Stack | Sled | BandSet | BodyWeight
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gym:
+    """One place: its plates, its items, and small things that change what is possible."""
+
+    id: str
+    name: str
+    plates: tuple[Plate, ...] = ()
+    items: tuple[AnyItem, ...] = ()
+    small: tuple[str, ...] = ()
+    """Straps, cuffs, belts, blocks, mats: present by name."""
+
+    def item(self, item_id: str) -> AnyItem | None:
+        """The item with this id."""
+        return next((item for item in self.items if item.id == item_id), None)
+
+    def of_kind(self, kind: EquipmentKind) -> tuple[AnyItem, ...]:
+        """All items of a kind, in the order of the file."""
+        return tuple(item for item in self.items if item.kind is kind)

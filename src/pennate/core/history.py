@@ -1,0 +1,51 @@
+"""The past as one immutable, ordered record; the only way to ask about it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date
+from itertools import groupby
+
+from pennate.core.performed import PerformedSet, Session
+
+
+@dataclass(frozen=True, slots=True)
+class History:
+    """Every performed set, ordered by day, session and set number."""
+
+    sets: tuple[PerformedSet, ...]
+
+    @classmethod
+    def of(cls, sets: Iterable[PerformedSet]) -> History:
+        """Put sets in order."""
+        return cls(tuple(sorted(sets, key=lambda done: done.order)))
+
+    def __iter__(self) -> Iterator[PerformedSet]:
+        return iter(self.sets)
+
+    def __len__(self) -> int:
+        return len(self.sets)
+
+    def sessions(self) -> tuple[Session, ...]:
+        """The record cut into sessions, oldest first."""
+        return tuple(
+            Session(day, name, tuple(sets))
+            for (day, name), sets in groupby(self.sets, key=lambda d: (d.day, d.session))
+        )
+
+    def of_exercise(self, exercise: str) -> tuple[PerformedSet, ...]:
+        """The sets of one exercise, oldest first."""
+        return tuple(done for done in self.sets if done.exercise == exercise)
+
+    def before(self, day: date) -> History:
+        """What was known on the morning of a day."""
+        return History(tuple(done for done in self.sets if done.day < day))
+
+    def since(self, day: date) -> History:
+        """What happened on a day and after it."""
+        return History(tuple(done for done in self.sets if done.day >= day))
+
+    def last_day(self, exercise: str) -> date | None:
+        """The day an exercise was last done."""
+        return next((done.day for done in reversed(self.sets) if done.exercise == exercise), None)

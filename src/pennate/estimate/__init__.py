@@ -1,0 +1,1 @@
+"""The strength model: history in, forecasts out."""

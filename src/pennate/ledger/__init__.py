@@ -1,0 +1,1 @@
+"""The store: immutable dated entries in SQLite or PostgreSQL."""

@@ -1,0 +1,1 @@
+"""The week: dose audit and planner."""

@@ -1,0 +1,1 @@
+"""Pictures and paper: SVG drawings and printed sheets."""

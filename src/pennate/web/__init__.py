@@ -1,0 +1,1 @@
+"""The web application: pages, forms and their wiring."""

@@ -1,0 +1,1 @@
+"""Tests: one sentence each on what they defend."""
