@@ -1,0 +1,12 @@
+"""`python -m pennate`, the same as the `pennate` command."""
+
+
+def main() -> None:
+    """Run the command line."""
+    from pennate.cli.main import app
+
+    app()
+
+
+if __name__ == "__main__":
+    main()

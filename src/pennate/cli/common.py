@@ -1,0 +1,62 @@
+"""What all commands share: the data folder, JSON output and one-sentence errors."""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from pennate.errors import NoAnswerError, PennateError
+
+JsonFlag = Annotated[bool, typer.Option("--json", help="Print one JSON document and nothing else.")]
+DataDir = Annotated[
+    Path | None,
+    typer.Option(
+        "--data", help="Where your records lie; else $PENNATE_HOME, else the usual place."
+    ),
+]
+
+
+def data_dir(given: Path | None) -> Path:
+    """The folder of her records: `--data`, else environment, else the platform's place."""
+    if given is not None:
+        return given
+    if home := os.environ.get("PENNATE_HOME"):
+        return Path(home)
+    if xdg := os.environ.get("XDG_DATA_HOME"):
+        return Path(xdg) / "pennate"
+    from platformdirs import user_data_path
+
+    return user_data_path("pennate", appauthor=False)
+
+
+def print_json(document: Any) -> None:
+    """Write one JSON document to standard output."""
+    typer.echo(json.dumps(document, ensure_ascii=False, indent=2, default=str))
+
+
+@contextmanager
+def clear_errors(*, as_json: bool = False) -> Iterator[None]:
+    """Turn failures into one sentence on standard error and the agreed exit status.
+
+    With `as_json`, a question without an answer also prints `{reason, nearest}`.
+    """
+    try:
+        yield
+    except NoAnswerError as error:
+        if as_json:
+            print_json({"reason": error.reason, "nearest": error.nearest})
+        typer.echo(str(error), err=True)
+        raise typer.Exit(error.exit_status) from None
+    except PennateError as error:
+        typer.echo(str(error), err=True)
+        raise typer.Exit(error.exit_status) from None
+    except BrokenPipeError:
+        sys.stderr.close()
+        raise typer.Exit(0) from None
