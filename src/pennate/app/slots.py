@@ -1,0 +1,140 @@
+"""From a planned day to single sets in the order they are done, before any load is chosen."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+from pennate.core.evidence.dose import DROP_REST_S, USUAL_REST_S, WARM_UP_REST_S
+from pennate.core.evidence.session import CAREFUL_RESERVE
+from pennate.core.exercise import Exercise, Sides
+from pennate.core.performed import SetKind, Side
+from pennate.core.prescribed import PrescribedExercise, PrescribedSets, Span
+
+USUAL_REST = {SetKind.DROP: DROP_REST_S, SetKind.WARM_UP: WARM_UP_REST_S}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slot:
+    """One set to come: its place, its side and what is asked of it."""
+
+    key: str
+    block: int
+    """Index of the prescribed sets it belongs to; −1 for a ramp set the card adds."""
+    asked: PrescribedSets
+    side: Side | None = None
+    round: int | None = None
+    rest_s: int = 0
+
+
+def with_care(asked: PrescribedSets, *, careful: bool) -> PrescribedSets:
+    """The same sets kept well short of failure when the health answer calls for care."""
+    if not careful or asked.kind is SetKind.WARM_UP:
+        return asked
+    least = int(CAREFUL_RESERVE)
+    reserve = asked.reserve or Span(0, 0)
+    low = max(least, reserve.low)
+    high = low if reserve.high is None else max(low, reserve.high)
+    kind = SetKind.WORKING if asked.kind is SetKind.AMRAP else asked.kind
+    return replace(asked, kind=kind, to_failure=False, reserve=Span(low, high), partials=0)
+
+
+def slots_of(
+    stop: int, asked: PrescribedExercise, exercise: Exercise, *, careful: bool = False
+) -> tuple[Slot, ...]:
+    """Every set of one exercise, left before right, with its usual rest."""
+    sides = (Side.LEFT, Side.RIGHT) if exercise.sides is Sides.ONE else (None,)
+    slots = []
+    for cluster in _clusters(asked, careful=careful):
+        for side in sides:
+            for block, number, sets, rest in cluster:
+                key = f"{stop}.{block + 1}.{number}" + (f".{side.value}" if side else "")
+                follows = side is Side.RIGHT and sets.kind is not SetKind.DROP
+                slots.append(
+                    Slot(key=key, block=block, asked=sets, side=side, rest_s=0 if follows else rest)
+                )
+    return tuple(slots)
+
+
+_Element = tuple[int, int, PrescribedSets, int]
+
+
+def _clusters(asked: PrescribedExercise, *, careful: bool) -> list[list[_Element]]:
+    """A set with the drops that follow it, so that one side finishes before the other begins."""
+    clusters: list[list[_Element]] = []
+    for block, sets in enumerate(asked.sets):
+        kept = with_care(sets, careful=careful)
+        rest = int(USUAL_REST.get(kept.kind, USUAL_REST_S)) if sets.rest_s is None else sets.rest_s
+        for number in range(1, sets.count + 1):
+            element = (block, number, kept, rest)
+            if kept.kind is SetKind.DROP and clusters:
+                clusters[-1].append(element)
+            else:
+                clusters.append([element])
+    return clusters
+
+
+def ramp_slot(stop: int, number: int, reps: int) -> Slot:
+    """A ramp set the card adds before the first working set."""
+    asked = PrescribedSets(kind=SetKind.WARM_UP, reps=Span(reps, reps))
+    return Slot(key=f"{stop}.0.{number}", block=-1, asked=asked, rest_s=int(WARM_UP_REST_S))
+
+
+def superset_runs(exercises: tuple[PrescribedExercise, ...]) -> tuple[tuple[int, ...], ...]:
+    """Stops that are done together: indices of neighbours with the same superset mark."""
+    runs: list[tuple[int, ...]] = []
+    for mark, members in groupby(enumerate(exercises), key=lambda pair: pair[1].superset):
+        indices = tuple(index for index, _ in members)
+        runs.extend([indices] if mark else [(index,) for index in indices])
+    return tuple(runs)
+
+
+def in_order(
+    runs: tuple[tuple[int, ...], ...], slots: dict[int, tuple[Slot, ...]]
+) -> tuple[tuple[int, Slot], ...]:
+    """All sets as they are done: (stop, slot); supersets round by round, ramps first."""
+    done: list[tuple[int, Slot]] = []
+    for run in runs:
+        if len(run) == 1:
+            done.extend((run[0], slot) for slot in slots[run[0]])
+        else:
+            done.extend(_alternating({stop: slots[stop] for stop in run}))
+    return tuple(done)
+
+
+def _alternating(members: dict[int, tuple[Slot, ...]]) -> list[tuple[int, Slot]]:
+    """Ramps of every member, then one round after another; no rest inside a round."""
+    order = [
+        (stop, slot)
+        for stop, slots in members.items()
+        for slot in slots
+        if slot.asked.kind is SetKind.WARM_UP
+    ]
+    rounds = {stop: _rounds(slots) for stop, slots in members.items()}
+    for number in range(max(len(r) for r in rounds.values())):
+        first = True
+        for stop, own in rounds.items():
+            if number >= len(own):
+                continue
+            for slot in own[number]:
+                order.append((stop, _in_round(slot, number + 1, first=first)))
+                first = False
+    return order
+
+
+def _in_round(slot: Slot, number: int, *, first: bool) -> Slot:
+    return replace(slot, round=number, rest_s=slot.rest_s if first else 0)
+
+
+def _rounds(slots: tuple[Slot, ...]) -> list[tuple[Slot, ...]]:
+    """Working sets cut into rounds: both sides stay together, drops follow their set."""
+    rounds: list[list[Slot]] = []
+    for slot in slots:
+        if slot.asked.kind is SetKind.WARM_UP:
+            continue
+        joins = slot.side is Side.RIGHT or slot.asked.kind is SetKind.DROP
+        if joins and rounds:
+            rounds[-1].append(slot)
+        else:
+            rounds.append([slot])
+    return [tuple(one) for one in rounds]
