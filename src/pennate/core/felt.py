@@ -41,7 +41,8 @@ def felt_kg(
     """Felt load in kilograms.
 
     An unknown sex takes the mean of both published body-mass shares. A `label` reading is
-    taken at face value: it means something on this equipment only.
+    what the pin says: a known cable ratio applies, and where the machine's numbers mean
+    nothing elsewhere its carrier is neutral, so that the label stands at face value.
     """
     written = Fraction(0) if load is None else written_kg(load, unit)
     if reading is LoadReading.EACH:
@@ -50,9 +51,7 @@ def felt_kg(
         written = 2 * written + carrier.mass_kg
     elif reading is LoadReading.PLATES:
         written += carrier.mass_kg
-    if reading is not LoadReading.LABEL:
-        written *= carrier.factor
-    return written + body_share(exercise, female=female) * body_mass_kg
+    return written * carrier.factor + body_share(exercise, female=female) * body_mass_kg
 
 
 def body_share(exercise: Exercise | None, *, female: bool | None) -> Fraction:

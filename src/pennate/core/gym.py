@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
 
 from pennate.core.exercise import EquipmentKind
-from pennate.core.quantities import Mass, Unit
+from pennate.core.felt import Carrier
+from pennate.core.quantities import LoadReading, Mass, Unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +21,8 @@ class Plate:
     diameter_mm: int | None = None
     competition: bool = False
     """Made to the open competition rules, so drawn in their colours."""
+    thickness_mm: int | None = None
+    """Room it takes on the sleeve; unknown plates are never refused for room."""
 
 
 class BarShape(StrEnum):
@@ -56,6 +60,8 @@ class Bar(Item):
     """The start is unknown: numbers mean nothing outside this item."""
     units: tuple[Unit, ...] = ()
     """Units of plates she puts on this bar; empty means one unit at a time."""
+    one_end: bool = False
+    """One end stands in a corner or a joint; plates go on the other end only."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,6 +120,9 @@ class BodyWeight(Item):
 
     belt: bool = False
 
+    most_on_belt: int | None = None
+    """How many plates the belt takes; None leaves it open."""
+
 
 AnyItem = Bar | Ladder | Stack | Sled | BandSet | BodyWeight
 
@@ -136,3 +145,35 @@ class Gym:
     def of_kind(self, kind: EquipmentKind) -> tuple[AnyItem, ...]:
         """All items of a kind, in the order of the file."""
         return tuple(item for item in self.items if item.kind is kind)
+
+
+def carrier_of(item: AnyItem) -> Carrier:
+    """What the plates of an item hang on; nothing known for label-only items.
+
+    A sled on rails is felt by the sine of its angle (force along the rails). A bar with one
+    end in a joint shows half of its own mass at the other end (a uniform lever).
+    """
+    if isinstance(item, Bar) and not item.label_only:
+        whole = (item.mass + item.collars).in_kg
+        return Carrier(mass_kg=whole / 2 if item.one_end else whole)
+    if isinstance(item, Stack) and not item.label_only:
+        return Carrier(factor=item.ratio)
+    if isinstance(item, Sled) and not item.label_only:
+        return Carrier(item.mass.in_kg, sine(item.angle_deg))
+    return Carrier()
+
+
+def sine(angle_deg: Fraction | None) -> Fraction:
+    """Sine of a sled's angle as a fraction (to ten digits); one for a lever without angle."""
+    if angle_deg is None:
+        return Fraction(1)
+    return Fraction(math.sin(math.radians(angle_deg))).limit_denominator(10**10)
+
+
+def usual_reading(item: AnyItem, count: int = 1) -> LoadReading:
+    """How a lifter says the load of this item; `count` is how many dumbbells she holds."""
+    if isinstance(item, Stack | BandSet):
+        return LoadReading.LABEL
+    if isinstance(item, Sled) or (isinstance(item, Bar) and (item.label_only or item.one_end)):
+        return LoadReading.PLATES
+    return LoadReading.EACH if count > 1 else LoadReading.TOTAL
