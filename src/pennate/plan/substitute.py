@@ -1,0 +1,211 @@
+"""One exercise for another: ranked by the muscle dose it keeps, joints, and equipment free."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Set
+from dataclasses import dataclass, replace
+
+from pennate.core.evidence.plan import (
+    NO_GROUP_SHARE,
+    SWAP_EXTRA_COST,
+    SWAP_JOINT_COST,
+    SWAP_KIN_BONUS,
+    SWAP_LIKED_BONUS,
+    USUAL_HOLD_HIGH_S,
+    USUAL_HOLD_LOW_S,
+    USUAL_REPS_HIGH,
+    USUAL_REPS_LOW,
+)
+from pennate.core.exercise import Catalogue, EquipmentKind, Exercise, FailureSafety
+from pennate.core.muscles import GROUP_SHARES, PART_NAMES, Joint, Part
+from pennate.core.prescribed import (
+    LoadFrom,
+    LoadRule,
+    PlannedDay,
+    PrescribedExercise,
+    PrescribedSets,
+    Span,
+    Week,
+)
+from pennate.core.week_time import exercise_sets, straight_seconds
+
+PART_SHARE: Mapping[Part, float] = {
+    part: next(
+        (float(parts[part]) for parts in GROUP_SHARES.values() if part in parts), NO_GROUP_SHARE
+    )
+    for part in Part
+}
+"""Share of a part in its group; a small one for parts in no group."""
+
+
+@dataclass(frozen=True, slots=True)
+class Substitute:
+    """An exercise that can stand in, best first in a ranking."""
+
+    exercise: str
+    name: str
+    keeps: float
+    """Share of the old exercise's muscle dose that stays, 0 to 1."""
+    lost: tuple[Part, ...]
+    """Parts that get less than half of what they had."""
+    joints: Mapping[Joint, int]
+    """Change of relative joint load a set, where it changes."""
+    kind: EquipmentKind
+    minutes: float
+    """Change of the stop's minutes."""
+    score: float
+    because: str
+    """Why it ranks here, in her words."""
+    asked: PrescribedExercise
+    """The asked sets carried over; the load comes from the strength model."""
+
+
+def substitutes(
+    exercise: str,
+    day: PlannedDay,
+    week: Week,
+    catalogue: Catalogue,
+    available_kinds: Set[EquipmentKind],
+    joint_limits: Mapping[Joint, int],
+    *,
+    lost_equipment: Set[str] = frozenset(),
+) -> tuple[Substitute, ...]:
+    """Rank what could replace an exercise of a day, best first.
+
+    Left out: what she bars, what the day already has, what needs equipment that is not
+    there, and what loads a joint beyond its limit. `lost_equipment` names catalogue ids
+    that cannot be done although their kind is there.
+    """
+    known = catalogue.with_own(week.own_exercises) if week.own_exercises else catalogue
+    old = known[exercise]
+    asked = _asked(exercise, day, week)
+    taken = {item.exercise for item in day.exercises} | set(week.preferences.barred)
+    found = []
+    for new in known.exercises.values():
+        kind = next((kind for kind in new.equipment if kind in available_kinds), None)
+        if kind is None or new.id in taken or new.id in lost_equipment or new.id == exercise:
+            continue
+        if not within_limits(new, joint_limits) or not (kept := _keeps(old, asked.variant, new)):
+            continue
+        found.append(_judge(old, asked, new, kind, kept, week))
+    return tuple(sorted(found, key=lambda one: (-one.score, one.exercise)))
+
+
+def within_limits(exercise: Exercise, limits: Mapping[Joint, int]) -> bool:
+    """Whether no joint is loaded beyond its limit."""
+    return all(exercise.joints.get(joint, 0) <= limit for joint, limit in limits.items())
+
+
+def _asked(exercise: str, day: PlannedDay, week: Week) -> PrescribedExercise:
+    days = (day, *week.days)
+    found = (item for one in days for item in one.exercises if item.exercise == exercise)
+    return next(found, PrescribedExercise(exercise=exercise, sets=(PrescribedSets(count=3),)))
+
+
+def _weights(exercise: Exercise, variant: str = "") -> dict[Part, float]:
+    return {part: float(weight) for part, weight in exercise.weights(variant).items()}
+
+
+def _keeps(old: Exercise, variant: str, new: Exercise) -> float:
+    before, after = _weights(old, variant), _weights(new)
+    whole = sum(PART_SHARE[part] * weight for part, weight in before.items())
+    kept = sum(PART_SHARE[p] * min(weight, after.get(p, 0.0)) for p, weight in before.items())
+    return kept / whole if whole else 0.0
+
+
+def _judge(
+    old: Exercise,
+    asked: PrescribedExercise,
+    new: Exercise,
+    kind: EquipmentKind,
+    kept: float,
+    week: Week,
+) -> Substitute:
+    before, after = _weights(old, asked.variant), _weights(new)
+    extra = sum(PART_SHARE[p] * max(0.0, w - before.get(p, 0.0)) for p, w in after.items())
+    joints = {
+        joint: change
+        for joint in Joint
+        if (change := new.joints.get(joint, 0) - old.joints.get(joint, 0))
+    }
+    kin = _kinship(old, new)
+    liked = new.id in week.preferences.liked
+    carried = carry_over(old, asked, new)
+    return Substitute(
+        exercise=new.id,
+        name=new.name,
+        keeps=kept,
+        lost=tuple(p for p, weight in before.items() if after.get(p, 0.0) < weight / 2),
+        joints=joints,
+        kind=kind,
+        minutes=_minutes(new, carried) - _minutes(old, asked),
+        score=kept
+        - SWAP_EXTRA_COST * extra
+        - SWAP_JOINT_COST * sum(joints.values())
+        + SWAP_KIN_BONUS * kin
+        + SWAP_LIKED_BONUS * liked,
+        because=_reason(kept, joints, before, after, liked=liked),
+        asked=carried,
+    )
+
+
+def _kinship(old: Exercise, new: Exercise) -> float:
+    family = {old.id, old.parent} - {None}
+    if family & {new.id, new.parent}:
+        return 1.0
+    return 0.5 if old.pattern == new.pattern else 0.0
+
+
+def _minutes(exercise: Exercise, asked: PrescribedExercise) -> float:
+    return straight_seconds(exercise_sets(exercise, asked, ramp=False)) / 60
+
+
+def _reason(
+    kept: float,
+    joints: Mapping[Joint, int],
+    before: Mapping[Part, float],
+    after: Mapping[Part, float],
+    *,
+    liked: bool,
+) -> str:
+    words = [f"keeps {round(100 * kept)} % of the muscle dose"]
+    lost = [PART_NAMES[p] for p, weight in before.items() if after.get(p, 0.0) < weight / 2]
+    if lost:
+        words.append(f"less {', '.join(lost)}")
+    eased = [joint.value for joint, change in joints.items() if change < 0]
+    if eased:
+        words.append(f"easier on {', '.join(eased)}")
+    if liked:
+        words.append("you like it")
+    return "; ".join(words)
+
+
+def carry_over(old: Exercise, asked: PrescribedExercise, new: Exercise) -> PrescribedExercise:
+    """The asked sets for the new exercise: reps or seconds as it needs, load from the model.
+
+    A set to failure keeps one rep in reserve where the new exercise needs safeties or stops.
+    """
+    sets = tuple(_carry_set(one, old, new) for one in asked.sets)
+    return replace(
+        asked,
+        exercise=new.id,
+        sets=sets,
+        equipment="",
+        variant="",
+        ladder=(),
+        because=f"instead of {old.name}",
+    )
+
+
+def _carry_set(one: PrescribedSets, old: Exercise, new: Exercise) -> PrescribedSets:
+    if new.timed and one.seconds is None:
+        hold = Span(int(USUAL_HOLD_LOW_S), int(USUAL_HOLD_HIGH_S))
+        one = replace(one, reps=None, seconds=hold)
+    elif old.timed and not new.timed:
+        one = replace(one, seconds=None, reps=Span(int(USUAL_REPS_LOW), int(USUAL_REPS_HIGH)))
+    if one.load.source in {LoadFrom.FIXED, LoadFrom.BODY_WEIGHT}:
+        one = replace(one, load=LoadRule())
+    guarded = new.failure_safety in {FailureSafety.SAFETIES_OR_SPOTTER, FailureSafety.STOPS}
+    if one.to_failure and guarded:
+        one = replace(one, to_failure=False, reserve=Span(1, 1))
+    return one

@@ -1,0 +1,1 @@
+"""Tests of the week: dose, audit, planner, substitutes."""

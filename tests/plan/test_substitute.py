@@ -1,0 +1,93 @@
+"""Substitutes for one exercise."""
+
+from __future__ import annotations
+
+from pennate.core.exercise import EquipmentKind
+from pennate.core.muscles import Joint, Part
+from pennate.core.prescribed import LoadFrom, Preferences, PrescribedExercise
+from pennate.plan.substitute import substitutes
+from tests.plan.floor import ALL_KINDS, FLOOR, day, sets, to_failure, week
+
+LEGS = day("Monday", ("squat", to_failure(3)), ("leg_curl", sets(3)))
+WEEK = week(LEGS)
+
+
+def _ids(exercise: str, **more: object) -> list[str]:
+    asked = {"available_kinds": ALL_KINDS, "joint_limits": {}} | more
+    found = substitutes(exercise, LEGS, WEEK, FLOOR, **asked)  # type: ignore[arg-type] # keywords
+    return [one.exercise for one in found]
+
+
+def test_same_muscles_come_first() -> None:
+    """For the squat: exercises that keep thigh and glutes, never a curl for the arm."""
+    found = _ids("squat")
+    assert set(found[:2]) == {"split_squat", "leg_press"}
+    assert "curl" not in found
+    assert "leg_curl" not in found
+
+
+def test_missing_equipment_is_left_out() -> None:
+    """With body weight and bands alone, only what needs nothing else is offered."""
+    kinds = frozenset({EquipmentKind.BODY_WEIGHT, EquipmentKind.BANDS})
+    assert _ids("row", available_kinds=kinds) == ["pull_up"]
+
+
+def test_a_sore_joint_bars_what_loads_it() -> None:
+    """A knee limited to 1 leaves no knee-dominant substitute."""
+    found = _ids("squat", joint_limits={Joint.KNEE: 1})
+    assert found
+    assert all(FLOOR[name].joints.get(Joint.KNEE, 0) <= 1 for name in found)
+
+
+def test_barred_and_present_are_left_out() -> None:
+    """What she bars and what the day already has are not offered."""
+    barred = week(LEGS, preferences=Preferences(barred={"leg_press": "hurts"}))
+    found = [o.exercise for o in substitutes("squat", LEGS, barred, FLOOR, ALL_KINDS, {})]
+    assert "leg_press" not in found
+    assert "squat" not in found
+
+
+def test_liked_breaks_a_tie() -> None:
+    """Of the two pull-downs' kin the liked one comes first."""
+    monday = day("Monday", ("row", sets(3)))
+    for liked in ("pulldown", "pull_up"):
+        one = week(monday, preferences=Preferences(liked={liked: ""}))
+        assert substitutes("row", monday, one, FLOOR, ALL_KINDS, {})[0].exercise == liked
+
+
+def test_the_asked_sets_are_carried_over() -> None:
+    """Sets stay; failure becomes one in reserve where stops are needed; the load is new."""
+    press = next(
+        one
+        for one in substitutes("squat", LEGS, WEEK, FLOOR, ALL_KINDS, {})
+        if one.exercise == "leg_press"
+    )
+    asked = press.asked.sets[0]
+    assert (asked.count, asked.to_failure, asked.load.source) == (3, False, LoadFrom.MODEL)
+    assert press.asked.because == "instead of Squat"
+    assert press.joints[Joint.LUMBAR] == -2
+    assert press.lost == ()
+
+
+def test_counted_sets_become_holds() -> None:
+    """A plank for a crunch is held for seconds."""
+    core = day("Monday", ("crunch", sets(3)))
+    plank = substitutes("crunch", core, week(core), FLOOR, ALL_KINDS, {})[0]
+    assert plank.exercise == "plank"
+    assert plank.asked.sets[0].reps is None
+    assert plank.asked.sets[0].seconds is not None
+
+
+def test_lost_parts_are_named() -> None:
+    """A leg extension for the squat loses the glutes, and says so."""
+    found = substitutes("squat", LEGS, WEEK, FLOOR, ALL_KINDS, {})
+    extension = next(one for one in found if one.exercise == "leg_extension")
+    assert Part.GLUTE_MAX in extension.lost
+    assert "less gluteus maximus" in extension.because
+
+
+def test_an_exercise_outside_the_week_can_be_swapped() -> None:
+    """The question needs no place in the week: three usual sets are assumed."""
+    found = substitutes("fly", LEGS, WEEK, FLOOR, ALL_KINDS, {})
+    assert found[0].exercise == "bench"
+    assert isinstance(found[0].asked, PrescribedExercise)
