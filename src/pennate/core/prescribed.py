@@ -37,6 +37,7 @@ class LoadFrom(StrEnum):
     OF_TOP = "share of the top set"
     OF_PREVIOUS = "share of the set before"
     BODY_WEIGHT = "body weight alone"
+    EMPTY_BAR = "the empty bar"
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +69,30 @@ class PrescribedSets:
     tempo: str = ""
     partials: int = 0
     """Partial reps added after the last full rep."""
+    note: str = ""
+    """Said with the set, for example what to check before it."""
+
+
+class Reason(StrEnum):
+    """Why an exercise stands in for another."""
+
+    SORE_JOINT = "sore joint"
+    GIVES_OUT = "something else gives out first"
+    TASTE = "taste"
+    TAKEN = "taken"
+    """The equipment was not free, or is not there."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LadderStep:
+    """One rung toward an exercise: an easier one, less assistance, more load."""
+
+    exercise: str = ""
+    """Another exercise; empty means the one the ladder leads to."""
+    load: LoadRule = LoadRule()
+    style: str = ""
+    until: Span | None = None
+    """Reps in every set from which the next rung is due; None on the last."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,12 +104,16 @@ class PrescribedExercise:
     equipment: str = ""
     variant: str = ""
     aids: tuple[str, ...] = ()
+    """What helps or protects: straps, cuff, sleeves, belt, block, safeties, spotter, stops."""
     superset: str = ""
     """Exercises next to each other with the same mark alternate, round by round."""
-    ladder: tuple[str, ...] = ()
-    """Easier to harder exercises or assistances leading to this one."""
+    ladder: tuple[LadderStep, ...] = ()
+    """Easier to harder steps leading to this exercise and on."""
+    replaces: str = ""
+    """The exercise it stands in for, if any."""
+    reason: Reason | None = None
     because: str = ""
-    """Why it is here or what it replaces, in her words."""
+    """Why it is here, in her words."""
     note: str = ""
 
 

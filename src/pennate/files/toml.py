@@ -11,7 +11,6 @@ import re
 import tomllib
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from difflib import SequenceMatcher
 from pathlib import Path
 from types import UnionType
 from typing import Any, TypeVar, Union, get_args, get_origin
@@ -20,8 +19,22 @@ from pydantic import BaseModel, ConfigDict, ValidationError
 from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails, PydanticCustomError
 
+from pennate.core.near import did_you_mean, nearest
 from pennate.errors import InputError, Where
 from pennate.files.toml_lines import KeyPath, key_lines
+
+__all__ = [
+    "At",
+    "Entry",
+    "TomlFile",
+    "checked",
+    "checked_part",
+    "did_you_mean",
+    "field_name",
+    "nearest",
+    "read_toml",
+    "said",
+]
 
 MAX_BYTES = 1_000_000
 """A file people type is far smaller; more is a wrong file, and is not read at all."""
@@ -50,6 +63,22 @@ class TomlFile:
         while known and known not in self.lines:
             known = known[:-1]
         return Where(self.name or None, self.lines.get(known), field_name(path) or None)
+
+
+@dataclass(frozen=True, slots=True)
+class At:
+    """A place in a file, for complaints about what stands there."""
+
+    file: TomlFile
+    path: KeyPath = ()
+
+    def down(self, *steps: str | int) -> At:
+        """The place further in."""
+        return At(self.file, (*self.path, *steps))
+
+    def error(self, what: str, remedy: str) -> InputError:
+        """A complaint about this place."""
+        return InputError(what, self.file.where(*self.path), remedy)
 
 
 def field_name(path: Iterable[str | int]) -> str:
@@ -150,29 +179,6 @@ def said(read: Callable[[Any], T]) -> Callable[[Any], T]:
             ) from problem
 
     return reader
-
-
-def likeness(word: str, other: str) -> float:
-    """How alike two words are, 0 to 1; a word found whole in the other counts as close."""
-    left, right = word.casefold().replace("_", " "), other.casefold().replace("_", " ")
-    ratio = SequenceMatcher(None, left, right).ratio()
-    shared = set(left.split()) & set(right.split())
-    return min(1.0, ratio + 0.2 * len(shared)) if shared else ratio
-
-
-def nearest(word: str, among: Iterable[str], *, most: int = 3, least: float = 0.6) -> list[str]:
-    """The words most like this one, best first; ties in alphabetical order."""
-    scored = sorted((-likeness(word, other), other) for other in set(among))
-    return [other for score, other in scored if -score >= least][:most]
-
-
-def did_you_mean(word: str, among: Iterable[str], otherwise: str) -> str:
-    """A remedy: the nearest words, or the other remedy when nothing is near."""
-    close = [f"“{one}”" for one in nearest(word, among)]
-    if not close:
-        return otherwise
-    *firsts, last = close
-    return f"did you mean {', '.join(firsts)} or {last}?" if firsts else f"did you mean {last}?"
 
 
 def _first_complaint(

@@ -1,0 +1,29 @@
+"""The words nearest to a mistyped one, for remedies."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from difflib import SequenceMatcher
+
+
+def likeness(word: str, other: str) -> float:
+    """How alike two words are, 0 to 1; a word found whole in the other counts as close."""
+    left, right = word.casefold().replace("_", " "), other.casefold().replace("_", " ")
+    ratio = SequenceMatcher(None, left, right).ratio()
+    shared = set(left.split()) & set(right.split())
+    return min(1.0, ratio + 0.2 * len(shared)) if shared else ratio
+
+
+def nearest(word: str, among: Iterable[str], *, most: int = 3, least: float = 0.6) -> list[str]:
+    """The words most like this one, best first; ties in alphabetical order."""
+    scored = sorted((-likeness(word, other), other) for other in set(among))
+    return [other for score, other in scored if -score >= least][:most]
+
+
+def did_you_mean(word: str, among: Iterable[str], otherwise: str) -> str:
+    """A remedy: the nearest words, or the other remedy when nothing is near."""
+    close = [f"“{one}”" for one in nearest(word, among)]
+    if not close:
+        return otherwise
+    *firsts, last = close
+    return f"did you mean {', '.join(firsts)} or {last}?" if firsts else f"did you mean {last}?"
