@@ -1,0 +1,9 @@
+"""Runs migrations on the connection that `schema.upgrade` hands over."""
+
+from __future__ import annotations
+
+from alembic import context
+
+context.configure(connection=context.config.attributes["connection"], transactional_ddl=True)
+with context.begin_transaction():
+    context.run_migrations()
