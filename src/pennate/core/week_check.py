@@ -16,6 +16,8 @@ from pennate.errors import InputError, Where
 
 MOST_SETS = 10
 """Sets an exercise may have on one day, ramp sets and drops included."""
+MOST_EXERCISES = 30
+"""Exercises one day may have; a day that can be trained has far fewer."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +39,9 @@ def problems(week: Week) -> Iterator[Problem]:
 
 def day_problems(day: PlannedDay, at: tuple[str | int, ...] = ()) -> Iterator[Problem]:
     """Every problem of one day."""
+    if len(day.exercises) > MOST_EXERCISES:
+        what = f"{day.day} has {len(day.exercises)} exercises, but {MOST_EXERCISES} is the most"
+        yield Problem((*at, "exercise"), what, "move some to another day")
     yield from _supersets(day, at)
     for place, asked in enumerate(day.exercises):
         for rule in EXERCISE_RULES:

@@ -36,7 +36,7 @@ from pennate.files.week_tables import (
 )
 from pennate.files.week_text import render_week
 
-__all__ = ["read_week", "render_week", "week_from_file"]
+__all__ = ["read_week", "render_week", "sets_from_table", "week_from_file"]
 
 T = TypeVar("T")
 
@@ -125,7 +125,7 @@ class _Reader:
         replaced = table.replaces and self.exercise_id(table.replaces, at.down("replaces"))
         return PrescribedExercise(
             exercise=exercise,
-            sets=tuple(_sets(one) for one in table.sets),
+            sets=tuple(sets_from_table(one) for one in table.sets),
             equipment=table.equipment,
             variant=self.variant(exercise, table.variant, at.down("variant")),
             aids=tuple(table.aids),
@@ -152,7 +152,8 @@ def _preparation(table: PreparationTable) -> Preparation:
     return Preparation(table.what, table.reps, table.seconds)
 
 
-def _sets(table: SetsTable) -> PrescribedSets:
+def sets_from_table(table: SetsTable) -> PrescribedSets:
+    """The sets a table asks for."""
     return PrescribedSets(
         kind=table.kind,
         count=table.sets,

@@ -171,7 +171,7 @@ class DayTable(Entry):
     focus: Line = Field("", examples=["lower body"])
     minutes: int | None = Field(None, ge=5, le=300, examples=[75])
     preparation: list[PreparationTable] = Field(default_factory=list, max_length=30)
-    exercises: list[ExerciseTable] = Field(default_factory=list, alias="exercise", max_length=30)
+    exercises: list[ExerciseTable] = Field(default_factory=list, alias="exercise")
 
 
 Reasons = Annotated[
