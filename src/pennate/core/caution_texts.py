@@ -1,0 +1,180 @@
+"""The cautions themselves: plain sentences with their sources."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """One caution in one or two plain sentences.
+
+    Emergency lines are shown every time; the rest once a session unless they say otherwise.
+    """
+
+    id: str
+    text: str
+    source: str
+    emergency: bool = False
+    once_a_session: bool = True
+
+
+def _emergency(id: str, text: str, source: str) -> Caution:  # noqa: A002 - the field's own name
+    return Caution(id, text, source, emergency=True, once_a_session=False)
+
+
+GENERAL = Caution(
+    "general",
+    "General training information, not medical advice. Numbers are averages, and people differ "
+    "as much as the averages are large.",
+    "Hubal 2005; Ahtiainen 2016",
+)
+RED_FLAGS = _emergency(
+    "red_flags",
+    "Stop and get medical help: chest pain, fainting, unusual breathlessness, sudden severe "
+    "headache, numbness or weakness, loss of feeling between the legs or of bladder control, fever "
+    "with back pain, or dark urine.",
+    "standard warning signs, from memory",
+)
+BREAKDOWN = _emergency(
+    "breakdown",
+    "Dark urine, or severe swelling, pain or weakness of a muscle in the five days after hard new "
+    "work: go to urgent care now, it can harm the kidneys.",
+    "Scalco 2016; RACGP 2016; Honda 2017",
+)
+NEW_EXERCISE = Caution(
+    "new_exercise",
+    "New, or not done for four weeks: start light and with few sets for two weeks, because "
+    "soreness and loss of strength are greatest now.",
+    "Maeo 2021; Damas 2018; Apeland 2017",
+)
+SAFETIES_MISSING = Caution(
+    "safeties_missing",
+    "Go to failure with a free bar only inside safeties or with a spotter. Else stop with two "
+    "in reserve.",
+    "common practice",
+)
+SAFETIES_CHECK = Caution(
+    "safeties_check",
+    "Before the first hard set: put the safeties just below your lowest point and try them with "
+    "the empty bar.",
+    "common practice",
+)
+STOPS_MISSING = Caution(
+    "stops_missing",
+    "No stops are noted here, so do not go to failure on it: stop with two in reserve.",
+    "common practice",
+)
+STOPS_CHECK = Caution(
+    "stops_check",
+    "Before the first hard set: set the stops just below your lowest point and test them empty.",
+    "common practice",
+)
+BRACE = Caution(
+    "brace",
+    "Brace the trunk before each rep, and end the set when the back no longer holds its shape.",
+    "Cholewicki 1991; Hartmann 2016",
+)
+BREATH = Caution(
+    "breath",
+    "Breathe on every rep. A short hold at the hardest point is natural; holding through the set "
+    "drives blood pressure up.",
+    "MacDougall 1985; Hackett and Chow 2013, from memory",
+)
+BREATH_CLINICIAN = Caution(
+    "breath_clinician",
+    "Do not hold your breath, and leave four or more in reserve. Light loads to exhaustion raise "
+    "blood pressure as much as heavy ones.",
+    "MacDougall 1985; Nery 2010",
+)
+AVOID_STRAIN = Caution(
+    "avoid_strain",
+    "You were told to avoid strain: ask your doctor before you train, and show this session. No "
+    "sets to failure, no tests of what you can lift at most.",
+    "MacDougall 1985; Nery 2010; list of conditions from memory",
+)
+UNDER_18 = Caution(
+    "under_18",
+    "Under 18: ask your doctor if you have any complaint, and learn each exercise under the eye "
+    "of somebody qualified. No sets to failure, no tests of what you can lift at most.",
+    "Stricker (AAP) 2020; Lloyd 2014",
+)
+PREGNANCY = Caution(
+    "pregnancy",
+    "Pregnant or recently gave birth: talk to your doctor or midwife first. No maximal lifts, "
+    "nothing you could fall with, and not on your back if that makes you unwell.",
+    "Mottola 2018; IJWH 2024",
+)
+PREGNANCY_STOP = _emergency(
+    "pregnancy_stop",
+    "Stop and call your doctor or midwife: bleeding, loss of fluid, contractions, chest pain, "
+    "or a swollen, painful calf.",
+    "Mottola 2018; list from memory",
+)
+PAIN_REDUCE = Caution(
+    "pain_reduce",
+    "Pain of 3 to 5: reduce load, range or exercise now. Go on only if it does not rise and has "
+    "settled by next morning.",
+    "Silbernagel 2007; Thomeé 1997",
+    once_a_session=False,
+)
+PAIN_STOP = Caution(
+    "pain_stop",
+    "Pain above 5, or sharp, swelling, locking or giving way: stop this exercise today.",
+    "Silbernagel 2007; Thomeé 1997",
+    once_a_session=False,
+)
+PAIN_SWAP = Caution(
+    "pain_swap",
+    "It had not settled by next morning, or rises from week to week: swap the exercise for one "
+    "that spares the joint.",
+    "Silbernagel 2007; Thomeé 1997",
+)
+PAIN_CLINICIAN = Caution(
+    "pain_clinician",
+    "Joint pain for more than two weeks, at night or at rest: have it looked at by a clinician.",
+    "standard warning signs, from memory; Silbernagel 2007",
+)
+SORE_KNEE = Caution(
+    "sore_knee",
+    "Your knee is sore and this loads it a lot: choose less bend or an exercise that leads with "
+    "the hip, and keep sissy, hack and deep one-leg squats for last.",
+    "Song 2023; Hart 2022; Willy 2019",
+)
+NO_PERIOD = Caution(
+    "no_period",
+    "No period for three months, or newly irregular, or a second stress fracture: see a "
+    "clinician, and stop any energy deficit until then.",
+    "Mountjoy 2023; gynaecological criteria",
+)
+LOW_ENERGY = Caution(
+    "low_energy",
+    "Energy left for the body is estimated as low: stop the deficit and see a clinician. The "
+    "estimate is rough.",
+    "Mountjoy 2023; Areta 2021",
+)
+UNDER_18_TARGETS = Caution(
+    "under_18_targets",
+    "Under 18 there are no deficit targets here.",
+    "Stricker (AAP) 2020; IOC 2023",
+)
+BODY_NUMBERS = Caution(
+    "body_numbers",
+    "A change smaller than the detectable change is noise. Weight moves by a kilogram from day "
+    "to day, and by half a kilogram with the period.",
+    "section on measurement error of the evidence; Kanellakis 2023",
+)
+EATING = Caution(
+    "eating",
+    "If numbers about weight or food weigh on you, hide them: everything else works without. "
+    "Deficits above 500 kcal a day also cost muscle.",
+    "Murphy and Koehler 2022; Mountjoy 2023",
+)
+
+EVERY_CAUTION: tuple[Caution, ...] = (
+    RED_FLAGS, BREAKDOWN, PREGNANCY_STOP, PAIN_STOP, PAIN_REDUCE, PAIN_SWAP, PAIN_CLINICIAN,
+    UNDER_18, PREGNANCY, AVOID_STRAIN, SAFETIES_MISSING, SAFETIES_CHECK, STOPS_MISSING,
+    STOPS_CHECK, BREATH_CLINICIAN, BREATH, BRACE, NEW_EXERCISE, SORE_KNEE, NO_PERIOD,
+    LOW_ENERGY, UNDER_18_TARGETS, BODY_NUMBERS, EATING, GENERAL,
+)  # fmt: skip
+"""All cautions, the most urgent first; they are shown in this order."""
