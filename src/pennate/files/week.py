@@ -25,6 +25,7 @@ from pennate.core.prescribed import (
 from pennate.core.week_check import problems
 from pennate.core.week_names import known_exercise, known_variant
 from pennate.errors import InputError
+from pennate.files.own_exercise import OwnExercise
 from pennate.files.toml import At, TomlFile, checked, read_toml
 from pennate.files.week_tables import (
     DayTable,
@@ -33,6 +34,7 @@ from pennate.files.week_tables import (
     PreparationTable,
     SetsTable,
     WeekTable,
+    Wishes,
 )
 from pennate.files.week_text import render_week
 
@@ -55,7 +57,7 @@ def week_from_file(file: TomlFile, catalogue: Catalogue) -> Week:
     """The week in a parsed file, days in the order of the week."""
     table = checked(WeekTable, file)
     top = At(file)
-    own = tuple(_own(table, top))
+    own = own_of(table.own_exercises, top)
     reader = _Reader(catalogue.with_own(own) if own else catalogue)
     week = Week(
         name=table.name,
@@ -63,7 +65,7 @@ def week_from_file(file: TomlFile, catalogue: Catalogue) -> Week:
         gym=table.gym,
         priorities=tuple(table.priorities),
         targets=dict(table.targets),
-        preferences=reader.preferences(table, top),
+        preferences=preferences_of(table, top, reader.catalogue),
         own_exercises=own,
         note=table.note,
     )
@@ -72,15 +74,26 @@ def week_from_file(file: TomlFile, catalogue: Catalogue) -> Week:
     return replace(week, days=tuple(sorted(week.days, key=lambda day: WEEKDAYS.index(day.day))))
 
 
-def _own(table: WeekTable, top: At) -> Iterator[Exercise]:
-    seen: set[str] = set()
-    for index, own in enumerate(table.own_exercises):
-        at = top.down("exercise", index)
-        exercise = own.exercise()
-        if exercise.id in seen:
+def own_of(tables: Iterable[OwnExercise], top: At) -> tuple[Exercise, ...]:
+    """Her own exercises; raises InputError when two have one id."""
+    own: dict[str, Exercise] = {}
+    for index, table in enumerate(tables):
+        exercise = table.exercise()
+        if exercise.id in own:
+            at = top.down("exercise", index)
             raise at.error(f"“{exercise.id}” is defined twice", "give one of them another id")
-        seen.add(exercise.id)
-        yield exercise
+        own[exercise.id] = exercise
+    return tuple(own.values())
+
+
+def preferences_of(table: Wishes, top: At, catalogue: Catalogue) -> Preferences:
+    """What she likes, will not do, or must have, by exercise id."""
+    reader = _Reader(catalogue)
+    return Preferences(
+        liked=reader.reasons(table.liked, top.down("liked")),
+        barred=reader.reasons(table.barred, top.down("barred")),
+        required=reader.reasons(table.required, top.down("required")),
+    )
 
 
 def _each(items: Iterable[T], at: At) -> Iterator[tuple[T, At]]:
@@ -98,13 +111,6 @@ class _Reader:
             return known_exercise(text, self.catalogue).id
         except InputError as problem:
             raise at.error(problem.what, problem.remedy) from None
-
-    def preferences(self, table: WeekTable, top: At) -> Preferences:
-        return Preferences(
-            liked=self.reasons(table.liked, top.down("liked")),
-            barred=self.reasons(table.barred, top.down("barred")),
-            required=self.reasons(table.required, top.down("required")),
-        )
 
     def reasons(self, written: Mapping[str, str], at: At) -> dict[str, str]:
         return {self.exercise_id(key, at.down(key)): why for key, why in written.items()}

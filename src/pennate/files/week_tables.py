@@ -39,13 +39,13 @@ def _typed(read: Callable[[Any], Any], *, number: bool = False) -> tuple[Any, ..
     return PlainValidator(said(read)), WithJsonSchema(schema)
 
 
-def word_of(words: type[E]) -> Callable[[Any], E]:
+def word_of(fixed: type[E]) -> Callable[[Any], E]:
     """A reader of one word of a fixed list, which offers the nearest for a mistyped one."""
-    known = [word.value for word in words]
+    known = [word.value for word in fixed]
 
     def reader(value: Any) -> E:
         if isinstance(value, str) and value.casefold().strip() in known:
-            return words(value.casefold().strip())
+            return fixed(value.casefold().strip())
         listed = f"write one of: {', '.join(known)}"
         raise InputError(
             f"“{value}” is not known here", remedy=did_you_mean(str(value), known, listed)
@@ -54,9 +54,10 @@ def word_of(words: type[E]) -> Callable[[Any], E]:
     return reader
 
 
-def _words(words: type[E]) -> tuple[Any, ...]:
-    schema = {"type": "string", "enum": [word.value for word in words]}
-    return PlainValidator(said(word_of(words))), WithJsonSchema(schema)
+def words(known: type[E]) -> tuple[Any, ...]:
+    """The validator and the schema of one word of a fixed list."""
+    schema = {"type": "string", "enum": [word.value for word in known]}
+    return PlainValidator(said(word_of(known))), WithJsonSchema(schema)
 
 
 _RANGE = _typed(span_of, number=True)
@@ -65,9 +66,9 @@ _RESERVE = _typed(reserve_of, number=True)
 _REST = _typed(rest_of, number=True)
 _LOAD = _typed(load_of)
 _DAY = (PlainValidator(said(day_of)), WithJsonSchema({"type": "string", "enum": [*WEEKDAYS]}))
-_GROUP = _words(Group)
-_KIND = _words(SetKind)
-_REASON = _words(Reason)
+_GROUP = words(Group)
+_KIND = words(SetKind)
+_REASON = words(Reason)
 
 Range = Annotated[Span, _RANGE[0], _RANGE[1]]
 Count = Annotated[Span, _COUNT[0], _COUNT[1]]
@@ -98,7 +99,7 @@ class SetsTable(Entry):
         None, examples=["1-2"], description="Reps in reserve, or “fail” for failure."
     )
     load: Load = Field(
-        LoadRule(),
+        default_factory=LoadRule,
         examples=["80 % of top"],
         description="“57.5 kg”, “45 lb”, “-20 kg” (assistance), “20 kg each”, “80 % of top”, "
         "“80 % of the set before”, “body weight”, “empty bar”; left out, the forecast chooses.",
@@ -122,7 +123,7 @@ class LadderTable(Entry):
     """One rung toward an exercise."""
 
     exercise: Line = Field("", examples=["lat_pulldown"], description="Left out: this exercise.")
-    load: Load = Field(LoadRule(), examples=["-20 kg"])
+    load: Load = Field(default_factory=LoadRule, examples=["-20 kg"])
     style: Line = Field("", examples=["slow lowering"])
     until: Count | None = Field(
         None, examples=["8"], description="Reps in every set from which the next rung is due."
@@ -179,7 +180,15 @@ Reasons = Annotated[
 ]
 
 
-class WeekTable(Entry):
+class Wishes(Entry):
+    """What she likes, will not do, or must have."""
+
+    liked: Reasons
+    barred: Reasons
+    required: Reasons
+
+
+class WeekTable(Wishes):
     """A week of training: the split, its priorities and preferences."""
 
     name: Line = Field("", examples=["My week"])
@@ -195,9 +204,6 @@ class WeekTable(Entry):
         examples=[{"glutes": "14-18"}],
         description="Fractional sets a week by group.",
     )
-    liked: Reasons
-    barred: Reasons
-    required: Reasons
     own_exercises: list[OwnExercise] = Field(
         default_factory=list, alias="exercise", description="Exercises of her own."
     )
