@@ -16,13 +16,23 @@ LOAD_PER_REP = constant(
 )
 MOVE_REPS = constant(
     "loading.move_reps",
-    0.1,
+    0.15,
     "reps per pair of plates moved",
-    low=0.02,
+    low=0.05,
     high=0.3,
     status=Status.OUR_CHOICE,
-    source="a pair takes about 12 s; three pairs are worth a deviation of a third of a rep",
+    source="a pair takes about 12 s; three pairs are worth half a rep off target",
     used_for="weighing plate moves against closeness to the target",
+)
+UNTIDY_REPS = constant(
+    "loading.untidy_reps",
+    0.1,
+    "reps per plate put on outside a lighter one",
+    low=0,
+    high=0.3,
+    status=Status.COMMON_PRACTICE,
+    source="heavy plates go on first; a big one outside a small one is clumsy, not wrong",
+    used_for="keeping heavy plates inside unless the sequence gains by it",
 )
 PIN_REPS = constant(
     "loading.pin_reps",

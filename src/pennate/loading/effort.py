@@ -1,0 +1,80 @@
+"""How far a load is from the one that was asked for, in reps."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from pennate.core.evidence.loading import (
+    BODY_REFERENCE_KG,
+    DROP_WEIGHT,
+    LOAD_PER_REP,
+    WARM_UP_WEIGHT,
+)
+from pennate.core.exercise import EquipmentKind
+from pennate.core.gym import AnyItem
+from pennate.core.performed import SetKind
+
+RepsAt = Callable[[float], float]
+"""Felt load in kilograms (without body mass) to reps to failure; must never rise with load."""
+Floats = NDArray[np.float64]
+
+_MOST_REPS = 200.0  # number: a table's end; keeps endless reps at no load finite
+_WEIGHTS = {SetKind.WARM_UP: WARM_UP_WEIGHT, SetKind.DROP: DROP_WEIGHT}
+_ON_BODY = {EquipmentKind.BODY_WEIGHT, EquipmentKind.ASSISTED}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Target:
+    """A set's asked felt load in kilograms, without body mass; negative for assistance."""
+
+    felt_kg: float
+    kind: SetKind = SetKind.WORKING
+    ceiling: bool = False
+    """Never heavier than asked: on first exposure, and where a caution says so."""
+
+
+def reps_by_distance(item: AnyItem, body_kg: float = 0.0) -> RepsAt:
+    """A stand-in without a forecast: equal ratios of load are equal numbers of reps.
+
+    `body_kg` is the body mass the exercise moves; where it is the load itself and unknown,
+    a round figure stands in.
+    """
+    base = body_kg or (BODY_REFERENCE_KG if item.kind in _ON_BODY else 0.0)
+
+    def reps(felt: float) -> float:
+        return -math.log(max(felt + base, 1.0)) / LOAD_PER_REP
+
+    return reps
+
+
+def costs_of(target: Target, felt: Floats, reps_at: RepsAt) -> Floats:
+    """Weighted reps between each felt load and the target; forbidden loads cost infinity.
+
+    The lightest load is never forbidden: something must be on.
+    """
+    return costs_from(target, felt, reps_of(felt, reps_at), clipped(reps_at(target.felt_kg)))
+
+
+def reps_of(felt: Floats, reps_at: RepsAt) -> Floats:
+    """Reps at each felt load, asking once for each different load."""
+    distinct, back = np.unique(felt, return_inverse=True)
+    return np.array([clipped(reps_at(float(one))) for one in distinct])[back]
+
+
+def clipped(reps: float) -> float:
+    """Reps kept inside the table, so that no load is infinitely far off."""
+    return min(max(reps, -_MOST_REPS), _MOST_REPS)
+
+
+def costs_from(target: Target, felt: Floats, reps: Floats, asked: float) -> Floats:
+    """As `costs_of`, with the reps already looked up."""
+    costs = np.asarray(_WEIGHTS.get(target.kind, 1.0) * np.abs(reps - asked))
+    if target.ceiling:
+        above = felt > target.felt_kg + 1e-9
+        costs = np.where(above & (felt > felt.min()), np.inf, costs)
+    return costs

@@ -1,0 +1,236 @@
+"""The loads of an exercise's whole sequence, chosen together: near the targets, few moves."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from pennate.core.evidence.loading import MOVE_REPS, PIN_REPS, UNTIDY_REPS
+from pennate.core.gym import AnyItem, Gym, Plate, carrier_of
+from pennate.core.loaded import Loaded
+from pennate.core.performed import SetKind
+from pennate.loading.effort import (
+    Floats,
+    RepsAt,
+    Target,
+    clipped,
+    costs_from,
+    reps_by_distance,
+    reps_of,
+)
+from pennate.loading.ladder import ladder, usual_count, with_plates
+from pennate.loading.picks import moves_between, solve_picks
+from pennate.loading.relaxed import through
+from pennate.loading.sleeves import Sleeve, fewest_plates, sleeve_of
+from pennate.loading.stacks import Problem, Space, Stack, row_of, solve_stacks, space_of
+
+_MOST_STATES = 60_000  # number: about a second of work; beyond it the plan is not proven
+
+_FIRST_DEPTHS = (1, 3)
+"""Plates beyond the fewest that the first, quick searches may use."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """The chosen state of every set, the moves before each, and whether it is the best."""
+
+    states: tuple[Loaded, ...]
+    moves: tuple[int, ...]
+    """Before each set: pairs of plates put on or taken off (single plates in one place), or
+    pins, dumbbells, add-ons and bands changed."""
+    reps_off: tuple[float, ...]
+    """Reps to failure at the chosen load minus those at the target: negative is heavier."""
+    cost: float
+    """Weighted reps off target plus the price of the moves."""
+    proven: bool
+    """Nothing better exists for these weights; False only where the search was cut."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """What the choice depends on besides gym, item and targets."""
+
+    reps_at: RepsAt | None = None
+    body_kg: float = 0.0
+    """Body mass the exercise moves, used only without `reps_at`."""
+    held: tuple[Plate, ...] = ()
+    """Pairs (or single plates) in use by a superset partner."""
+    start: Loaded | None = None
+    """What is on now; None starts from the empty bar."""
+    count: int | None = None
+    """How many dumbbells or kettlebells she holds."""
+
+
+def solve(
+    gym: Gym,
+    item: AnyItem,
+    targets: Sequence[Target],
+    *,
+    reps_at: RepsAt | None = None,
+    body_kg: float = 0.0,
+    held: Sequence[Plate] = (),
+    start: Loaded | None = None,
+    count: int | None = None,
+) -> Plan:
+    """The best states for these targets in this order, taken as one whole.
+
+    Least sum of weighted reps off target and price of moves. Drops only strip outer plates
+    (or take a lighter pin). Both sides are equal. `reps_at` maps felt kilograms without
+    body mass to reps and must never rise with load.
+    """
+    setting = Setting(reps_at=reps_at, body_kg=body_kg, held=tuple(held), start=start, count=count)
+    sleeve = sleeve_of(gym, item)
+    if not targets:
+        return Plan(states=(), moves=(), reps_off=(), cost=0.0, proven=True)
+    if sleeve is None:
+        return _picked(gym, item, tuple(targets), setting)
+    return _plated(item, sleeve.without(setting.held), tuple(targets), setting)
+
+
+def solve_on(item: AnyItem, sleeve: Sleeve, targets: tuple[Target, ...], setting: Setting) -> Plan:
+    """As `solve`, with the plates at hand given as a sleeve."""
+    return _plated(item, sleeve, targets, setting)
+
+
+def _reps_at(item: AnyItem, setting: Setting) -> RepsAt:
+    return setting.reps_at or reps_by_distance(item, setting.body_kg)
+
+
+def _picked(gym: Gym, item: AnyItem, targets: tuple[Target, ...], setting: Setting) -> Plan:
+    rungs = ladder(gym, item, setting.count or usual_count(item))
+    reps_at = _reps_at(item, setting)
+    felt = np.array([rung.felt_kg for rung in rungs])
+    reps = reps_of(felt, reps_at)
+    costs = tuple(costs_from(t, felt, reps, clipped(reps_at(t.felt_kg))) for t in targets)
+    cost, path = solve_picks(rungs, costs, _drops(targets), PIN_REPS, setting.start)
+    states = tuple(rungs[index] for index in path)
+    before = (setting.start or states[0], *states[:-1])
+    moves = tuple(moves_between(a, b) for a, b in zip(before, states, strict=True))
+    return Plan(
+        states=states,
+        moves=moves,
+        reps_off=_off(targets, states, reps_at),
+        cost=cost,
+        proven=True,
+    )
+
+
+def _drops(targets: tuple[Target, ...]) -> tuple[bool, ...]:
+    return tuple(target.kind is SetKind.DROP for target in targets)
+
+
+def _off(
+    targets: tuple[Target, ...], states: tuple[Loaded, ...], reps_at: RepsAt
+) -> tuple[float, ...]:
+    return tuple(
+        clipped(reps_at(state.felt_kg)) - clipped(reps_at(target.felt_kg))
+        for target, state in zip(targets, states, strict=True)
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """Plate loading as numbers: what is asked, and what a mass on one place feels like."""
+
+    item: AnyItem
+    sleeve: Sleeve
+    targets: tuple[Target, ...]
+    reps_at: RepsAt
+
+    def within(self, group: tuple[int, ...]) -> _Asked:
+        """The same, with the plates of one group only."""
+        caps = tuple(cap if i in group else 0 for i, cap in enumerate(self.sleeve.caps))
+        return _Asked(self.item, self.sleeve.capped(caps), self.targets, self.reps_at)
+
+    def felt(self, mass: Floats) -> Floats:
+        carrier = carrier_of(self.item)
+        whole = self.sleeve.places * mass + float(carrier.mass_kg)
+        return np.asarray(whole * float(carrier.factor)).round(9)  # number: float noise only
+
+    def costs(self, mass: Floats) -> tuple[Floats, ...]:
+        felt = self.felt(mass)
+        reps = reps_of(felt, self.reps_at)
+        asked = [clipped(self.reps_at(target.felt_kg)) for target in self.targets]
+        pairs = zip(self.targets, asked, strict=True)
+        return tuple(costs_from(target, felt, reps, want) for target, want in pairs)
+
+
+def _plated(item: AnyItem, sleeve: Sleeve, targets: tuple[Target, ...], setting: Setting) -> Plan:
+    asked = _Asked(item, sleeve, targets, _reps_at(item, setting))
+    start = _indices(sleeve, setting.start)
+    cost, stacks, proven = _best_unit(asked, start)
+    states = tuple(
+        with_plates(item, tuple(sleeve.plates[index] for index in stack)) for stack in stacks
+    )
+    before = (start, *stacks[:-1])
+    return Plan(
+        states=states,
+        moves=tuple(plates_moved(a, b) for a, b in zip(before, stacks, strict=True)),
+        reps_off=_off(targets, states, asked.reps_at),
+        cost=cost,
+        proven=proven,
+    )
+
+
+def _best_unit(asked: _Asked, start: Stack) -> tuple[float, tuple[Stack, ...], bool]:
+    """Plates of one unit serve the whole sequence, unless the bar takes both at once."""
+    groups = [group for group in asked.sleeve.groups if set(start) <= set(group)] or [()]
+    found = [_search(asked.within(group), start) for group in groups]
+    return min(found, key=lambda one: one[0])
+
+
+def _indices(sleeve: Sleeve, start: Loaded | None) -> Stack:
+    return tuple(sleeve.plates.index(plate) for plate in start.plates) if start else ()
+
+
+def plates_moved(before: Stack, after: Stack) -> int:
+    """Plates of one place that come off and go on: all beyond the common inner ones."""
+    same = 0
+    for left, right in zip(before, after, strict=False):
+        if left != right:
+            break
+        same += 1
+    return len(before) + len(after) - 2 * same
+
+
+def _search(asked: _Asked, start: Stack) -> tuple[float, tuple[Stack, ...], bool]:
+    """Solve in small spaces for a good plan, then in all that could hold a better one."""
+    sums = fewest_plates(asked.sleeve)
+    masses = np.array([float(mass) for mass, _ in sums])
+    costs = asked.costs(masses)
+    at_least = through(costs, _drops(asked.targets), MOVE_REPS)
+    on = sum(float(asked.sleeve.plates[index].mass.in_kg) for index in start)
+    nearest = [int(one.argmin()) for one in costs]
+    heavy = max(on, *(float(masses[index]) for index in nearest))
+    deep = max(len(start), *(len(sums[index][1]) for index in nearest))
+    best = min(
+        _solved(asked, space_of(asked.sleeve, heavy, deep + more), start) for more in _FIRST_DEPTHS
+    )
+    space = _could_help(asked, start, masses, at_least, best[0] + 1e-9)
+    if len(space.mass) > _MOST_STATES:
+        return (*best, False)
+    return (*_solved(asked, space, start), True)
+
+
+def _could_help(
+    asked: _Asked, start: Stack, masses: Floats, at_least: Floats, budget: float
+) -> Space:
+    """All stacks that a plan within the budget could use, and what they are built on."""
+    on = sum(float(asked.sleeve.plates[index].mass.in_kg) for index in start)
+    within = at_least <= budget
+    heavy = max(on, float(masses[within].max()))
+    deep = len(start) + int((budget - at_least.min()) / MOVE_REPS)
+    space = space_of(asked.sleeve, heavy, deep)
+    place = np.searchsorted(masses, space.mass - 1e-9)
+    put_on = np.maximum(space.depth - len(start), 0) * MOVE_REPS
+    useful = at_least[place] + put_on <= budget
+    for kept in range(len(start) + 1):
+        useful[row_of(space, start[:kept])] = True
+    return space.only(useful)
+
+
+def _solved(asked: _Asked, space: Space, start: Stack) -> tuple[float, tuple[Stack, ...]]:
+    problem = Problem(space, asked.costs(space.mass), _drops(asked.targets), MOVE_REPS, UNTIDY_REPS)
+    return solve_stacks(problem, start)

@@ -1,0 +1,1 @@
+"""Tests of turning targets into iron."""
