@@ -37,7 +37,7 @@ def usual_count(item: AnyItem) -> int:
     return 2 if item.kind is EquipmentKind.DUMBBELLS else 1
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=512)  # number: cache size
 def ladder(gym: Gym, item: AnyItem, count: int | None = None) -> tuple[Loaded, ...]:
     """Every loadable load, ascending in felt kilograms, with the fewest plates each.
 

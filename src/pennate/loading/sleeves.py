@@ -90,7 +90,7 @@ class _Heap:
     counts: tuple[int, ...]
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=256)  # number: cache size
 def fewest_plates(sleeve: Sleeve) -> tuple[tuple[Fraction, tuple[Plate, ...]], ...]:
     """Every mass one place can carry, ascending, made of the fewest plates that fit.
 

@@ -75,7 +75,7 @@ class Space:
         )
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=64)  # number: cache size
 def space_of(sleeve: Sleeve, most_kg: float, most_plates: int) -> Space:
     """Enumerate the multisets of a sleeve whose plates may all be on together."""
     counts = _grow(sleeve, most_kg, most_plates)
