@@ -142,7 +142,7 @@ def _name_of(value: Any) -> str:
     if isinstance(value, str) and 0 < len(value.strip()) <= LONGEST_NAME:
         return value.strip()
     raise InputError(
-        f"“{value}” cannot be a name", remedy=f"write one to {LONGEST_NAME} letters in quotes"
+        f"“{value}” cannot be a name", remedy=f"write 1 to {LONGEST_NAME} letters in quotes"
     )
 
 
