@@ -28,7 +28,7 @@ def brzycki(load: float, reps: int) -> float:
     left = BRZYCKI_TOP + 1 - reps
     if left <= 0:
         raise NoAnswerError(f"the Brzycki equation has no value at {reps} reps; it ends at 36")
-    return load * BRZYCKI_TOP / left
+    return load if reps == 1 else load * BRZYCKI_TOP / left
 
 
 def within_equations(reps: int) -> bool:
