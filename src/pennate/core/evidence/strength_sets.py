@@ -1,0 +1,127 @@
+"""Constants of the strength model within a session: fatigue, set noise, reports, habits."""
+
+from pennate.core.evidence.strength_words import choice, fitted, memory, published
+
+# Fatigue within the session.
+SLOW = fitted(
+    "slow",
+    0.0135,
+    "log load per rep",
+    (0.006, 0.025),
+    "Ratamess 2010, 2012; Willardson & Burkett 2005 | slow part left by each rep at failure",
+)
+SLOW_SD = fitted("slow_sd", 0.35, "log", (0.2, 0.6), "between people")
+SLOW_OWN_SD = fitted("slow_own_sd", 0.25, "log", (0.1, 0.6), "between exercises")
+SLOW_S = published(
+    "slow_s",
+    180,
+    "s",
+    (75, 400),
+    "Ratamess 2010 by sex: 75 s women to 250 s men | how fast the slow part leaves",
+)
+SLOW_S_WOMAN = published("slow_s_woman", 120, "s", (60, 250), "as above")
+SLOW_S_SD = published("slow_s_sd", 0.5, "log", (0.3, 0.7), "between people")
+RESERVE_POWER = published(
+    "reserve_power",
+    0.8,
+    "exponent",
+    (0.5, 1.2),
+    "Refalo 2023: stopping one short halves fatigue, three short leaves a third",
+)
+ACUTE = fitted(
+    "acute",
+    0.75,
+    "share",
+    (0.3, 1.0),
+    "share of what failure at this load implies | acute part at failure",
+)
+ACUTE_SD = fitted("acute_sd", 0.3, "log", (0.1, 0.5), "between people")
+ACUTE_S = fitted("acute_s", 40, "s", (15, 90), "gone within a minute or two")
+ACUTE_MOST = choice(
+    "acute_most",
+    0.30,
+    "log load",
+    (0.15, 0.5),
+    "at light loads discomfort ends the set before the muscle fails",
+)
+ACUTE_POWER = choice("acute_power", 2, "exponent", (1, 4), "share of the set done")
+OVERLAP = memory(
+    "overlap",
+    0.6,
+    "factor",
+    (0.3, 1.0),
+    "same-muscle exercise before: −8 to −12 %; unrelated 0 to −3 %",
+)
+USUAL_REST = choice("usual_rest", 150, "s", (60, 240), "rest not noted")
+USUAL_DROP_REST = choice("usual_drop_rest", 15, "s", (8, 25), "rest before a drop not noted")
+REP_SECONDS = published("rep_seconds", 3, "s", (2, 4), "ACSM 2009 | time a set takes")
+
+# What a performed set tells.
+SET_NOISE = published(
+    "set_noise",
+    0.45,
+    "reps",
+    (0.2, 0.8),
+    "SEM 0.7 rep at 90 %, 1.1 at 70 % (Mitter 2022), days taken out",
+)
+SET_NOISE_REP = published("set_noise_rep", 0.04, "reps per rep", (0.02, 0.08), "as above")
+REPORT_BIAS = published(
+    "report_bias",
+    0.05,
+    "reps",
+    (-0.5, 1.0),
+    "between Refalo 2024 and Zourdos 2021 | reserve is under-reported",
+)
+REPORT_BIAS_REP = published(
+    "report_bias_rep", 0.12, "reps per rep in reserve", (0, 0.3), "as above"
+)
+REPORT_FAR = published("report_far", 12, "reps", (10, 14), "Halperin 2022")
+REPORT_FAR_BIAS = published(
+    "report_far_bias",
+    0.15,
+    "reps per rep",
+    (0, 0.5),
+    "Zourdos 2021, shrunk; Halperin 2022 0.47 | beyond 12 reps",
+)
+REPORT_NOISE = published("report_noise", 0.5, "reps", (0.3, 1.0), "Refalo 2024, Zourdos 2021")
+REPORT_NOISE_REP = published(
+    "report_noise_rep", 0.25, "reps per rep in reserve", (0.1, 0.5), "as above"
+)
+REPORT_FAR_NOISE = published("report_far_noise", 0.2, "reps per rep", (0, 0.4), "as above")
+REPORT_PERSON_SD = published("report_person_sd", 0.6, "reps", (0.3, 1.5), "person offset")
+OUTLIER = fitted("outlier", 0.015, "probability", (0.001, 0.05), "slips of any kind")
+SLIP_SHARE = choice(
+    "slip_share", 0.005, "probability", (0.001, 0.02), "a load written ten times too high or low"
+)
+HABIT_SPREAD = choice(
+    "habit_spread", 0.25, "log load", (0.1, 0.5), "how far a load strays from the usual one"
+)
+AS_ASKED_WEIGHT = choice(
+    "as_asked_weight",
+    0.5,
+    "weight",
+    (0.2, 0.9),
+    "a value left as asked may not have been looked at",
+)
+STOP_FAILURE = fitted("stop_failure", 0.25, "probability", (0.05, 0.6), "effort not noted")
+STOP_TARGET = fitted("stop_target", 0.45, "probability", (0.2, 0.8), "effort not noted")
+STOP_MEMORY = choice("stop_memory", 0.98, "factor per set", (0.9, 0.999), "habits change slowly")
+STOP_WEIGHT = choice("stop_weight", 12, "sets", (4, 40), "weight of the above beside her own")
+VARIANCE_WEIGHT = choice(
+    "variance_weight",
+    25,
+    "sessions",
+    (8, 80),
+    "weight of the population's variances beside her own",
+)
+USUAL_TARGETS = {
+    reps: choice(f"target_{reps}", weight, "weight", (0.2, 8), "round numbers of the trade | asked")
+    for reps, weight in {5: 2, 6: 2, 8: 4, 10: 4, 12: 4, 15: 3, 20: 1}.items()
+}
+OTHER_TARGET = choice("target_other", 0.3, "weight", (0.02, 1), "any other number | asked reps")
+TARGET_WEIGHT = choice("target_weight", 1.5, "sets", (0.5, 5), "weight of usual targets")
+TARGET_MEMORY = choice("target_memory", 0.9, "factor per set", (0.7, 0.98), "targets change")
+FEEL_RESERVE = tuple(
+    choice(f"feel_{reserve}", share, "probability", (0.0, 0.6), "reserve when stopping by feel")
+    for reserve, share in enumerate((0.22, 0.28, 0.22, 0.14, 0.08, 0.06))
+)

@@ -1,0 +1,145 @@
+"""The joint Gaussian belief: shared factors of the person and blocks of exercise families.
+
+While a session is open, shared factors and the families done in it are one joint Gaussian.
+A family at rest is kept as a regression on the shared factors (`Resting`), so that what is
+learned elsewhere reaches it when it is next looked at, at no cost before that. Residual
+correlation between two families given the shared factors is dropped when a session closes.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from pennate.estimate.curve import Array
+from pennate.estimate.priors import GROUPS
+
+GENERAL = 0
+MUSCLES = 1
+SLOPE = MUSCLES + len(GROUPS)
+SHAPE = SLOPE + 1
+SLOW = SHAPE + 1
+SLOW_S = SLOW + 1
+ACUTE = SLOW_S + 1
+BIAS = ACUTE + 1
+TREND = BIAS + 1
+LASTING = TREND + 1
+"""Number of shared factors that last from day to day."""
+SLEEP = LASTING
+DAY = SLEEP + 1
+SHARED = DAY + 1
+
+LEVEL, OWN_TREND, OWN_SLOPE, OWN_SHAPE, OWN_SLOW, OWN_DAY = range(6)  # number: places
+FAMILY = OWN_DAY + 1
+"""Numbers before a family's level nodes (equipment, variant, side …)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Resting:
+    """A family at rest: mean `at + by · shared`, covariance `rest` given the shared factors.
+
+    `week`, `spread` and `shift` say where the shared clocks stood when it was put away.
+    """
+
+    at: Array
+    by: Array
+    rest: Array
+    nodes: tuple[str, ...]
+    week: float
+    spread: Array
+    shift: float
+
+
+@dataclass(slots=True)
+class Belief:
+    """Mean and covariance over shared factors and the families woken in this session."""
+
+    mean: Array
+    cov: Array
+    offsets: dict[str, int]
+    nodes: dict[str, tuple[str, ...]]
+
+    def copy(self) -> Belief:
+        """An independent copy; arrays are never changed in place, so they are shared."""
+        return Belief(self.mean, self.cov, dict(self.offsets), dict(self.nodes))
+
+    def wake(self, family: str, block: Resting) -> None:
+        """Join a family to the open session."""
+        lasting = self.mean[:LASTING]
+        cross = block.by @ self.cov[:LASTING, :]
+        own = block.rest + cross[:, :LASTING] @ block.by.T
+        old = len(self.mean)
+        size = old + len(block.at)
+        cov = np.empty((size, size))
+        cov[:old, :old] = self.cov
+        cov[old:, :old] = cross
+        cov[:old, old:] = cross.T
+        cov[old:, old:] = own
+        self.mean = np.concatenate((self.mean, block.at + block.by @ lasting))
+        self.cov = cov
+        self.offsets[family] = old
+        self.nodes[family] = block.nodes
+
+    def add_node(self, family: str, node: str, sd: float) -> None:
+        """A new level node for a woken family, which must be the last one woken or moved last."""
+        start = self.offsets[family]
+        at = start + FAMILY + len(self.nodes[family])
+        self.mean = np.insert(self.mean, at, 0.0)
+        cov = np.insert(np.insert(self.cov, at, 0.0, axis=0), at, 0.0, axis=1)
+        cov[at, at] = sd * sd
+        self.cov = cov
+        self.nodes[family] = (*self.nodes[family], node)
+        for other, offset in self.offsets.items():
+            if offset > start:
+                self.offsets[other] = offset + 1
+
+    def rest(self, week: float, spread: Array, shift: float) -> dict[str, Resting]:
+        """Put every woken family to rest and keep the shared factors alone."""
+        solved = np.linalg.inv(self.cov[:LASTING, :LASTING])
+        lasting = self.mean[:LASTING]
+        resting = {}
+        for family, start in self.offsets.items():
+            end = start + FAMILY + len(self.nodes[family])
+            cross = self.cov[start:end, :LASTING]
+            by = cross @ solved
+            left = self.cov[start:end, start:end] - by @ cross.T
+            left = 0.5 * (left + left.T)
+            left.flat[:: len(left) + 1] = np.maximum(left.diagonal(), 1e-12)
+            at = self.mean[start:end] - by @ lasting
+            nodes = self.nodes[family]
+            resting[family] = Resting(at, by, left, nodes, week, spread, shift)
+        self.mean = self.mean[:SHARED]
+        self.cov = self.cov[:SHARED, :SHARED]
+        self.offsets = {}
+        self.nodes = {}
+        return resting
+
+    def move(self, direction: Array, variance: float, shift: float, after: float) -> None:
+        """Condition on a scalar whose mean moved by `shift` and whose variance is now `after`.
+
+        `direction` is the covariance of every element with the scalar.
+        """
+        self.mean = self.mean + direction * (shift / variance)
+        factor = (after - variance) / (variance * variance)
+        self.cov = self.cov + np.outer(direction, direction * factor)
+
+    def stir(self, index: int, variance: float) -> None:
+        """Add independent variance to one element."""
+        cov = self.cov.copy()
+        cov[index, index] += variance
+        self.cov = cov
+
+    def reset(self, index: int, variance: float) -> None:
+        """Forget one element: mean 0, the given variance, no correlations."""
+        self.fade(index, 0.0, variance)
+
+    def fade(self, index: int, keep: float, variance: float) -> None:
+        """Shrink one element toward zero and add variance."""
+        mean = self.mean.copy()
+        cov = self.cov.copy()
+        mean[index] *= keep
+        cov[index, :] *= keep
+        cov[:, index] *= keep
+        cov[index, index] += variance
+        self.mean, self.cov = mean, cov

@@ -1,0 +1,157 @@
+"""How the belief changes with the days between sessions, before anything is seen."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from pennate.core.evidence import strength as s
+from pennate.estimate import belief as b
+from pennate.estimate.curve import Array
+
+if TYPE_CHECKING:
+    from pennate.estimate.exposure import Person
+    from pennate.estimate.learned import Learned
+    from pennate.estimate.settings import Settings
+
+
+@dataclass(frozen=True, slots=True)
+class Clock:
+    """Where shared time stands: weeks, spread added so far, expected shift so far.
+
+    `lost` is the loss of a layoff not yet regained.
+    """
+
+    week: float
+    spread: Array
+    shift: float
+    lost: float
+
+    @classmethod
+    def start(cls) -> Clock:
+        """Before the first session."""
+        return cls(0.0, np.zeros(b.LASTING), 0.0, 0.0)
+
+
+def first_belief(settings: Settings, person: Person) -> b.Belief:
+    """The shared factors before anything is known."""
+    sd = np.zeros(b.SHARED)
+    sd[b.GENERAL] = s.GENERAL_SD
+    sd[b.MUSCLES : b.SLOPE] = s.MUSCLE_SD
+    sd[b.SLOPE] = settings.slope_person_sd
+    sd[b.SHAPE] = settings.shape_person_sd
+    sd[b.SLOW] = settings.slow_sd
+    sd[b.SLOW_S] = settings.slow_s_sd
+    sd[b.ACUTE] = settings.acute_sd
+    sd[b.BIAS] = settings.report_person_sd
+    sd[b.TREND] = settings.trend_sd
+    sd[b.SLEEP] = math.hypot(s.SLEEP_SHRINK, s.SLEEP_SD)
+    sd[b.DAY] = day_sd(settings, person)
+    mean = np.zeros(b.SHARED)
+    mean[b.SLEEP] = s.SLEEP_EFFECT
+    return b.Belief(mean, np.diag(sd * sd), {}, {})
+
+
+def day_sd(settings: Settings, person: Person) -> float:
+    """Day SD of the population she belongs to."""
+    return settings.day_sd_novice if person.trained is False else settings.day_sd
+
+
+def expected_growth(start: float, end: float, person: Person) -> float:
+    """Expected log gain between two weeks since the first session."""
+    if person.trained is False:
+        return s.GROWTH_LOG * math.log((1 + end) / (1 + start))
+    return s.TREND * (end - start)
+
+
+def advance(
+    belief: b.Belief,
+    clock: Clock,
+    week: float,
+    *,
+    settings: Settings,
+    person: Person,
+    learned: Learned,
+) -> Clock:
+    """Let weeks pass over the shared factors; returns the clock's new position."""
+    gone = week - clock.week
+    mean = belief.mean.copy()
+    cov = belief.cov.copy()
+    added = np.zeros(b.LASTING)
+    drift = settings.shared_drift**2 * gone * learned.drift.variance_factor
+    added[b.GENERAL] = drift
+    added[b.MUSCLES : b.SLOPE] = drift
+    idle = min(max(gone - s.LAYOFF_FREE_WEEKS, 0.0), s.LAYOFF_MOST)
+    loss = settings.layoff_loss * idle
+    added[b.GENERAL] += (settings.layoff_sd * idle) ** 2
+    back = clock.lost * (1.0 - math.exp(-settings.regain * min(gone, 1.0)))
+    shift = expected_growth(clock.week, clock.week + min(gone, s.LAYOFF_FREE_WEEKS), person)
+    shift += back - loss
+    mean[b.GENERAL] += gone * mean[b.TREND] + shift
+    cov[b.GENERAL, :] += gone * cov[b.TREND, :]
+    cov[:, b.GENERAL] += gone * cov[:, b.TREND]
+    diagonal = np.einsum("ii->i", cov)
+    diagonal[: b.LASTING] += added
+    keep = math.exp(-7.0 * gone / settings.day_memory)
+    variance = day_sd(settings, person) ** 2 * learned.day.variance_factor
+    mean[b.DAY] *= keep
+    cov[b.DAY, :] *= keep
+    cov[:, b.DAY] *= keep
+    cov[b.DAY, b.DAY] += (1.0 - keep * keep) * variance
+    belief.mean, belief.cov = mean, cov
+    return Clock(week, clock.spread + added, clock.shift + shift, clock.lost + loss - back)
+
+
+def first_block(
+    settings: Settings, nodes: tuple[tuple[str, float], ...], clock: Clock
+) -> b.Resting:
+    """A family nobody has seen, at the present time."""
+    sd = [
+        s.FAMILY_SD,
+        settings.own_trend_sd,
+        settings.slope_exercise_sd,
+        settings.shape_exercise_sd,
+        settings.slow_own_sd,
+        settings.own_day_sd,
+        *(node_sd for _, node_sd in nodes),
+    ]
+    rest = np.diag(np.square(sd))
+    names = tuple(name for name, _ in nodes)
+    return b.Resting(
+        np.zeros(len(sd)),
+        np.zeros((len(sd), b.LASTING)),
+        rest,
+        names,
+        clock.week,
+        clock.spread,
+        clock.shift,
+    )
+
+
+def woken(
+    block: b.Resting, clock: Clock, learning: float, *, settings: Settings, learned: Learned
+) -> b.Resting:
+    """A resting family brought to the present; `learning` is 1 after its first exposure."""
+    gone = clock.week - block.week
+    by = block.by.copy()
+    by[:, b.TREND] -= by[:, b.GENERAL] * gone
+    at = block.at - by[:, b.GENERAL] * (clock.shift - block.shift)
+    rest = block.rest + (block.by * (clock.spread - block.spread)) @ block.by.T
+    move = np.eye(len(at))
+    keep = math.exp(-gone / settings.trend_memory)
+    move[b.LEVEL, b.OWN_TREND] = min(gone, settings.trend_memory)
+    move[b.OWN_TREND, b.OWN_TREND] = keep
+    move[b.OWN_DAY, b.OWN_DAY] = 0.0
+    at, by, rest = move @ at, move @ by, move @ rest @ move.T
+    gain = settings.learning * learning
+    at[b.LEVEL] += gain
+    idle = min(max(gone - s.LAYOFF_FREE_WEEKS, 0.0), s.LAYOFF_MOST)
+    own = settings.drift**2 * gone * learned.drift.variance_factor
+    own += (settings.learning_sd * learning) ** 2 + (settings.layoff_sd * idle) ** 2 / 2
+    rest[b.LEVEL, b.LEVEL] += own
+    rest[b.OWN_TREND, b.OWN_TREND] += (1.0 - keep * keep) * settings.own_trend_sd**2
+    rest[b.OWN_DAY, b.OWN_DAY] = settings.own_day_sd**2 * learned.day.variance_factor
+    return b.Resting(at, by, rest, block.nodes, clock.week, clock.spread, clock.shift)

@@ -1,0 +1,67 @@
+"""Load against reps: the personal two-parameter curve as thresholds of log capacity.
+
+With `x` = log(load of ANCHOR_REPS reps) − log(load), reps R follow
+`x = slope · A · ((R / A)^shape − 1) / shape`: shape 1 is the exponential of Mitter 2023 and
+Wolfe 2024, 0 a power law, below one steep at few reps and flat at many, as hyperbolas are.
+At least t reps are done when x passes the threshold of t − ½, softened by the set's noise.
+"""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from pennate.core.evidence.strength import ANCHOR_REPS
+
+Array = NDArray[np.float64]
+
+MOST_REPS = 60
+REPS: Array = np.arange(MOST_REPS + 1, dtype=np.float64)
+_BELOW = -60.0  # number: log capacity that everybody has; zero reps are always done
+_RATIO: Array = np.maximum(REPS - 0.5, 0.5) / ANCHOR_REPS
+_LOG_RATIO: Array = np.log(_RATIO)
+_SHAPE_LEAST = 0.15  # number: keeps the closed form away from its removable singularity
+_SHAPE_MOST = 2.0
+
+
+class Thresholds(NamedTuple):
+    """Log capacity at which t reps are done, and its derivatives, for t = 0 … MOST_REPS."""
+
+    at: Array
+    by_shape: Array
+    per_rep: Array
+
+
+def clamp_shape(shape: float) -> float:
+    """The shape kept where the closed form is safe."""
+    return min(max(shape, _SHAPE_LEAST), _SHAPE_MOST)
+
+
+def thresholds(log_slope: float, shape: float) -> Thresholds:
+    """Thresholds for a slope (log) and shape; the derivative by log slope is `at` itself."""
+    shape = clamp_shape(shape)
+    scale = math.exp(log_slope) * ANCHOR_REPS
+    power = np.exp(shape * _LOG_RATIO)
+    at = (scale / shape) * (power - 1.0)
+    by_shape = (scale * power * _LOG_RATIO - at) / shape
+    per_rep = (scale / ANCHOR_REPS) * power / _RATIO
+    at[0] = _BELOW
+    by_shape[0] = 0.0
+    return Thresholds(at, by_shape, per_rep)
+
+
+def log_load_gap(reps: float, log_slope: float, shape: float) -> float:
+    """Log capacity above the load at which `reps` is the (real) number to failure."""
+    shape = clamp_shape(shape)
+    scale = math.exp(log_slope) * ANCHOR_REPS
+    return float(scale * ((reps / ANCHOR_REPS) ** shape - 1.0) / shape)
+
+
+@lru_cache(maxsize=100)
+def noise_reps(base: float, per_rep: float) -> Array:
+    """Standard deviation of a set's own noise in reps at each threshold."""
+    return base + per_rep * REPS

@@ -1,0 +1,141 @@
+"""What is visible before a set, and what the set showed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from fractions import Fraction
+
+from pennate.core.evidence.strength_levels import FELT_LEAST, UNKNOWN_BODY_SHARE, USUAL_MASS
+from pennate.core.exercise import Catalogue
+from pennate.core.felt import Carrier, felt_kg
+from pennate.core.performed import Effort, PerformedSet, SetKind, Side
+from pennate.core.quantities import LoadReading
+
+NO_CARRIER = Carrier()
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """What is known of the lifter; None means not said."""
+
+    female: bool | None = None
+    body_mass_kg: float | None = None
+    trained: bool | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Exposure:
+    """Everything visible before a set. `felt_kg` None asks without a load."""
+
+    when: date
+    session: str
+    exercise: str
+    felt_kg: float | None
+    number: int = 1
+    equipment: str = ""
+    variant: str = ""
+    style: str = ""
+    aids: tuple[str, ...] = ()
+    side: Side | None = None
+    kind: SetKind = SetKind.WORKING
+    rest_s: float | None = None
+    group: str = ""
+    round: int | None = None
+    label: bool = False
+    """The load is a machine's label, so it means nothing elsewhere."""
+    hold: bool = False
+    short_sleep: bool = False
+
+    @property
+    def day(self) -> date:
+        """The local day."""
+        return self.when.date() if isinstance(self.when, datetime) else self.when
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What a set showed: full reps, reported effort, and whether values stand as asked."""
+
+    reps: int
+    effort: Effort | None = None
+    as_asked: bool = False
+
+
+class ExposureReader:
+    """Turns logged sets into exposures; remembers the last body mass and felt loads."""
+
+    def __init__(
+        self,
+        catalogue: Catalogue,
+        person: Person = Person(),
+        carriers: Mapping[str, Carrier] | None = None,
+    ) -> None:
+        self._catalogue = catalogue
+        self._person = person
+        self._carriers = carriers or {}
+        self._mass = Fraction(person.body_mass_kg or USUAL_MASS)
+        self._felt: dict[tuple[object, ...], float] = {}
+
+    def exposure(self, done: PerformedSet) -> Exposure:
+        """What was visible before this set."""
+        if done.body_mass_kg is not None:
+            self._mass = done.body_mass_kg
+        return Exposure(
+            when=done.when,
+            session=done.session,
+            exercise=done.exercise,
+            felt_kg=self._felt_load(done),
+            number=done.number,
+            equipment=done.equipment,
+            variant=done.variant,
+            style=done.style,
+            aids=done.aids,
+            side=done.side,
+            kind=done.kind,
+            rest_s=None if done.rest_s is None else float(done.rest_s),
+            group=done.group,
+            round=done.round,
+            label=done.reading is LoadReading.LABEL,
+            hold=done.seconds is not None,
+        )
+
+    def _felt_load(self, done: PerformedSet) -> float:
+        load = None if done.load is None else (done.load.numerator, done.load.denominator)
+        key = (done.exercise, done.equipment, load, done.unit, done.reading, self._mass)
+        known = self._felt.get(key)
+        if known is None:
+            known = self._felt[key] = self._compute(done)
+        return known
+
+    def _compute(self, done: PerformedSet) -> float:
+        exercise = self._catalogue.exercises.get(done.exercise)
+        carrier = self._carriers.get(done.equipment, NO_CARRIER)
+        if exercise is None and done.load is None:
+            return float(self._mass) * UNKNOWN_BODY_SHARE
+        felt = felt_kg(
+            exercise,
+            done.load,
+            done.unit,
+            done.reading,
+            self._mass,
+            carrier,
+            female=self._person.female,
+        )
+        return max(float(felt), FELT_LEAST)
+
+
+def exposure_of(
+    done: PerformedSet,
+    catalogue: Catalogue,
+    person: Person = Person(),
+    carriers: Mapping[str, Carrier] | None = None,
+) -> Exposure:
+    """What was visible before one set; for whole logs keep one `ExposureReader`."""
+    return ExposureReader(catalogue, person, carriers).exposure(done)
+
+
+def outcome_of(done: PerformedSet) -> Outcome:
+    """What a logged set showed."""
+    return Outcome(done.reps, done.effort, done.as_asked)

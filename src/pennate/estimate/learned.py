@@ -1,0 +1,66 @@
+"""Person-level variances, learned by comparing what was expected with what came.
+
+Each is a running ratio of squared surprise to its expectation, started at one with the
+weight of many observations, so that a short log keeps the population's values.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Ratio:
+    """Observed over expected variance, shrunk toward one."""
+
+    total: float
+    count: float
+
+    @classmethod
+    def start(cls, weight: float) -> Ratio:
+        """One, with the weight of `weight` observations."""
+        return cls(weight, weight)
+
+    def seen(self, ratio: float, weight: float = 1.0) -> Ratio:
+        """One more observation; a single one counts ten times the expected at most."""
+        return Ratio(self.total + weight * min(ratio, 10.0), self.count + weight)
+
+    @property
+    def sd_factor(self) -> float:
+        """Factor on a standard deviation."""
+        return math.sqrt(self.total / self.count)
+
+    @property
+    def variance_factor(self) -> float:
+        """Factor on a variance."""
+        return self.total / self.count
+
+
+@dataclass(slots=True)
+class Learned:
+    """The four variances that differ between people."""
+
+    day: Ratio
+    drift: Ratio
+    noise: Ratio
+    honesty: Ratio
+
+    @classmethod
+    def start(cls, weight: float) -> Learned:
+        """Population values."""
+        one = Ratio.start(weight)
+        return cls(one, one, one, one)
+
+    def copy(self) -> Learned:
+        """An independent copy."""
+        return Learned(self.day, self.drift, self.noise, self.honesty)
+
+
+def share_of_surprise(part: float, total: float, surprise: float) -> float:
+    """Expected squared size of one source of a surprise, over its prior variance.
+
+    A surprise of variance `total` came; `part` of that variance belongs to the source.
+    """
+    gain = part / total
+    return (gain * surprise) ** 2 / part + 1.0 - gain

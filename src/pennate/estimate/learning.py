@@ -1,0 +1,181 @@
+"""Learning from one set: the update of the belief, of habits and of personal variances."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from pennate.core.dose import RESERVE_OF
+from pennate.core.performed import Effort, SetKind
+from pennate.estimate import belief as b
+from pennate.estimate import effort as ef
+from pennate.estimate.curve import MOST_REPS, REPS, Array, log_load_gap
+from pennate.estimate.fatigue import closeness
+from pennate.estimate.learned import share_of_surprise
+from pennate.estimate.look import believed_load
+from pennate.estimate.track import NOTHING_USUAL, Usual
+from pennate.estimate.update import Moments, moments
+from pennate.estimate.view import View, probabilities
+
+if TYPE_CHECKING:
+    from pennate.estimate.exposure import Exposure, Outcome
+    from pennate.estimate.model import StrengthModel
+
+
+def learn(
+    model: StrengthModel, exposure: Exposure, outcome: Outcome, view: View, survival: Array
+) -> None:
+    """Take in one performed set whose view is at hand."""
+    if exposure.hold or model.open is None:
+        return
+    pmf = probabilities(survival)
+    weights = _weights(model, exposure, outcome, pmf)
+    soft = ef.softened(weights, outcome, exposure.kind, model.settings.outlier)
+    likely = pmf * weights
+    mass = float(likely.sum())
+    expected = float(likely @ REPS) / mass if mass > 1e-9 else float(pmf @ REPS)
+    expected = max(expected, outcome.reps)
+    foreseen = float(survival[1:].sum())
+    new = model.track(exposure).key not in model.usual
+    direction, variance = _direction(model, outcome, view, expected if new else foreseen)
+    _update(model, view, soft, direction, variance)
+    _variances(model, outcome, view, variance, expected)
+    book(model, exposure, outcome, expected)
+
+
+def _weights(model: StrengthModel, exposure: Exposure, outcome: Outcome, pmf: Array) -> Array:
+    if exposure.kind is SetKind.WARM_UP and outcome.effort is None:
+        return ef.at_least(outcome.reps)
+    if outcome.effort is not None:
+        shift = float(model.belief.mean[b.BIAS])
+        return ef.reported(outcome, model.settings, model.learned.honesty.sd_factor, shift)
+    key = (exposure.exercise, exposure.kind is SetKind.DROP)
+    targets = model.habits.target_shares(key)
+    failed, stopped, felt = ef.unreported(outcome.reps, targets, model.habits)
+    if exposure.kind is SetKind.AMRAP:
+        return failed * 4 + felt
+    chances = np.array([failed @ pmf, stopped @ pmf, felt @ pmf])
+    total = float(chances.sum())
+    if total > 1e-12:
+        chances = chances / total
+        model.habits = model.habits.with_ending(*chances.tolist())
+        model.habits = model.habits.with_target(key, outcome.reps, 1.0)
+    return failed + stopped + felt
+
+
+def _direction(
+    model: StrengthModel, outcome: Outcome, view: View, expected: float
+) -> tuple[Array, float]:
+    """Covariance of the belief with the scalar the set speaks of, and its variance.
+
+    Slope and shape enter by their derivatives at the reps foreseen: taken at the outcome,
+    noise of either sign would look like a flatter curve.
+    """
+    at = min(max(round(expected), 1), MOST_REPS)
+    curve = view.curve
+    mix = np.array([1.0, -curve.at[at], -curve.by_shape[at]])
+    direction: Array = mix @ view.rows
+    variance = float(mix @ view.cov @ mix)
+    if outcome.effort is None or outcome.effort is Effort.FAIL:
+        return direction, variance
+    scale = float(curve.per_rep[at]) * ef.bias_scale(outcome.effort)
+    bias_row = model.belief.cov[b.BIAS]
+    cross = float(mix @ view.rows[:, b.BIAS])
+    direction = direction - scale * bias_row
+    variance += scale * scale * float(bias_row[b.BIAS]) - 2 * scale * cross
+    return direction, max(variance, 1e-9)
+
+
+def _update(
+    model: StrengthModel, view: View, weights: Array, direction: Array, variance: float
+) -> None:
+    base = moments(view.level, variance, view.curve.at, view.noise, weights)
+    if not view.guesses:
+        model.belief.move(direction, variance, base.shift, base.variance)
+        return
+    rest = 1.0 - sum(guess.share for guess in view.guesses)
+    options = [(rest * base.likelihood, direction, variance, base, -1, 0.0)]
+    for guess in view.guesses:
+        wide = direction.copy()
+        wide[guess.index] += guess.extra
+        total = variance + guess.extra
+        found = moments(view.level, total, view.curve.at, view.noise, weights)
+        options.append(
+            (guess.share * found.likelihood, wide, total, found, guess.index, guess.extra)
+        )
+    _mix(model, options)
+
+
+def _mix(
+    model: StrengthModel, options: list[tuple[float, Array, float, Moments, int, float]]
+) -> None:
+    """Replace several explained posteriors by one Gaussian of the same mean and covariance."""
+    mass = sum(option[0] for option in options)
+    centre = np.zeros(len(model.belief.mean))
+    spread = np.zeros_like(model.belief.cov)
+    for likelihood, direction, variance, found, index, extra in options:
+        share = likelihood / mass
+        shift = direction * (found.shift / variance)
+        centre += share * shift
+        factor = share * ((found.variance - variance) + found.shift**2) / variance**2
+        spread += np.outer(direction, direction * factor)
+        if index >= 0:
+            spread[index, index] += share * extra
+    model.belief.mean = model.belief.mean + centre
+    model.belief.cov = model.belief.cov + spread - np.outer(centre, centre)
+
+
+def _variances(
+    model: StrengthModel, outcome: Outcome, view: View, variance: float, expected: float
+) -> None:
+    """Learn how noisy her sets and her reports are."""
+    if outcome.effort is None or outcome.as_asked or outcome.effort is Effort.SIX_UP:
+        return
+    at = min(max(round(expected), 1), MOST_REPS)
+    per_rep = float(view.curve.per_rep[at])
+    noise = float(view.noise[at]) / (per_rep * per_rep)
+    believed = variance / (per_rep * per_rep)
+    gap = view.level - float(view.curve.at[at])
+    reserve = RESERVE_OF[outcome.effort]
+    seen = outcome.reps + reserve
+    surprise = gap / per_rep + at - 0.5 - seen
+    report = ef.report_sd(reserve, seen, model.settings) ** 2
+    report *= model.learned.honesty.variance_factor if reserve else 0.0
+    total = believed + noise + report
+    if reserve:
+        ratio = share_of_surprise(report, total, surprise)
+        honesty = model.learned.honesty
+        model.learned.honesty = honesty.seen(ratio * honesty.variance_factor)
+    else:
+        ratio = share_of_surprise(noise, total, surprise)
+        own = model.learned.noise
+        model.learned.noise = own.seen(ratio * own.variance_factor)
+
+
+def book(model: StrengthModel, exposure: Exposure, outcome: Outcome, expected: float) -> None:
+    """Book the fatigue and what is usual now; `expected` reps to failure were there."""
+    session = model.open
+    if session is None:
+        return
+    track = model.track(exposure)
+    settings = model.settings
+    expected = max(expected, outcome.reps)
+    reserve = expected - outcome.reps
+    slow = outcome.reps * closeness(reserve, settings.reserve_power)
+    slope, shape = model.curve(track)
+    room = log_load_gap(max(expected, 1.0), slope, shape) - log_load_gap(1, slope, shape)
+    done = outcome.reps / max(expected, 1.0)
+    acute = min(max(room, 0.0), settings.acute_most) * done**2
+    session.add(exposure, track.prior, reps=outcome.reps, slow=slow, acute=acute)
+    if exposure.kind is SetKind.WARM_UP:
+        return
+    usual = model.usual.get(track.key, NOTHING_USUAL)
+    written = math.log(believed_load(model, exposure, track))
+    if exposure.kind is SetKind.DROP and usual.sets:
+        written = usual.log_load
+    pull = 0.3 if usual.sets else 1.0  # number: how fast the usual load follows
+    level = usual.log_load + pull * (written - usual.log_load)
+    model.usual[track.key] = Usual(level, usual.sets + 1)
+    model.behind[exposure.exercise] = model.behind.get(exposure.exercise, 0) + 1

@@ -1,0 +1,124 @@
+"""Looking at a coming set: which parts of the belief it rests on, and what they say."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from pennate.core.evidence import strength_levels as lv
+from pennate.core.evidence import strength_sets as t
+from pennate.core.performed import SetKind
+from pennate.estimate import belief as b
+from pennate.estimate import clock as time
+from pennate.estimate.curve import Array, noise_reps, thresholds
+from pennate.estimate.slips import likely_load
+from pennate.estimate.track import NOTHING_USUAL
+from pennate.estimate.view import Guess, View, spread_of
+
+if TYPE_CHECKING:
+    from pennate.estimate.exposure import Exposure
+    from pennate.estimate.model import StrengthModel
+    from pennate.estimate.track import Track
+
+
+def usual_slow_s(model: StrengthModel) -> float:
+    """Population time scale of the slow part, by sex where it is said."""
+    female, slow_s = model.person.female, model.settings.slow_s
+    if female is None:
+        return slow_s
+    ratio = math.sqrt(t.SLOW_S_WOMAN / t.SLOW_S)
+    return slow_s * ratio if female else slow_s / ratio
+
+
+def level_row(model: StrengthModel, track: Track) -> Array:
+    """Loadings of a track's log strength, day and fatigue left out."""
+    row = np.zeros(len(model.belief.mean))
+    family = track.prior.family
+    start = model.belief.offsets[family]
+    row[b.GENERAL] = 1.0
+    for index, share in track.prior.shares:
+        row[b.MUSCLES + index] = share
+    row[start + b.LEVEL] = 1.0
+    names = model.belief.nodes[family]
+    for name, _ in track.nodes:
+        row[start + b.FAMILY + names.index(name)] = 1.0
+    return row
+
+
+def level_of(model: StrengthModel, track: Track) -> tuple[float, float]:
+    """Mean and variance of a track's log strength, day and fatigue left out."""
+    row = level_row(model, track)
+    variance = float(row @ model.belief.cov @ row)
+    return track.prior.level + float(row @ model.belief.mean), variance
+
+
+def look(model: StrengthModel, exposure: Exposure, track: Track, *, rested: bool = False) -> View:
+    """The view of a coming set; `rested` leaves day and fatigue out."""
+    mean, cov = model.belief.mean, model.belief.cov
+    start = model.belief.offsets[track.prior.family]
+    rows = np.zeros((3, len(mean)))
+    rows[0] = level_row(model, track)
+    rows[1, b.SLOPE] = rows[1, start + b.OWN_SLOPE] = 1.0
+    rows[2, b.SHAPE] = rows[2, start + b.OWN_SHAPE] = 1.0
+    level = track.prior.level + float(rows[0] @ mean)
+    if not rested:
+        level += today(model, exposure, track, rows[0])
+    if exposure.felt_kg is not None:
+        level -= math.log(believed_load(model, exposure, track))
+    covered = rows @ cov
+    small = covered @ rows.T
+    curve = thresholds(*model.curve(track))
+    noise = noise_reps(model.settings.set_noise, model.settings.set_noise_rep) * curve.per_rep
+    noise = noise * noise * model.learned.noise.variance_factor
+    other = () if rested else guesses(model, exposure, track)
+    return View(level, small, covered, curve, noise, spread_of(small, curve), other)
+
+
+def today(model: StrengthModel, exposure: Exposure, track: Track, row: Array) -> float:
+    """Add day, sleep and fatigue to the loadings; returns their expected sum."""
+    mean = model.belief.mean
+    start = model.belief.offsets[track.prior.family]
+    row[b.DAY] = row[start + b.OWN_DAY] = 1.0
+    total = float(mean[b.DAY] + mean[start + b.OWN_DAY])
+    if exposure.short_sleep:
+        row[b.SLEEP] = 1.0
+        total += float(mean[b.SLEEP])
+    if model.open is None:
+        return total
+    tired = model.open.deficit(exposure, track.prior, model.settings.overlap)
+    amount = model.settings.slow * math.exp(float(mean[b.SLOW] + mean[start + b.OWN_SLOW]))
+    shift = float(mean[b.SLOW_S]) - math.log(model.open.slow_s / usual_slow_s(model))
+    slow = amount * max(tired.slow + tired.slow_by_log_s * shift, 0.0)
+    acute = model.settings.acute * math.exp(float(mean[b.ACUTE])) * tired.acute
+    row[b.SLOW] = row[start + b.OWN_SLOW] = -slow
+    row[b.SLOW_S] = -amount * tired.slow_by_log_s
+    row[b.ACUTE] = -acute
+    return total - slow - acute
+
+
+def believed_load(model: StrengthModel, exposure: Exposure, track: Track) -> float:
+    """The load she probably lifted, slips of the pen set right."""
+    felt = exposure.felt_kg or lv.FELT_LEAST
+    usual = model.usual.get(track.key, NOTHING_USUAL)
+    return likely_load(felt, exposure.kind, usual.log_load if usual.sets else None)
+
+
+def guesses(model: StrengthModel, exposure: Exposure, track: Track) -> tuple[Guess, ...]:
+    """A bad day or another machine may explain the first set of an exercise."""
+    if model.open is None or exposure.exercise in model.open.done:
+        return ()
+    if exposure.kind is SetKind.WARM_UP:
+        return ()
+    found = []
+    if not model.open.done:
+        wide = model.settings.day_tail**2 - 1.0
+        variance = time.day_sd(model.settings, model.person) ** 2
+        extra = wide * variance * model.learned.day.variance_factor
+        found.append(Guess(b.DAY, extra, model.settings.day_tail_share))
+    if model.exposures.get(exposure.exercise, 0) >= 2:
+        start = model.belief.offsets[track.prior.family]
+        index = start + b.FAMILY + model.belief.nodes[track.prior.family].index(track.nodes[0][0])
+        found.append(Guess(index, model.settings.jump_sd**2, model.settings.jump_share))
+    return tuple(found)

@@ -1,0 +1,319 @@
+"""The strength model: one joint belief, one update, used to predict and to fit alike."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import TYPE_CHECKING, NamedTuple
+
+from scipy.special import ndtri
+
+from pennate.core.evidence import strength as s
+from pennate.core.forecast import RepsForecast, StrengthEstimate
+from pennate.core.performed import SetKind
+from pennate.estimate import belief as b
+from pennate.estimate import clock as time
+from pennate.estimate.curve import (
+    log_load_gap,
+)
+from pennate.estimate.effort import Habits
+from pennate.estimate.exposure import Exposure, Outcome, Person
+from pennate.estimate.learned import Learned
+from pennate.estimate.learning import book, learn
+from pennate.estimate.look import level_of, look, usual_slow_s
+from pennate.estimate.priors import ExercisePrior, exercise_prior
+from pennate.estimate.session import OpenSession, slow_scale
+from pennate.estimate.settings import DEFAULTS, Settings
+from pennate.estimate.track import NOTHING_USUAL, Track, TrackKey, Usual, track_key, track_of
+from pennate.estimate.view import View, as_forecast
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from pennate.core.exercise import Catalogue
+
+
+class TracePoint(NamedTuple):
+    """Strength of one track when a session closed, and as expected before it opened."""
+
+    day: date
+    log_load: float
+    variance: float
+    expected: float
+    expected_variance: float
+
+
+class StrengthModel:
+    """What is believed of one lifter's strength; changed only by `observe` and `remembered`.
+
+    Forecasts for a session other than the open one are made on a copy. Same calls in the
+    same order give the same bits.
+    """
+
+    def __init__(self, catalogue: Catalogue, person: Person, settings: Settings) -> None:
+        self.catalogue = catalogue
+        self.person = person
+        self.settings = settings
+        self.belief = time.first_belief(settings, person)
+        self.clock = time.Clock.start()
+        self.resting: dict[str, b.Resting] = {}
+        self.habits = Habits.start(settings)
+        self.learned = Learned.start(settings.variance_weight)
+        self.open: OpenSession | None = None
+        self.first_day: date | None = None
+        self.usual: dict[TrackKey, Usual] = {}
+        self.behind: dict[str, int] = {}
+        self.exposures: dict[str, int] = {}
+        self.points: dict[TrackKey, tuple[TracePoint, ...]] = {}
+        self.day_effects: dict[tuple[date, str], tuple[float, float]] = {}
+        self._tracks: dict[TrackKey, Track] = {}
+        self._priors: dict[str, ExercisePrior] = {}
+
+    @classmethod
+    def start(
+        cls, catalogue: Catalogue, person: Person = Person(), settings: Settings = DEFAULTS
+    ) -> StrengthModel:
+        """The model before any set: population values for this person."""
+        return cls(catalogue, person, settings)
+
+    def copy(self) -> StrengthModel:
+        """An independent copy; arrays are shared because they never change in place."""
+        other = StrengthModel.__new__(StrengthModel)
+        other.__dict__.update(self.__dict__)
+        other.belief = self.belief.copy()
+        other.resting = dict(self.resting)
+        other.learned = self.learned.copy()
+        other.open = None if self.open is None else self.open.copy()
+        other.usual = dict(self.usual)
+        other.behind = dict(self.behind)
+        other.exposures = dict(self.exposures)
+        other.points = dict(self.points)
+        other.day_effects = dict(self.day_effects)
+        return other
+
+    # Asking.
+
+    def forecast(self, exposure: Exposure) -> RepsForecast:
+        """Distribution of reps to failure at the exposure's load, before the set."""
+        model = self if self._ready(exposure) else self.copy()
+        view = model._arrive(exposure)
+        return as_forecast(view.survival(), model.behind.get(exposure.exercise, 0))
+
+    def load_for(self, exposure: Exposure, reps: int, probability: float) -> float:
+        """Felt kilograms at which at least `reps` reps to failure have this probability."""
+        model = self if self._ready(exposure) else self.copy()
+        view = model._arrive(_without_load(exposure))
+        spread = math.sqrt(view.spread[reps] + view.noise[reps])
+        return math.exp(view.level - view.curve.at[reps] - float(ndtri(probability)) * spread)
+
+    def estimate(self, exposure: Exposure) -> StrengthEstimate:
+        """Strength on a day, day effect and fatigue left out; the load does not matter."""
+        model = self.copy()
+        model.close()
+        view = model._arrive(_without_load(exposure), rested=True)
+        track = model.track(exposure)
+        gap = log_load_gap(1, *model.curve(track))
+        start = model.belief.offsets[track.prior.family]
+        mean, cov = model.belief.mean, model.belief.cov
+        trend, own = b.TREND, start + b.OWN_TREND
+        trend_variance = cov[trend, trend] + 2 * cov[trend, own] + cov[own, own]
+        usual = time.expected_growth(model.clock.week, model.clock.week + 1, model.person)
+        return StrengthEstimate(
+            one_rep_kg=math.exp(view.level - gap),
+            sd_log=math.sqrt(max(float(view.cov[0, 0]), 0.0)),
+            trend_per_week=float(mean[trend] + mean[own]) + usual,
+            trend_sd=math.sqrt(max(float(trend_variance), 0.0)),
+            sets_behind=model.behind.get(exposure.exercise, 0),
+        )
+
+    def sets_behind(self, exposure: Exposure) -> int:
+        """Working sets of this exercise, done this way on this equipment, seen so far."""
+        return self.usual.get(track_key(exposure), NOTHING_USUAL).sets
+
+    def day_effect(self, exposure: Exposure) -> tuple[float, float]:
+        """Mean and SD of the shared day effect in the exposure's session."""
+        return self.day_effect_on(exposure.day, exposure.session)
+
+    def day_effect_on(self, day: date, session: str) -> tuple[float, float]:
+        """Mean and SD of a session's shared day effect on log strength; unknown days are wide."""
+        if self.open is not None and (self.open.day, self.open.name) == (day, session):
+            return self._day_now()
+        wide = time.day_sd(self.settings, self.person) * self.learned.day.sd_factor
+        return self.day_effects.get((day, session), (0.0, wide))
+
+    def settled(self) -> StrengthModel:
+        """A copy whose open session is closed."""
+        other = self.copy()
+        other.close()
+        return other
+
+    def curve_of(self, exposure: Exposure) -> tuple[float, float]:
+        """Log slope and shape of the personal curve of an exercise."""
+        model = self if self._ready(exposure) else self.copy()
+        model._arrive(_without_load(exposure))
+        return model.curve(model.track(exposure))
+
+    # Changing.
+
+    def remembered(self, exposure: Exposure, reps: int) -> None:
+        """Take in one set she remembers: a weak hint at the exposure's load."""
+        view = self._arrive(exposure)
+        slope, shape = self.curve(self.track(exposure))
+        aim = log_load_gap(max(reps, 1), slope, shape)
+        self._hint(view, aim, s.REMEMBERED_SD)
+
+    def step(self, exposure: Exposure, outcome: Outcome) -> RepsForecast:
+        """Forecast a set, then learn from it: what replaying a log does."""
+        view = self._arrive(exposure)
+        survival = view.survival()
+        behind = self.behind.get(exposure.exercise, 0)
+        learn(self, exposure, outcome, view, survival)
+        return as_forecast(survival, behind)
+
+    def observe(self, exposure: Exposure, outcome: Outcome) -> None:
+        """Learn from one performed set."""
+        view = self._arrive(exposure)
+        learn(self, exposure, outcome, view, view.survival())
+
+    def assume(self, exposure: Exposure, reps: int) -> None:
+        """Book the fatigue of a set that is only thought of; teaches nothing about strength."""
+        view = self._arrive(exposure)
+        book(self, exposure, Outcome(reps), float(view.survival()[1:].sum()))
+
+    # How a set is met.
+
+    def _ready(self, exposure: Exposure) -> bool:
+        if self.open is None or (self.open.day, self.open.name) != (
+            exposure.day,
+            exposure.session,
+        ):
+            return False
+        key = track_key(exposure)
+        track = self._tracks.get(key)
+        return (
+            track is not None
+            and key in self.usual
+            and track.prior.family in self.belief.offsets
+            and all(name in self.belief.nodes[track.prior.family] for name, _ in track.nodes)
+        )
+
+    def _arrive(self, exposure: Exposure, *, rested: bool = False) -> View:
+        """Bring the belief to this set and look at it."""
+        self._enter(exposure)
+        track = self.track(exposure)
+        self._wake(track)
+        if exposure.felt_kg is not None and track.key not in self.usual:
+            self._choose(exposure, track)
+        return look(self, exposure, track, rested=rested)
+
+    def _enter(self, exposure: Exposure) -> None:
+        if self.open is not None and (self.open.day, self.open.name) == (
+            exposure.day,
+            exposure.session,
+        ):
+            return
+        self.close()
+        day = exposure.day
+        if self.first_day is None:
+            self.first_day = day
+        week = max((day - self.first_day).days / 7, self.clock.week)
+        self.clock = time.advance(
+            self.belief,
+            self.clock,
+            week,
+            settings=self.settings,
+            person=self.person,
+            learned=self.learned,
+        )
+        slow_s = slow_scale(float(self.belief.mean[b.SLOW_S]), usual_slow_s(self))
+        self.open = OpenSession(day, exposure.session, slow_s, self.settings.acute_s)
+
+    def close(self) -> None:
+        """Put the open session's families to rest and remember what the day showed."""
+        if self.open is None:
+            return
+        if self.open.done:
+            day, sd = self._day_now()
+            self.day_effects[(self.open.day, self.open.name)] = (day, sd)
+            usual = time.day_sd(self.settings, self.person) ** 2
+            self.learned.day = self.learned.day.seen((day * day + sd * sd) / usual)
+            self._record()
+        for exercise in self.open.done:
+            self.exposures[exercise] = self.exposures.get(exercise, 0) + 1
+        self.resting.update(self.belief.rest(self.clock.week, self.clock.spread, self.clock.shift))
+        self.open = None
+
+    def _day_now(self) -> tuple[float, float]:
+        mean, cov = self.belief.mean, self.belief.cov
+        return float(mean[b.DAY]), math.sqrt(max(float(cov[b.DAY, b.DAY]), 0.0))
+
+    def _record(self) -> None:
+        if self.open is None:
+            return
+        for key, (expected, variance) in self.open.before.items():
+            level, spread = level_of(self, self._tracks[key])
+            point = TracePoint(self.open.day, level, spread, expected, variance)
+            self.points[key] = (*self.points.get(key, ()), point)
+
+    def track(self, exposure: Exposure) -> Track:
+        """What stays the same about this exercise done this way."""
+        key = track_key(exposure)
+        track = self._tracks.get(key)
+        if track is None:
+            track = self._tracks[key] = track_of(key, self._prior(exposure.exercise))
+        return track
+
+    def _prior(self, exercise: str) -> ExercisePrior:
+        prior = self._priors.get(exercise)
+        if prior is None:
+            prior = exercise_prior(exercise, self.catalogue, self.person)
+            self._priors[exercise] = prior
+        return prior
+
+    def _wake(self, track: Track) -> None:
+        family = track.prior.family
+        if family not in self.belief.offsets:
+            block = self.resting.get(family)
+            if block is None:
+                block = time.first_block(self.settings, track.nodes, self.clock)
+            else:
+                seen = self.exposures.get(track.exercise, 0)
+                fresh = self.settings.learning_keep ** (seen - 1) if seen else 0.0
+                block = time.woken(
+                    block, self.clock, fresh, settings=self.settings, learned=self.learned
+                )
+            self.belief.wake(family, block)
+        for name, sd in track.nodes:
+            if name not in self.belief.nodes[family]:
+                self.belief.add_node(family, name, sd)
+        if self.open is not None and track.key not in self.open.before:
+            self.open.before[track.key] = level_of(self, track)
+
+    def _choose(self, exposure: Exposure, track: Track) -> None:
+        """Take the choice of a first load as a hint: lifters pick what they can lift."""
+        view = look(self, exposure, track)
+        if exposure.kind is SetKind.WARM_UP:
+            aim, sd = s.WARM_CHOICE_GAP, s.WARM_CHOICE_SD
+        else:
+            aim = log_load_gap(self.settings.choice_reserve, *self.curve(track))
+            sd = self.settings.choice_sd
+        self._hint(view, aim, sd)
+
+    def _hint(self, view: View, aim: float, sd: float) -> None:
+        variance = float(view.cov[0, 0])
+        gain = variance / (variance + sd * sd)
+        shift = gain * (aim - view.level)
+        self.belief.move(view.rows[0], variance, shift, variance * (1.0 - gain))
+
+    def curve(self, track: Track) -> tuple[float, float]:
+        """Log slope and shape of a track whose family is awake."""
+        mean = self.belief.mean
+        start = self.belief.offsets[track.prior.family]
+        slope = track.prior.log_slope + float(mean[b.SLOPE] + mean[start + b.OWN_SLOPE])
+        return slope, self.settings.shape + float(mean[b.SHAPE] + mean[start + b.OWN_SHAPE])
+
+
+def _without_load(exposure: Exposure) -> Exposure:
+    if exposure.felt_kg is None:
+        return exposure
+    return replace(exposure, felt_kg=None)

@@ -1,0 +1,108 @@
+"""The open session: time, fatigue, what was already done, and the view of the coming set."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
+
+from pennate.core.evidence import strength_sets as t
+from pennate.core.performed import SetKind
+from pennate.estimate.fatigue import FRESH, Deficit, Tired, deficit, faded, usual_rest
+from pennate.estimate.priors import overlap
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from datetime import date
+
+    from pennate.core.muscles import Part
+    from pennate.core.performed import Side
+    from pennate.estimate.exposure import Exposure
+    from pennate.estimate.priors import ExercisePrior
+    from pennate.estimate.track import TrackKey
+
+_OTHER_SIDE = 0.15  # number: what one limb's set costs the other, common practice
+
+
+@dataclass(slots=True)
+class OpenSession:
+    """One visit to the gym while it lasts.
+
+    `slow_s` is the time scale fatigue is carried with; what is learned of it within the
+    session enters by the derivative.
+    """
+
+    day: date
+    name: str
+    slow_s: float
+    acute_s: float
+    seconds: float = 0.0
+    tired: dict[str, Tired] = field(default_factory=dict)
+    work: dict[str, tuple[str, Side | None, Mapping[Part, float]]] = field(default_factory=dict)
+    done: dict[str, int] = field(default_factory=dict)
+    """Working sets of each exercise so far."""
+    before: dict[TrackKey, tuple[float, float]] = field(default_factory=dict)
+
+    def copy(self) -> OpenSession:
+        """An independent copy."""
+        return replace(
+            self,
+            tired=dict(self.tired),
+            work=dict(self.work),
+            done=dict(self.done),
+            before=dict(self.before),
+        )
+
+    def starts_at(self, exposure: Exposure) -> float:
+        """Seconds of the session at which a set begins."""
+        if not self.tired:
+            return 0.0
+        rest = exposure.rest_s
+        return self.seconds + (usual_rest(exposure.kind) if rest is None else rest)
+
+    def deficit(self, exposure: Exposure, prior: ExercisePrior, share: float) -> Deficit:
+        """Fatigue this set meets; `share` scales what other exercises leave."""
+        if not self.tired:
+            return FRESH
+        shared = {
+            name: self._shared(exposure, prior, work, share) for name, work in self.work.items()
+        }
+        return deficit(self.tired, shared, self.starts_at(exposure), self.slow_s, self.acute_s)
+
+    @staticmethod
+    def _shared(
+        exposure: Exposure,
+        prior: ExercisePrior,
+        work: tuple[str, Side | None, Mapping[Part, float]],
+        share: float,
+    ) -> float:
+        exercise, side, parts = work
+        apart = side is not None and exposure.side is not None and side is not exposure.side
+        limb = _OTHER_SIDE if apart else 1.0
+        if exercise == exposure.exercise:
+            return limb
+        return limb * share * overlap(parts, prior.work)
+
+    def add(
+        self, exposure: Exposure, prior: ExercisePrior, *, reps: int, slow: float, acute: float
+    ) -> None:
+        """Book the fatigue a finished set leaves."""
+        start = self.starts_at(exposure)
+        self.seconds = start + reps * t.REP_SECONDS
+        name = f"{exposure.exercise} {exposure.side or ''}"
+        old = self.tired.get(name)
+        if old is None:
+            self.tired[name] = Tired(slow, 0.0, acute, self.seconds)
+        else:
+            now = faded(old, self.seconds, self.slow_s, self.acute_s)
+            self.tired[name] = replace(
+                now, slow=now.slow + slow, acute=max(now.acute, acute), clock=self.seconds
+            )
+        self.work[name] = (exposure.exercise, exposure.side, prior.work)
+        if exposure.kind is not SetKind.WARM_UP:
+            self.done[exposure.exercise] = self.done.get(exposure.exercise, 0) + 1
+
+
+def slow_scale(log_shift: float, settings_slow_s: float) -> float:
+    """The slow time scale from its log deviation."""
+    return settings_slow_s * math.exp(log_shift)

@@ -1,0 +1,172 @@
+"""What comes next for an exercise, and whether it has stalled."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from scipy.special import ndtr
+
+from pennate.core.evidence import strength_steps as st
+from pennate.estimate.clock import expected_growth
+from pennate.estimate.trace import trace
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from pennate.core.prescribed import Span
+    from pennate.estimate.exposure import Exposure
+    from pennate.estimate.model import StrengthModel
+    from pennate.estimate.trace import DatedStrength
+
+
+_SAME = 0.01  # number: loads closer than ten grams are the same
+
+
+class Step(StrEnum):
+    """A proposal; the value is what people read."""
+
+    RAISE = "raise the load"
+    HOLD = "hold the load"
+    LOWER = "lower the load"
+    WIDER_RANGE = "wider rep range first"
+    MORE_SETS = "one more set"
+    SWAP = "swap the exercise"
+
+
+@dataclass(frozen=True, slots=True)
+class NextStep:
+    """A proposal with the felt load it means, the probability behind it, and why."""
+
+    step: Step
+    felt_kg: float
+    probability: float
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Plateau:
+    """Gain over a window against what was to be expected.
+
+    `stalled` is the probability that the true gain is below a quarter of the expected one.
+    """
+
+    weeks: float
+    gain: float
+    gain_sd: float
+    expected: float
+    stalled: float
+    words: str
+
+
+def next_step(
+    model: StrengthModel,
+    exposure: Exposure,
+    reps: Span,
+    loads: Sequence[float],
+    *,
+    reserve: float = 0.0,
+) -> NextStep:
+    """The next proposal at the exposure's load.
+
+    `loads` are the felt kilograms the equipment can make; `reps` the asked range, kept with
+    `reserve` reps left.
+    """
+    if exposure.felt_kg is None:
+        raise ValueError("the present load is needed to judge the next one")
+    now = exposure.felt_kg
+    need = round(reps.low + reserve)
+    heavier = next((load for load in sorted(loads) if load > now + _SAME), None)
+    lighter = next((load for load in sorted(loads, reverse=True) if load < now - _SAME), None)
+    here = model.forecast(exposure).at_least(need)
+    if here < st.LOWER_BELOW and lighter is not None:
+        return NextStep(
+            Step.LOWER,
+            lighter,
+            1.0 - here,
+            f"{reps.low} reps at this load have a chance of {here:.0%}",
+        )
+    if heavier is not None:
+        raised = _raise(model, exposure, reps, heavier, need)
+        if raised is not None:
+            return raised
+    halt = plateau(model, exposure)
+    if halt is not None and halt.stalled > st.STALLED_ABOVE:
+        return _against_plateau(halt, now)
+    reason = f"{reps.low} reps at this load have a chance of {here:.0%}"
+    if heavier is not None:
+        ahead = model.forecast(replace(exposure, felt_kg=heavier)).at_least(need)
+        reason += f"; one step up {ahead:.0%}"
+    return NextStep(Step.HOLD, now, here, reason)
+
+
+def _raise(
+    model: StrengthModel, exposure: Exposure, reps: Span, heavier: float, need: int
+) -> NextStep | None:
+    now = exposure.felt_kg or heavier
+    ahead = model.forecast(replace(exposure, felt_kg=heavier))
+    chance = ahead.at_least(need)
+    if chance >= st.RAISE_ABOVE:
+        step = heavier / now - 1
+        return NextStep(
+            Step.RAISE,
+            heavier,
+            chance,
+            f"{reps.low} reps or more at the next load up ({step:+.0%}) have a chance of "
+            f"{chance:.0%}",
+        )
+    top = reps.high if reps.high is not None else reps.low
+    reached = model.forecast(exposure).at_least(round(need + top - reps.low))
+    if reached >= st.RAISE_ABOVE and heavier / now - 1 > st.BIG_STEP:
+        return NextStep(
+            Step.WIDER_RANGE,
+            now,
+            reached,
+            f"the next load is {heavier / now - 1:.0%} up, about "
+            f"{model.forecast(exposure).median - ahead.median:.0f} reps: "
+            f"go to {top + st.WIDER_BY:.0f} reps here first",
+        )
+    return None
+
+
+def _against_plateau(halt: Plateau, now: float) -> NextStep:
+    step = Step.MORE_SETS if halt.weeks < st.SWAP_AFTER_WEEKS else Step.SWAP
+    return NextStep(step, now, halt.stalled, halt.words)
+
+
+def plateau(
+    model: StrengthModel, exposure: Exposure, weeks: float = st.PLATEAU_WEEKS
+) -> Plateau | None:
+    """Gain over the last weeks against the expected one; None without enough sessions."""
+    points = trace(model, exposure)
+    if len(points) < st.PLATEAU_SESSIONS:
+        return None
+    last = points[-1]
+    earlier = [p for p in points if (last.day - p.day).days >= 7 * weeks]
+    first = earlier[-1] if earlier else points[0]
+    span = (last.day - first.day).days / 7
+    if span < weeks / 2:
+        return None
+    gain, sd = _gain(first, last)
+    start = _weeks_since(model.first_day or first.day, first.day)
+    expected = expected_growth(start, start + span, model.person)
+    stalled = float(ndtr((expected / 4 - gain) / sd))
+    words = (
+        f"over {span:.0f} weeks {gain:+.1%} ± {sd:.1%}, expected about {expected:+.1%}; "
+        f"chance of a stall {stalled:.0%}"
+    )
+    return Plateau(span, gain, sd, expected, stalled, words)
+
+
+def _gain(first: DatedStrength, last: DatedStrength) -> tuple[float, float]:
+    gain = math.log(last.one_rep_kg / first.one_rep_kg)
+    shared = 2 * st.SHARED_ERROR * first.sd_log * last.sd_log
+    variance = first.sd_log**2 + last.sd_log**2 - shared
+    return gain, math.sqrt(max(variance, 1e-9))
+
+
+def _weeks_since(start: date, day: date) -> float:
+    return (day - start).days / 7

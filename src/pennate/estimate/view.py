@@ -1,0 +1,93 @@
+"""The belief about one coming set: log capacity above the load, and reps to failure."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.special import ndtr
+
+from pennate.core.forecast import QUANTILES, RepsForecast
+from pennate.estimate.curve import MOST_REPS, Array, Thresholds
+
+_EDGES: Array = np.arange(-0.5, MOST_REPS + 1)
+_LEVELS: Array = np.array(QUANTILES)
+_STEP_LEAST = 1e-12
+
+
+@dataclass(frozen=True, slots=True)
+class Guess:
+    """One explanation of a first set: extra variance on one element, with its probability."""
+
+    index: int
+    extra: float
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """What the model believes of one set before it is done.
+
+    `level` is the expected log capacity minus the log load. `rows` are the covariances of
+    (level, log slope, shape) with every element of the belief; `cov` the 3 × 3 among them.
+    """
+
+    level: float
+    cov: Array
+    rows: Array
+    curve: Thresholds
+    noise: Array
+    """Variance of the set's own noise, in log capacity, at each threshold."""
+    spread: Array
+    """Variance of level minus threshold, at each threshold."""
+    guesses: tuple[Guess, ...] = ()
+
+    def survival(self) -> Array:
+        """Probability of at least t reps, for t = 0 … MOST_REPS."""
+        gap = self.level - self.curve.at
+        base = self.spread + self.noise
+        if not self.guesses:
+            return _falling(ndtr(gap / np.sqrt(base)))
+        rest = 1.0 - sum(guess.share for guess in self.guesses)
+        mixed: Array = rest * ndtr(gap / np.sqrt(base))
+        for guess in self.guesses:
+            mixed += guess.share * ndtr(gap / np.sqrt(base + guess.extra))
+        return _falling(mixed)
+
+
+def _falling(survival: Array) -> Array:
+    out: Array = np.minimum.accumulate(survival)
+    return out
+
+
+def spread_of(cov: Array, curve: Thresholds) -> Array:
+    """Variance of level minus threshold, where slope and shape are uncertain too."""
+    at, by_shape = curve.at, curve.by_shape
+    out: Array = (
+        cov[0, 0]
+        - 2.0 * (cov[0, 1] * at + cov[0, 2] * by_shape)
+        + at * (cov[1, 1] * at + 2.0 * cov[1, 2] * by_shape)
+        + cov[2, 2] * by_shape * by_shape
+    )
+    out[0] = cov[0, 0]
+    return out
+
+
+def probabilities(survival: Array) -> Array:
+    """Probability of each number of reps from the probability of at least as many."""
+    pmf = survival.copy()
+    pmf[:-1] -= survival[1:]
+    return pmf
+
+
+def as_forecast(survival: Array, sets_behind: int) -> RepsForecast:
+    """Mean, quantiles and probabilities; the mass of r is spread over r − ½ to r + ½."""
+    pmf = probabilities(survival)
+    below = np.empty(MOST_REPS + 2)
+    below[0] = 0.0
+    below[1:] = 1.0 - survival + pmf
+    below[-1] = 1.0
+    below += np.arange(MOST_REPS + 2) * _STEP_LEAST  # strictly rising, so that it can be inverted
+    quantiles = np.interp(_LEVELS, below, _EDGES)
+    mean = float(survival[1:].sum())
+    return RepsForecast(mean, tuple(quantiles.tolist()), tuple(pmf.tolist()), sets_behind)
