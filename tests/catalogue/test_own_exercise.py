@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
+import jsonschema  # type: ignore[import-untyped]  # ships no stubs; used for two calls
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -156,3 +157,25 @@ def test_the_schema_says_what_is_required() -> None:
     assert schema["required"] == ["name", "muscles", "equipment"]
     assert schema["additionalProperties"] is False
     assert schema["properties"]["muscles"]["examples"]
+
+
+SCHEMA = jsonschema.Draft202012Validator(exercise_schema())
+BETWEEN_FIELDS = ("main muscle", "not both")
+"""Rules about several entries at once, which the schema cannot say."""
+
+
+@given(OWN)
+def test_what_the_schema_allows_is_read(values: dict[str, Any]) -> None:
+    """The schema, checked by an independent library, accepts what the reader accepts."""
+    plain = {str(key): value for key, value in values.items()}
+    plain["muscles"] = {str(part): weight for part, weight in plain["muscles"].items()}
+    SCHEMA.validate(plain)
+    assert own_exercise(plain)
+
+
+@pytest.mark.parametrize(("change", "field", "remedy"), REFUSED, ids=lambda v: str(v)[:30])
+def test_the_schema_refuses_what_the_reader_refuses(
+    change: dict[str, Any], field: str, remedy: str
+) -> None:
+    """All but the rules between fields are in the schema too."""
+    assert SCHEMA.is_valid({**RAISE, **change}) is (remedy in BETWEEN_FIELDS)

@@ -12,7 +12,7 @@ from fractions import Fraction
 from types import MappingProxyType
 from typing import Annotated, Any, Self
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import BeforeValidator, Field, WithJsonSchema, model_validator
 from pydantic_core import PydanticCustomError
 
 from pennate.core.exercise import (
@@ -146,26 +146,53 @@ def _name_of(value: Any) -> str:
     )
 
 
+_KINDS = {"enum": [kind.value for kind in EquipmentKind]}
+_NAME_SCHEMA = WithJsonSchema({"type": "string", "minLength": 1, "maxLength": LONGEST_NAME})
+_MUSCLES_SCHEMA = WithJsonSchema(
+    {
+        "type": "object",
+        "minProperties": 1,
+        "propertyNames": {"enum": sorted(part_words())},
+        "additionalProperties": {"enum": sorted(float(weight) for weight in WEIGHTS)},
+    }
+)
+_EQUIPMENT_SCHEMA = WithJsonSchema(
+    {"anyOf": [_KINDS, {"type": "array", "minItems": 1, "items": _KINDS}]}
+)
+_ID_SCHEMA = WithJsonSchema({"type": "string", "pattern": "^[a-z0-9_]{1,60}$"})
+_SIDES_SCHEMA = WithJsonSchema({"enum": ["both", "one", *(side.value for side in Sides)]})
+_JOINTS_SCHEMA = WithJsonSchema(
+    {
+        "type": "object",
+        "propertyNames": {"enum": list(JOINT_KEYS)},
+        "additionalProperties": {"type": "integer", "minimum": 0, "maximum": 3},
+    }
+)
+_SHARE_SCHEMA = WithJsonSchema({"type": "number", "exclusiveMinimum": 0, "maximum": 1})
+
+
 class OwnExercise(Entry):
     """An exercise of the lifter's own, with the muscles it trains."""
 
-    name: Annotated[str, BeforeValidator(said(_name_of))] = Field(examples=["Cable Y raise"])
-    muscles: Annotated[dict[str, Any], BeforeValidator(said(_muscles_of))] = Field(
+    name: Annotated[str, BeforeValidator(said(_name_of)), _NAME_SCHEMA] = Field(
+        examples=["Cable Y raise"]
+    )
+    muscles: Annotated[dict[str, Any], BeforeValidator(said(_muscles_of)), _MUSCLES_SCHEMA] = Field(
         description="Muscle to share of a set: 1 whole, 0.5 half, 0.25 slight.",
         examples=[{"side shoulder": 1, "upper back": 0.5}],
     )
-    equipment: Annotated[tuple[EquipmentKind, ...], BeforeValidator(said(_equipment_of))] = Field(
-        description="Kinds of equipment, the usual one first.", examples=[["cable"]]
-    )
-    id: Annotated[str, BeforeValidator(said(_id_of))] | None = Field(
+    equipment: Annotated[
+        tuple[EquipmentKind, ...], BeforeValidator(said(_equipment_of)), _EQUIPMENT_SCHEMA
+    ] = Field(description="Kinds of equipment, the usual one first.", examples=[["cable"]])
+    id: Annotated[str, BeforeValidator(said(_id_of)), _ID_SCHEMA] | None = Field(
         None, description="Left out, it is made from the name.", examples=["cable_y_raise"]
     )
     other_names: tuple[str, ...] = Field((), strict=False, examples=[["Y raise"]])
     pattern: str = Field("own", max_length=LONGEST_NAME, examples=["delt_isolation"])
-    sides: Annotated[Sides, BeforeValidator(said(_sides_of))] = Field(
+    sides: Annotated[Sides, BeforeValidator(said(_sides_of)), _SIDES_SCHEMA] = Field(
         Sides.BOTH, description="Both sides at once, or one at a time.", examples=["one"]
     )
-    joints: Annotated[dict[str, int], BeforeValidator(said(_joints_of))] = Field(
+    joints: Annotated[dict[str, int], BeforeValidator(said(_joints_of)), _JOINTS_SCHEMA] = Field(
         default_factory=dict,
         description="Load on a joint, 0 none to 3 most.",
         examples=[{"shoulder": 2}],
@@ -173,7 +200,7 @@ class OwnExercise(Entry):
     parent: str | None = Field(
         None, description="The exercise it is a close variant of.", examples=["lateral_raise"]
     )
-    body_share: Annotated[Fraction, BeforeValidator(said(_share_of))] | None = Field(
+    body_share: Annotated[Fraction, BeforeValidator(said(_share_of)), _SHARE_SCHEMA] | None = Field(
         None, description="Fraction of body mass that it moves.", examples=[0.7]
     )
     grip_limited: bool = Field(
@@ -186,7 +213,7 @@ class OwnExercise(Entry):
         examples=["safeties or spotter"],
     )
     cue: str = Field("", max_length=LONGEST_TEXT, examples=["Thumbs up, arms in a Y."])
-    seconds_per_rep: int | float = Field(3, gt=0, le=60, examples=[3])
+    seconds_per_rep: float = Field(3, gt=0, le=60, examples=[3])
 
     @model_validator(mode="after")
     def _no_muscle_twice(self) -> Self:
