@@ -11,7 +11,7 @@ NAMELESS = HEAD.removeprefix('name = "Week"\n')
 BAD = {
     "unknown exercise": (
         f'{HEAD}[[day.exercise]]\nexercise = "back_squad"\n{SETS}',
-        "week.toml, line 5, day 1, exercise 1, exercise: no exercise “back_squad”; did you mean “",
+        "line 5, day 1, exercise 1, exercise: no exercise “back_squad”; did you mean “back_squat",
     ),
     "unknown variant": (
         f'{ONE}variant = "wid"\n{SETS}',
@@ -145,7 +145,10 @@ BAD = {
         "sets 1, sets: 11 should be less than or equal to 10; write it like sets = 3",
     ),
     "no sets": (f"{ONE}sets = []\n", "line 6, day 1, exercise 1, sets:"),
-    "sets missing": (ONE, "line 4, day 1, exercise 1, sets: “sets” is missing; add sets = "),
+    "sets missing": (
+        ONE,
+        'line 4, day 1, exercise 1, sets: “sets” is missing; add sets = [{ sets = 3, reps = ',
+    ),
     "neither reps nor seconds": (
         f"{ONE}sets = [{{ sets = 3 }}]\n",
         'sets 1: this set has neither reps nor seconds; give a counted set reps = "8-12"',

@@ -33,6 +33,7 @@ Asked = tuple[PrescribedExercise, ...]
 USUAL_REPS = Span(8, 12)
 USUAL_HOLD_S = Span(20, 40)
 USUAL_RESERVE = Span(1, 2)
+"""What a new exercise begins with: common practice, for her to change."""
 
 
 def usual_sets(exercise: Exercise) -> tuple[PrescribedSets, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from difflib import SequenceMatcher
 
 
@@ -22,8 +22,12 @@ def nearest(word: str, among: Iterable[str], *, most: int = 3, least: float = 0.
 
 def did_you_mean(word: str, among: Iterable[str], otherwise: str) -> str:
     """A remedy: the nearest words, or the other remedy when nothing is near."""
-    close = [f"“{one}”" for one in nearest(word, among)]
-    if not close:
+    return offered(nearest(word, among), otherwise)
+
+
+def offered(words: Sequence[str], otherwise: str) -> str:
+    """A remedy that asks whether one of these was meant; the other one if there are none."""
+    if not words:
         return otherwise
-    *firsts, last = close
+    *firsts, last = [f"“{one}”" for one in words]
     return f"did you mean {', '.join(firsts)} or {last}?" if firsts else f"did you mean {last}?"

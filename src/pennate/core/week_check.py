@@ -18,6 +18,8 @@ MOST_SETS = 10
 """Sets an exercise may have on one day, ramp sets and drops included."""
 MOST_EXERCISES = 30
 """Exercises one day may have; a day that can be trained has far fewer."""
+LONGEST_LINE = 200
+"""Characters of a text that stands on one line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +145,20 @@ def _replaced_with_reason(
         yield Problem((*at, "reason"), "a reason without what is replaced", remedy)
 
 
+def _short_texts(asked: PrescribedExercise, at: tuple[str | int, ...]) -> Iterator[Problem]:
+    texts = {
+        "equipment": asked.equipment,
+        "superset": asked.superset,
+        "because": asked.because,
+        "note": asked.note,
+        "aids": max(asked.aids, key=len, default=""),
+    }
+    for key, text in texts.items():
+        if len(text) > LONGEST_LINE:
+            remedy = f"keep it to {LONGEST_LINE} characters"
+            yield Problem((*at, key), f"this has {len(text)} characters, which is too long", remedy)
+
+
 ExerciseRule = Callable[[PrescribedExercise, tuple[str | int, ...]], Iterator[Problem]]
 EXERCISE_RULES: tuple[ExerciseRule, ...] = (
     _some_sets,
@@ -151,4 +167,5 @@ EXERCISE_RULES: tuple[ExerciseRule, ...] = (
     _drops_follow,
     _relative_loads,
     _replaced_with_reason,
+    _short_texts,
 )

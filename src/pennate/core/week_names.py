@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pennate.core.exercise import Catalogue, Exercise
-from pennate.core.near import did_you_mean
+from pennate.core.near import did_you_mean, nearest, offered
 from pennate.errors import InputError
 
 
@@ -11,16 +11,21 @@ def known_exercise(text: str, catalogue: Catalogue) -> Exercise:
     """The exercise with this id or name; raises InputError offering the nearest."""
     found = catalogue.find(text)
     if found is None:
-        spelled = [one for exercise in catalogue.exercises.values() for one in _spelled(exercise)]
-        remedy = did_you_mean(
-            text, spelled, "see “pennate exercises”, or define it in the week file"
-        )
+        otherwise = "see “pennate exercises”, or define it in the week file"
+        remedy = offered(nearest_exercises(text, catalogue), otherwise)
         raise InputError(f"no exercise “{text}”", remedy=remedy)
     return found
 
 
-def _spelled(exercise: Exercise) -> tuple[str, ...]:
-    return (exercise.id, exercise.name, *exercise.other_names)
+def nearest_exercises(text: str, catalogue: Catalogue, most: int = 3) -> list[str]:
+    """The exercises most like this text by id or any name: ids for an id, else shown names."""
+    by_id = "_" in text
+    alike: dict[str, None] = {}
+    for word in nearest(text, catalogue.names(), most=10 * most):
+        exercise = catalogue.find(word)
+        if exercise is not None:
+            alike[exercise.id if by_id else exercise.name] = None
+    return list(alike)[:most]
 
 
 def known_variant(text: str, exercise: Exercise) -> str:

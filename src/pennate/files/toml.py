@@ -22,6 +22,7 @@ from pydantic_core import ErrorDetails, PydanticCustomError
 from pennate.core.near import did_you_mean, nearest
 from pennate.errors import InputError, Where
 from pennate.files.toml_lines import KeyPath, key_lines
+from pennate.files.toml_text import value_text
 
 __all__ = [
     "At",
@@ -146,7 +147,7 @@ def _not_toml(message: str, text: str, name: str) -> InputError:
     if what.startswith(("Cannot overwrite", "Cannot declare", "Cannot mutate")):
         return InputError("this key is written twice", Where(name or None, line), "keep one")
     lines = text.splitlines()
-    key = re.match(r"\s*([\w-]+)\s*=\s*([^\"'\[{].*)", lines[line - 1]) if lines else None
+    key = re.match(r"\s*([\w-]+)\s*=\s*(?![\s\"'\[{])(.+)", lines[line - 1]) if lines else None
     remedy = "write key = value, with text in quotes"
     if key:
         remedy = f'put the text in quotes, as in {key.group(1)} = "{key.group(2).strip()}"'
@@ -276,4 +277,4 @@ def _example(table: type[BaseModel] | None, key: str) -> str:
     field = _field(table, key) if table else None
     if field is None or not field.examples:
         return f"{key} = …"
-    return f"{key} = {json.dumps(field.examples[0], ensure_ascii=False)}"
+    return f"{key} = {value_text(field.examples[0])}"

@@ -15,6 +15,7 @@ from pennate.core.muscles import Group
 from pennate.core.near import did_you_mean
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import WEEKDAYS, LoadRule, Reason, Span
+from pennate.core.week_check import LONGEST_LINE, MOST_SETS
 from pennate.errors import InputError
 from pennate.files.own_exercise import OwnExercise
 from pennate.files.toml import Entry, said
@@ -80,7 +81,7 @@ Day = Annotated[str, _DAY[0], _DAY[1]]
 GroupWord = Annotated[Group, _GROUP[0], _GROUP[1]]
 Kind = Annotated[SetKind, _KIND[0], _KIND[1]]
 ReasonWord = Annotated[Reason, _REASON[0], _REASON[1]]
-Line = Annotated[str, StringConstraints(max_length=200)]
+Line = Annotated[str, StringConstraints(max_length=LONGEST_LINE)]
 Text = Annotated[str, StringConstraints(max_length=5000)]
 
 
@@ -90,7 +91,7 @@ class SetsTable(Entry):
     kind: Kind = Field(
         SetKind.WORKING, examples=["top"], description="The place of the sets in the exercise."
     )
-    sets: int = Field(1, ge=1, le=10, examples=[3], description="How many such sets.")
+    sets: int = Field(1, ge=1, le=MOST_SETS, examples=[3], description="How many such sets.")
     reps: Count | None = Field(
         None, examples=["8-12"], description="Reps asked for; “12+” is open-ended."
     )
@@ -150,7 +151,7 @@ class ExerciseTable(Entry):
     because: Line = Field("", examples=["my knee likes it better"])
     note: Line = Field("", examples=["elbows in"])
     sets: list[SetsTable] = Field(
-        min_length=1, max_length=10, examples=[[{"sets": 3, "reps": "8-12"}]]
+        min_length=1, max_length=MOST_SETS, examples=[[{"sets": 3, "reps": "8-12"}]]
     )
     ladder: list[LadderTable] = Field(
         default_factory=list, max_length=20, description="Easier to harder rungs, in order."
