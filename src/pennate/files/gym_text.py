@@ -38,7 +38,7 @@ def gym_values(gym: Gym) -> dict[str, Value]:
     return {**values, **tables}
 
 
-def gym_text(gym: Gym) -> str:
+def render_gym(gym: Gym) -> str:
     """The file of a gym; items are kept in the order of their kinds."""
     lines = pair_lines([("id", gym.id), ("name", gym.name)])
     if gym.small:
