@@ -1,0 +1,96 @@
+"""Strength over time: the estimate with its interval, and every set as a point.
+
+Drawn by Vega-Altair and rendered to SVG here, so the page needs no chart script. Shapes
+and line weights differ, so that it reads in grey.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """Strength on a day, in the unit of the chart."""
+
+    day: date
+    middle: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class SetPoint:
+    """What one set alone would say of strength that day."""
+
+    day: date
+    value: float
+    kind: str
+    """`fixed`, or `at least` where the set was stopped early."""
+
+
+@dataclass(frozen=True, slots=True)
+class StrengthChart:
+    """The chart's plain values."""
+
+    unit: str
+    line: Sequence[Estimate]
+    points: Sequence[SetPoint]
+
+
+INK, SOFT, ACCENT, HAIR = "#15171a", "#43474d", "#0a5c66", "#c9ccd1"
+DARK_INK, DARK_SOFT, DARK_ACCENT, DARK_HAIR = "#f1f2ef", "#c2c7cd", "#86d3dc", "#4a4f56"
+NARROW, WIDE = (358, 300), (800, 360)
+TEXT_PX = 17
+
+
+def strength_svg(chart: StrengthChart, *, wide: bool = False, dark: bool = False) -> str:
+    """The chart as SVG text, for a phone or a wide page."""
+    import altair as alt
+    import vl_convert
+
+    ink, soft, accent, hair = (
+        (DARK_INK, DARK_SOFT, DARK_ACCENT, DARK_HAIR) if dark else (INK, SOFT, ACCENT, HAIR)
+    )
+    line = alt.Data(values=[_row(one) for one in chart.line])
+    points = alt.Data(
+        values=[{"day": p.day.isoformat(), "value": p.value, "kind": p.kind} for p in chart.points]
+    )
+    day = alt.X("day:T", title=None, axis=alt.Axis(tickCount=3 if not wide else 8, format="%b %y"))
+    scale = alt.Scale(zero=False, nice=True)
+    band = (
+        alt.Chart(line)
+        .mark_area(color=accent, opacity=0.22)
+        .encode(x=day, y=alt.Y("low:Q", title=chart.unit, scale=scale), y2="high:Q")
+    )
+    middle = alt.Chart(line).mark_line(color=accent, strokeWidth=3).encode(x=day, y="middle:Q")
+    shape = alt.Shape(
+        "kind:N",
+        scale=alt.Scale(domain=["fixed", "at least"], range=["circle", "triangle-up"]),
+        legend=None,
+    )
+    dots = (
+        alt.Chart(points)
+        .mark_point(color=ink, size=34, strokeWidth=1.2, opacity=0.75)
+        .encode(x=day, y="value:Q", shape=shape)
+    )
+    width, height = WIDE if wide else NARROW
+    whole = (
+        alt.layer(band, dots, middle)
+        .properties(width=width, height=height, autosize={"type": "fit", "contains": "padding"})
+        .configure(background="transparent", font="system-ui, sans-serif", padding=4)
+        .configure_view(stroke=None)
+        .configure_axis(
+            labelFontSize=TEXT_PX, titleFontSize=TEXT_PX, labelColor=soft, titleColor=soft,
+            gridColor=hair, domainColor=soft, tickColor=soft, titleFontWeight="normal",
+            titleAngle=0, titleAnchor="end", titleAlign="left", titleBaseline="bottom", titleX=0,
+            titleY=-6, labelFlush=True,
+        )
+    )  # fmt: skip
+    return str(vl_convert.vegalite_to_svg(whole.to_dict()))
+
+
+def _row(one: Estimate) -> dict[str, object]:
+    return {"day": one.day.isoformat(), "middle": one.middle, "low": one.low, "high": one.high}

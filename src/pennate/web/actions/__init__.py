@@ -1,0 +1,1 @@
+"""POST: a handler a form; it changes something, then sends the reader on to a page."""

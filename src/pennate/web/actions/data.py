@@ -1,0 +1,86 @@
+"""Import, answers to questions, the gym's text, and how pages look."""
+
+from __future__ import annotations
+
+import tempfile
+from pathlib import Path
+from typing import Annotated
+
+from fastapi import APIRouter, UploadFile
+from fastapi import File as FastapiFile
+from starlette.requests import Request
+from starlette.responses import Response
+
+from pennate.app.exchange import How, ImportReport, import_log
+from pennate.app.questions import answer
+from pennate.core.quantities import Unit
+from pennate.errors import InputError
+from pennate.files.gym import read_gym
+from pennate.files.gym_text import render_gym
+from pennate.web.here import Records, Text
+from pennate.web.pages.data import data_view
+from pennate.web.pages.gym import gym_view
+from pennate.web.render import LOOK_COOKIE, LOOKS, go, page
+from pennate.web.words import plural
+
+actions = APIRouter()
+
+Upload = Annotated[UploadFile, FastapiFile()]
+
+
+@actions.post("/data/import")
+def bring_in(request: Request, book: Records, file: Upload, unit: Text = "") -> Response:
+    """A training log, all or nothing."""
+    how = How(unit=Unit(unit) if unit in set(Unit) else None)
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "log.csv"
+        path.write_bytes(file.file.read())
+        try:
+            report = import_log(book.ledger, path, how, now=book.now(), rng=book.rng)
+        except InputError as error:
+            words = str(error).replace(str(path), file.filename or "the log")
+            return page(request, "data", data_view(book), error=words, status=422)
+    return page(request, "data", data_view(book, report_words(report)))
+
+
+def report_words(report: ImportReport) -> tuple[str, ...]:
+    """What an import did, in lines."""
+    lines = [f"{plural(report.added, 'set')} added, {report.unchanged} known already."]
+    if report.corrected:
+        lines.append(f"{plural(len(report.corrected), 'set')} corrected; the old values are kept.")
+    if report.questions:
+        lines.append(f"{plural(len(report.questions), 'question')}: see below.")
+    return tuple(lines)
+
+
+@actions.post("/data/answer")
+def answered(book: Records, question: Text) -> Response:
+    """The value stands as it was written."""
+    answer(book.ledger, question, now=book.now(), rng=book.rng)
+    return go("/data", "saved")
+
+
+@actions.post("/data/look")
+def look(look: Text) -> Response:
+    """Light or dark; only how pages look, kept by the browser."""
+    response = go("/data")
+    response.set_cookie(
+        LOOK_COOKIE, look if look in LOOKS else LOOKS[0], max_age=31_536_000, httponly=True,
+        samesite="strict",
+    )  # fmt: skip
+    return response
+
+
+@actions.post("/gym")
+def save_gym(request: Request, book: Records, text: Text) -> Response:
+    """The gym from its text; a text that cannot be read comes back as it was typed."""
+    unix = text.replace("\r\n", "\n")
+    try:
+        gym = read_gym(unix, name="the gym")
+    except InputError as error:
+        current = book.gym()
+        if current is None:
+            raise
+        return page(request, "gym", gym_view(current, unix), error=str(error), status=422)
+    book.put("gym", book.today, {"text": render_gym(gym)})
+    return go("/gym", "gym")

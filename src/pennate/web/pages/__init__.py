@@ -1,0 +1,1 @@
+"""GET: each page fills one typed view and changes nothing."""

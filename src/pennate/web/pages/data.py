@@ -1,0 +1,80 @@
+"""Her data: what is there, questions about it, and the ways in and out."""
+
+from __future__ import annotations
+
+import io
+import tempfile
+import zipfile
+from dataclasses import dataclass
+from pathlib import Path
+
+from fastapi import APIRouter
+from starlette.requests import Request
+from starlette.responses import Response
+
+from pennate.app.book import Book
+from pennate.app.exchange import export_dir
+from pennate.app.questions import open_questions
+from pennate.files.log import write_log
+from pennate.web.here import Records
+from pennate.web.render import page
+from pennate.web.words import plural
+
+pages = APIRouter()
+
+
+@dataclass(frozen=True, slots=True)
+class QuestionWords:
+    """A question with what can be said to it."""
+
+    id: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class DataView:
+    """What the Data page shows."""
+
+    about: str
+    questions: tuple[QuestionWords, ...]
+    problems: tuple[str, ...]
+    report: tuple[str, ...] = ()
+
+
+@pages.get("/data")
+def see_data(request: Request, book: Records) -> Response:
+    """Counts, questions, ways in and out."""
+    return page(request, "data", data_view(book))
+
+
+def data_view(book: Book, report: tuple[str, ...] = ()) -> DataView:
+    """The page; `report` says what an import did."""
+    history = book.history()
+    about = "Nothing is logged yet."
+    if len(history):
+        first, last = history.sets[0].day, history.sets[-1].day
+        counts = f"{plural(len(history), 'set')} in {plural(len(history.sessions()), 'session')}"
+        about = f"{counts}, from {first:%-d %B %Y} to {last:%-d %B %Y}."
+    questions = tuple(QuestionWords(i, str(q)) for i, q in open_questions(book.ledger))
+    return DataView(about, questions, tuple(str(p) for p in book.problems()), report)
+
+
+@pages.get("/data/log.csv")
+def log_csv(book: Records) -> Response:
+    """The training log."""
+    return _file(write_log(book.history()).encode(), "text/csv", "log.csv")
+
+
+@pages.get("/data/export.zip")
+def export_zip(book: Records) -> Response:
+    """Everything in open formats, in one file."""
+    packed = io.BytesIO()
+    with tempfile.TemporaryDirectory() as folder, zipfile.ZipFile(packed, "w") as archive:
+        for name in export_dir(book.ledger, Path(folder)):
+            archive.write(Path(folder) / name, name, zipfile.ZIP_DEFLATED)
+    return _file(packed.getvalue(), "application/zip", "pennate-export.zip")
+
+
+def _file(content: bytes, media: str, name: str) -> Response:
+    disposition = f'attachment; filename="{name}"'
+    return Response(content, media_type=media, headers={"Content-Disposition": disposition})

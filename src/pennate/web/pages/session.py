@@ -1,0 +1,205 @@
+"""Today, the Floor and the review: the pages of a session."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from fastapi import APIRouter
+from markupsafe import Markup
+from starlette.requests import Request
+from starlette.responses import Response
+
+from pennate.app.book import Book
+from pennate.app.start import start_state
+from pennate.app.swaps import offers
+from pennate.app.today import RestDay, card_for
+from pennate.core.card import Card, CardSet, CardStop, OwnNotes
+from pennate.core.muscles import Joint
+from pennate.core.readiness import PainAction, pain_action
+from pennate.sheets.pictures import picture
+from pennate.web.here import Records, day_of
+from pennate.web.render import go, page
+from pennate.web.views.around import around
+from pennate.web.views.floor import Around, FloorSet, Last, floor_set, last_done
+from pennate.web.views.rest import rest_view
+from pennate.web.views.today import today_view
+from pennate.web.words import amount_words, load_words
+
+pages = APIRouter()
+
+LIKELY_RULE = (
+    "Of sets like this, eight in ten end inside this range. It comes from everything you have"
+    " logged, what you did today, and the rest before this set."
+)
+PAIN_WORDS = {
+    PainAction.GO_ON: "Go on, and watch it.",
+    PainAction.REDUCE: (
+        "Take less load, less range or another exercise now. Go on only if it does not rise, and"
+        " has settled by tomorrow morning."
+    ),
+    PainAction.STOP: "Stop this exercise today. If it lasts, see a clinician.",
+}
+SETTING_ROWS = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Substitute:
+    """One exercise that can stand in."""
+
+    exercise: str
+    item: str
+    name: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FloorPage:
+    """The set, and the panel she asked for."""
+
+    set: FloorSet
+    day: str
+    weekday: str
+    unit: str
+    ask: str
+    pain: str
+    pain_words: str
+    last: Last | None
+    likely_rule: str
+    joints: tuple[str, ...]
+    substitutes: tuple[Substitute, ...]
+    setting_rows: tuple[tuple[str, str], ...]
+    own_cue: str
+
+
+@pages.get("/")
+def home(book: Records) -> Response:
+    """Where she belongs: the start page until something can be done, then today."""
+    return go("/start" if start_state(book).missing else "/today")
+
+
+@pages.get("/today")
+def today(request: Request, book: Records, ask: str = "") -> Response:
+    """The session of today, or the rest day."""
+    if book.week() is None:
+        return go("/start")
+    card = card_for(book, book.today)
+    if isinstance(card, RestDay):
+        return page(request, "rest_day", rest_view(card))
+    return page(request, "today", today_view(card, ask))
+
+
+@pages.get("/floor")
+def floor(  # the page's own state lies in its address, so that it needs no script
+    request: Request,
+    book: Records,
+    at: str = "",
+    effort: str = "",
+    ask: str = "",
+    key: str = "",
+    pain: str = "",
+) -> Response:
+    """The next set, at the load planned or the one she moved to."""
+    card = card_for(book, book.today)
+    if isinstance(card, RestDay):
+        return go("/today")
+    if card.next_key is None:
+        return go(f"/review/{card.day.isoformat()}")
+    moved = at if key == card.next_key else ""
+    return page(request, "floor", floor_page(book, card, card.next_key, (moved, effort, ask, pain)))
+
+
+def floor_page(book: Book, card: Card, key: str, asked: tuple[str, str, str, str]) -> FloorPage:
+    """The Floor's view; `asked` is the load moved to, effort, open panel and pain."""
+    at, effort, ask, pain = asked
+    found = card.find(key)
+    if found is None:
+        raise KeyError(key)
+    stop, one = found
+    near = around(book.gym(), stop, one, at)
+    return FloorPage(
+        set=floor_set(
+            card, key, near, picture=_picture(stop.item, near), chosen=effort, now=book.now()
+        ),
+        day=card.day.isoformat(),
+        weekday=card.session.capitalize(),
+        unit=book.profile().unit.value,
+        ask=ask,
+        pain=pain,
+        pain_words=_pain_words(pain),
+        last=last_done(card),
+        likely_rule=LIKELY_RULE,
+        joints=tuple(joint.value for joint in Joint),
+        substitutes=_substitutes(book, card, stop) if ask == "taken" else (),
+        setting_rows=_setting_rows(stop.notes),
+        own_cue=stop.notes.cue,
+    )
+
+
+def _picture(item: object, near: Around) -> Markup:
+    if near.here is None or item is None:
+        return Markup()
+    return Markup(picture(near.here, item))  # noqa: S704 # our own drawing
+
+
+def _pain_words(pain: str) -> str:
+    joint, _, score = pain.partition(":")
+    if not score.isdigit() or int(score) > 10:
+        return ""
+    alarming = pain.endswith("!")
+    return f"{joint.capitalize()}: {PAIN_WORDS[pain_action(int(score), alarming=alarming)]}"
+
+
+def _substitutes(book: Book, card: Card, stop: CardStop) -> tuple[Substitute, ...]:
+    taken = stop.item.id if stop.item else ""
+    found = offers(book, card.day, card.session.capitalize(), stop.index, taken=taken)
+    return tuple(
+        Substitute(one.exercise, one.item, one.name, f"{_first_words(one.first)}on {one.item_name}")
+        for one in found
+    )
+
+
+def _first_words(one: CardSet | None) -> str:
+    return "" if one is None else f"{amount_words(one)} at {load_words(one.load)}, "
+
+
+def _setting_rows(notes: OwnNotes) -> tuple[tuple[str, str], ...]:
+    rows = list(notes.settings.items())
+    return tuple(rows + [("", "")] * max(1, SETTING_ROWS - len(rows)))
+
+
+@pages.get("/today/stop/{index}")
+def stop_page(request: Request, book: Records, index: int) -> Response:
+    """One stop before it is done: its order, skipping it, another exercise."""
+    card = card_for(book, book.today)
+    if isinstance(card, RestDay):
+        return go("/today")
+    stop = next((one for one in card.stops if one.index == index), None)
+    if stop is None:
+        return go("/today")
+    return page(request, "stop", StopPage(
+        day=card.day.isoformat(), weekday=card.session.capitalize(), index=index,
+        exercise=stop.exercise, name=stop.name, done=stop.finished,
+        substitutes=_substitutes(book, card, stop),
+    ))  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StopPage:
+    """What can be decided about a stop."""
+
+    day: str
+    weekday: str
+    index: int
+    exercise: str
+    name: str
+    done: bool
+    substitutes: tuple[Substitute, ...]
+
+
+@pages.get("/review/{day}")
+def review_page(request: Request, book: Records, day: str) -> Response:
+    """What was learned on a day and what changes next time."""
+    from pennate.app.review import review
+    from pennate.web.views.review import review_view
+
+    return page(request, "review", review_view(review(book, day_of(day, book))))

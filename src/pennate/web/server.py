@@ -1,0 +1,115 @@
+"""The web app over one lifter's records."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from mimetypes import guess_type
+from types import MappingProxyType
+
+from fastapi import FastAPI
+from fastapi.exceptions import RequestValidationError
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import FileResponse, JSONResponse, Response
+
+from pennate.app.book import Book
+from pennate.errors import InputError, MissingPartError, NoAnswerError, PennateError, StateError
+from pennate.sheets.mark import mark_svg
+from pennate.web.guard import guard
+from pennate.web.render import STATIC, page
+
+STATUS: Mapping[type[PennateError], int] = MappingProxyType(
+    {InputError: 422, NoAnswerError: 404, StateError: 500, MissingPartError: 501}
+)
+TITLES: Mapping[int, str] = MappingProxyType(
+    {404: "Not here", 405: "Not here", 422: "Not saved", 500: "It does not work", 501: "Not here"}
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Message:
+    """What went wrong, as a page."""
+
+    title: str
+    words: str
+    nearest: tuple[tuple[str, str], ...] = ()
+
+
+def make_app(book: Book, *, development: bool = False) -> FastAPI:
+    """The app that serves these records; `development` adds the page of all components."""
+    app = FastAPI(title="pennate", docs_url=None, redoc_url=None)
+    app.state.book = book
+    app.middleware("http")(guard)
+    app.add_exception_handler(PennateError, _told)
+    app.add_exception_handler(RequestValidationError, _incomplete)
+    app.add_exception_handler(HTTPException, _not_here)
+    app.get("/static/{mark}/{name}", include_in_schema=False)(static_file)
+    app.get("/mark.svg", include_in_schema=False)(mark)
+    _add_routes(app, development=development)
+    return app
+
+
+def _add_routes(app: FastAPI, *, development: bool) -> None:
+    from pennate.web.actions import data as data_actions
+    from pennate.web.actions import session as session_actions
+    from pennate.web.actions import start as start_actions
+    from pennate.web.actions import week as week_actions
+    from pennate.web.pages import data, exercises, gym, session, start, week
+
+    for pages in (session, start, week, exercises, gym, data):
+        app.include_router(pages.pages, include_in_schema=False)
+    for actions in (session_actions, start_actions, week_actions, data_actions):
+        app.include_router(actions.actions, include_in_schema=False)
+    if development:
+        from pennate.web import patterns
+
+        app.include_router(patterns.pages, include_in_schema=False)
+
+
+def static_file(mark: str, name: str) -> Response:
+    """A static file; the mark in its address changes when any of them changes."""
+    known = {path.name: path for path in STATIC.iterdir()}
+    if name not in known or not mark:
+        raise HTTPException(404)
+    media = guess_type(name)[0] or "application/octet-stream"
+    return FileResponse(known[name], media_type=media)
+
+
+def mark() -> Response:
+    """The feather, for the page's tab."""
+    return Response(mark_svg(), media_type="image/svg+xml")
+
+
+def _wants_json(request: Request) -> bool:
+    return "text/html" not in request.headers.get("accept", "*/*").replace("*/*", "text/html")
+
+
+def _answer(request: Request, status: int, words: str, error: Exception | None = None) -> Response:
+    if _wants_json(request):
+        return JSONResponse({"error": words}, status)
+    nearest: tuple[tuple[str, str], ...] = ()
+    if isinstance(error, NoAnswerError):
+        nearest = tuple((key, str(value)) for key, value in error.nearest.items())
+    view = Message(TITLES.get(status, "It does not work"), words, nearest)
+    return page(request, "message", view, status=status)
+
+
+def _told(request: Request, error: Exception) -> Response:
+    """A failure that can be told in one sentence."""
+    status = next((code for kind, code in STATUS.items() if isinstance(error, kind)), 500)
+    return _answer(request, status, str(error), error)
+
+
+def _incomplete(request: Request, error: Exception) -> Response:
+    """A form that lacks a field or has one of the wrong shape."""
+    fields = []
+    if isinstance(error, RequestValidationError):
+        fields = [str(one["loc"][-1]) for one in error.errors()]
+    words = f"This is missing or has the wrong shape: {', '.join(fields)}."
+    return _answer(request, 422, words)
+
+
+def _not_here(request: Request, error: Exception) -> Response:
+    status = error.status_code if isinstance(error, HTTPException) else 500
+    return _answer(request, status, "There is no such page.")

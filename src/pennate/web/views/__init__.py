@@ -1,0 +1,1 @@
+"""What each page shows, as one typed value a view: made from the card, drawn by a template."""

@@ -1,0 +1,110 @@
+"""Today: one question, then the session as a line with stops."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from pennate.core.card import Card, SetState
+from pennate.core.muscles import Group, Joint
+from pennate.core.readiness import Readiness
+from pennate.web.views.floor import Last, last_done
+from pennate.web.views.line import LineStop, line_of
+from pennate.web.words import minutes_words, plural
+
+MINUTES_OFFERED = (20, 30, 45, 60, 75)
+
+
+@dataclass(frozen=True, slots=True)
+class Chip:
+    """A touch-sized choice, on or off."""
+
+    value: str
+    words: str
+    on: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TodayView:
+    """Everything the Today page shows."""
+
+    day: str
+    title: str
+    about: str
+    chips: tuple[Chip, ...]
+    sore: tuple[Chip, ...]
+    joints: tuple[str, ...]
+    ask: str
+    changes: tuple[str, ...]
+    cautions: tuple[str, ...]
+    preparation: str
+    stops: tuple[LineStop, ...]
+    minutes_offered: tuple[int, ...]
+    started: bool
+    open: bool
+    foot: str
+    last: Last | None
+
+
+def today_view(card: Card, ask: str = "") -> TodayView:
+    """The page of a card; `ask` opens the details of soreness or pain."""
+    sets = [one for stop in card.stops for one in stop.sets]
+    started = any(one.state is SetState.DONE for one in sets)
+    return TodayView(
+        day=card.day.isoformat(),
+        title=card.title,
+        about=_about(card),
+        chips=_chips(card.readiness),
+        sore=_sore(card.readiness),
+        joints=tuple(joint.value for joint in Joint),
+        ask=ask,
+        changes=card.changes,
+        cautions=tuple(caution.text for caution in card.cautions),
+        preparation=_preparation(card),
+        stops=line_of(card),
+        minutes_offered=MINUTES_OFFERED,
+        started=started,
+        open=card.next_key is not None,
+        foot=_foot(card, started=started),
+        last=last_done(card),
+    )
+
+
+def _about(card: Card) -> str:
+    items = dict.fromkeys(stop.item.name for stop in card.stops if stop.item)
+    parts = [minutes_words(card.minutes), ", ".join(items), card.gym_name]
+    return " · ".join(part for part in parts if part)
+
+
+def _chips(said: Readiness | None) -> tuple[Chip, ...]:
+    nothing = said is not None and said == Readiness(day=said.day)
+    hurts = "something hurts"
+    if said and said.pain:
+        hurts = "hurts: " + ", ".join(f"{joint} {score}" for joint, score in said.pain.items())
+    return (
+        Chip("short_sleep", "short sleep", bool(said and said.short_sleep)),
+        Chip("low_energy", "low energy", bool(said and said.low_energy)),
+        Chip("sore", "something sore", bool(said and said.sore)),
+        Chip("hurts", hurts, bool(said and said.pain)),
+        Chip("nothing", "nothing", nothing),
+    )
+
+
+def _sore(said: Readiness | None) -> tuple[Chip, ...]:
+    on = said.sore if said else ()
+    return tuple(Chip(f"sore:{group.value}", group.value, group.value in on) for group in Group)
+
+
+def _preparation(card: Card) -> str:
+    parts = []
+    for item in card.preparation:
+        amount = f" × {item.reps}" if item.reps else f" {item.seconds} s" if item.seconds else ""
+        parts.append(item.what + amount)
+    return ", ".join(parts)
+
+
+def _foot(card: Card, *, started: bool) -> str:
+    left = sum(1 for s in card.stops for one in s.sets if one.state is SetState.OPEN)
+    if started:
+        return f"{plural(left, 'set')} to go"
+    low, high = round(card.minutes_low), round(card.minutes_high)
+    return f"about {minutes_words(card.minutes)}, likely {low} to {high}"

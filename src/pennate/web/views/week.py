@@ -1,0 +1,293 @@
+"""The week: lanes by muscle group, then the days with what is asked on each."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from pennate.core.dose import dose_by_group
+from pennate.core.exercise import Catalogue
+from pennate.core.muscles import Group
+from pennate.core.performed import SetKind
+from pennate.core.prescribed import (
+    WEEKDAYS,
+    PlannedDay,
+    PrescribedExercise,
+    PrescribedSets,
+    Reason,
+    Week,
+)
+from pennate.core.week_dose import WeekDose, week_dose
+from pennate.core.week_time import day_minutes
+from pennate.files.words import load_text, rest_text, span_text
+from pennate.sheets.lanes import Gap, Lane, feather_svg, number, range_svg, range_words, tallest
+from pennate.web.words import KIND_WORDS, load_rule_words, minutes_words, plural, reserve_words
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A feather on a day, 1 to 7."""
+
+    day: int
+    drawing: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class Hours:
+    """Hours between two days, 1 to 7."""
+
+    first: int
+    second: int
+    hours: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LaneView:
+    """One lane ready to be drawn."""
+
+    group: str
+    priority: bool
+    words: str
+    spoken: str
+    outside: str
+    range: Markup
+    feathers: tuple[Mark, ...]
+    gaps: tuple[Hours, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AskedView:
+    """One exercise of a day, in words."""
+
+    place: int
+    exercise: str
+    name: str
+    lines: tuple[str, ...]
+    superset: str
+    joined: bool
+    """It alternates with the one after it."""
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class DayView:
+    """One day of the week."""
+
+    day: str
+    focus: str
+    about: str
+    minutes: str
+    exercises: tuple[AskedView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WeekView:
+    """Everything the Week page shows."""
+
+    title: str
+    about: str
+    lanes: tuple[LaneView, ...]
+    days: tuple[DayView, ...]
+    free_days: tuple[str, ...]
+    short_days: tuple[str, ...]
+
+
+def week_view(week: Week, catalogue: Catalogue) -> WeekView:
+    """The page of a week."""
+    known = catalogue.with_own(week.own_exercises)
+    days = tuple(day_view(day, known) for day in week.days if not day.rest)
+    total = sum(day_minutes(day, known).value for day in week.days if not day.rest)
+    about = [plural(len(days), "day"), minutes_words(total)]
+    if week.priorities:
+        about.append("first: " + ", ".join(group.value for group in week.priorities))
+    taken = {day.day for day in week.days}
+    return WeekView(
+        title=week.name,
+        about=" · ".join(about),
+        lanes=lane_views(lanes_of(week, week_dose(week, known))),
+        days=days,
+        free_days=tuple(day for day in WEEKDAYS if day not in taken),
+        short_days=tuple(day[:3] for day in WEEKDAYS),
+    )
+
+
+def lanes_of(week: Week, dose: WeekDose) -> tuple[Lane, ...]:
+    """The lanes of a week: priorities first, then in the usual order of groups."""
+    by_day = {day: dose_by_group(parts) for day, parts in dose.days.items()}
+    order = [*week.priorities, *(group for group in Group if group not in week.priorities)]
+    lanes = []
+    for group in order:
+        asked = week.targets.get(group)
+        high = asked and (asked.low if asked.high is None else asked.high)
+        lanes.append(
+            Lane(
+                group=group.value,
+                doses=tuple(by_day[day][group].value if day in by_day else 0.0 for day in WEEKDAYS),
+                asked=(asked.low, high) if asked and high is not None else None,
+                priority=group in week.priorities,
+            )
+        )
+    return tuple(lanes)
+
+
+def lane_views(lanes: tuple[Lane, ...]) -> tuple[LaneView, ...]:
+    """Lanes with their drawings, all on one scale."""
+    top = tallest(lanes)
+    most = max([1.0, *(max(lane.total, lane.asked[1] if lane.asked else 0) for lane in lanes)])
+    return tuple(_lane_view(lane, top, most) for lane in lanes)
+
+
+def _lane_view(lane: Lane, top: float, most: float) -> LaneView:
+    feathers = tuple(
+        Mark(day, Markup(feather_svg(dose, top)))  # noqa: S704 # our own drawing
+        for day, dose in enumerate(lane.doses, start=1)
+        if round(dose * 2)
+    )
+    return LaneView(
+        group=lane.group,
+        priority=lane.priority,
+        words=range_words(lane),
+        spoken=_spoken(lane),
+        outside=lane.outside,
+        range=Markup(range_svg(lane, most)),  # noqa: S704 # our own drawing
+        feathers=feathers,
+        gaps=tuple(_hours(gap) for gap in lane.gaps),
+    )
+
+
+def _hours(gap: Gap) -> Hours:
+    return Hours(gap.first + 1, gap.second + 1, gap.hours)
+
+
+def _spoken(lane: Lane) -> str:
+    days = [
+        f"{day} {number(dose)}"
+        for day, dose in zip(WEEKDAYS, lane.doses, strict=True)
+        if round(dose * 2)
+    ]
+    return f"{lane.group}, hard sets: {', '.join(days)}" if days else f"{lane.group}: no hard sets"
+
+
+def day_view(day: PlannedDay, catalogue: Catalogue) -> DayView:
+    """One day in words."""
+    minutes = minutes_words(day_minutes(day, catalogue).value) if day.exercises else ""
+    about = [minutes] if minutes else []
+    if day.minutes:
+        about.append(f"{day.minutes} wanted")
+    exercises = tuple(
+        _asked_view(place, asked, day, catalogue) for place, asked in enumerate(day.exercises)
+    )
+    return DayView(day.day, day.focus, " · ".join(about), minutes, exercises)
+
+
+def _asked_view(
+    place: int, asked: PrescribedExercise, day: PlannedDay, catalogue: Catalogue
+) -> AskedView:
+    after = day.exercises[place + 1] if place + 1 < len(day.exercises) else None
+    return AskedView(
+        place=place,
+        exercise=asked.exercise,
+        name=catalogue[asked.exercise].name,
+        lines=tuple(sets_words(sets) for sets in asked.sets),
+        superset=asked.superset,
+        joined=bool(asked.superset and after and after.superset == asked.superset),
+        because=asked.because,
+    )
+
+
+def sets_words(sets: PrescribedSets) -> str:
+    """A group of alike sets: “top 2 × 5–7, one left, rest 3:00”."""
+    name = (
+        KIND_WORDS[sets.kind].removesuffix(" set") + " " if sets.kind is not SetKind.WORKING else ""
+    )
+    amount = f"{sets.seconds} s" if sets.seconds else str(sets.reps or "as many as you can")
+    parts = [f"{name}{sets.count} × {amount}"]
+    if effort := reserve_words(sets):
+        parts.append(effort)
+    if load := load_rule_words(sets.load):
+        parts.append(load)
+    if sets.style:
+        parts.append(sets.style)
+    return ", ".join(parts)
+
+
+@dataclass(frozen=True, slots=True)
+class SetsForm:
+    """A group of alike sets as its form shows it, in the words of the week file."""
+
+    kind: str = ""
+    sets: str = "1"
+    reps: str = ""
+    seconds: str = ""
+    reserve: str = ""
+    load: str = ""
+    rest: str = ""
+    tempo: str = ""
+    style: str = ""
+    partials: str = ""
+    note: str = ""
+
+
+def sets_form(sets: PrescribedSets) -> SetsForm:
+    """The form's values for a group of sets."""
+    return SetsForm(
+        kind=sets.kind.value,
+        sets=str(sets.count),
+        reps=span_text(sets.reps) if sets.reps else "",
+        seconds=span_text(sets.seconds) if sets.seconds else "",
+        reserve="fail" if sets.to_failure else span_text(sets.reserve) if sets.reserve else "",
+        load=load_text(sets.load) if load_rule_words(sets.load) else "",
+        rest="" if sets.rest_s is None else rest_text(sets.rest_s),
+        tempo=sets.tempo,
+        style=sets.style,
+        partials=str(sets.partials or ""),
+        note=sets.note,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AskedForm:
+    """The page that changes one exercise of a day."""
+
+    day: str
+    place: int
+    name: str
+    exercise: str
+    groups: tuple[SetsForm, ...]
+    kinds: tuple[tuple[str, str], ...]
+    aids: str
+    note: str
+    because: str
+    superset: bool
+    last: bool
+    other_days: tuple[str, ...]
+    reasons: tuple[tuple[str, str], ...]
+    names: tuple[str, ...]
+
+
+def asked_form(week: Week, day: PlannedDay, place: int, catalogue: Catalogue) -> AskedForm:
+    """The forms for the exercise at this place of a day."""
+    known = catalogue.with_own(week.own_exercises)
+    asked = day.exercises[place]
+    return AskedForm(
+        day=day.day,
+        place=place,
+        name=known[asked.exercise].name,
+        exercise=asked.exercise,
+        groups=(*(sets_form(sets) for sets in asked.sets), SetsForm(sets="")),
+        kinds=tuple((kind.value, KIND_WORDS[kind]) for kind in SetKind),
+        aids=", ".join(asked.aids),
+        note=asked.note,
+        because=asked.because,
+        superset=bool(asked.superset),
+        last=place + 1 == len(day.exercises),
+        other_days=tuple(d.day for d in week.days if d.day != day.day),
+        reasons=(("", "no reason given"), *((reason.value, reason.value) for reason in Reason)),
+        names=exercise_names(known),
+    )
+
+
+def exercise_names(catalogue: Catalogue) -> tuple[str, ...]:
+    """All shown names, sorted, for a text box that suggests."""
+    return tuple(sorted(exercise.name for exercise in catalogue.exercises.values()))
