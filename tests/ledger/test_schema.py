@@ -28,7 +28,7 @@ def test_the_newest_migration_is_the_one_we_expect() -> None:
 
 def test_migrations_make_the_tables_we_use(ledger: Ledger) -> None:
     """Alembic finds no difference between the migrated database and our tables."""
-    with ledger._read() as connection:
+    with ledger.reading() as connection:
         context = MigrationContext.configure(connection)
         assert compare_metadata(context, schema.metadata) == []
 
@@ -37,7 +37,7 @@ def test_a_migration_that_fails_leaves_nothing(
     target: str | Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Tables and the note of the migration come together or not at all."""
-    with Ledger.open(target) as ledger, ledger._write() as connection:
+    with Ledger.open(target) as ledger, ledger.writing() as connection:
         for table in ("entry", "conflict", "about", "alembic_version"):
             connection.execute(text(f"DROP TABLE {table}"))
     monkeypatch.setattr("alembic.op.create_index", _fail)

@@ -168,7 +168,7 @@ def test_a_batch_is_all_or_nothing(ledger: Ledger) -> None:
 
 def test_readers_cannot_write(ledger: Ledger) -> None:
     """The reading side refuses a change in the database itself."""
-    with pytest.raises((DBAPIError, StateError)), ledger._read() as connection:
+    with pytest.raises((DBAPIError, StateError)), ledger.reading() as connection:
         connection.execute(text("DELETE FROM entry"))
 
 

@@ -44,11 +44,12 @@ def writer(url: URL) -> Engine:
 
 def reader(url: URL) -> Engine:
     """An engine whose connections cannot write."""
-    engine = create_engine(url)
     if url.get_backend_name() == "sqlite":
+        engine = create_engine(url)
         event.listen(engine, "connect", _sqlite_reader)
         event.listen(engine, "begin", _begin)
     else:
+        engine = create_engine(url, isolation_level="REPEATABLE READ")
         event.listen(engine, "begin", _read_only)
     return engine
 

@@ -74,7 +74,7 @@ class Ledger:
         try:
             with engine.telling(url):
                 ledger._prepare_file()
-            with ledger._write() as connection:
+            with ledger.writing() as connection:
                 schema.upgrade(connection)
         except BaseException:
             ledger.close()
@@ -111,7 +111,7 @@ class Ledger:
         MovedError when the ledger has gone beyond that position.
         """
         batch = tuple(entries)
-        with self._write() as connection:
+        with self.writing() as connection:
             if only_at is not None and _position(connection) != only_at:
                 raise MovedError("the records changed meanwhile; try again")
             return _take_in(connection, batch)
@@ -160,7 +160,7 @@ class Ledger:
 
     def position(self) -> int:
         """The position of the newest entry; 0 when empty."""
-        with self._read() as connection:
+        with self.reading() as connection:
             return _position(connection)
 
     def retract(self, entry_id: str, *, now: datetime, rng: Random, why: str = "") -> Entry:
@@ -218,22 +218,35 @@ class Ledger:
             elif (row.kind, row.day, row.body) != (kept.kind, kept.day, kept.body):
                 yield Conflict(row.id, entry_of(kept), entry_of(row), "it was corrected twice")
 
+    def roots(self, ids: Iterable[str]) -> dict[str, str]:
+        """For those of the ids that are entries here, the id their chain began with."""
+        with self.reading() as connection:
+            return _column(connection, "root", list(ids))
+
     def _root(self, entry_id: str) -> str:
         table = schema.entry
         rows = self._rows(select(table.c.root).where(table.c.id == entry_id))
         return str(rows[0].root) if rows else entry_id
 
     def _rows(self, query: Select[Any]) -> Sequence[Row[Any]]:
-        with self._read() as connection:
+        with self.reading() as connection:
             return connection.execute(query).all()
 
+    def generation(self) -> str:
+        """A name that changes when the records are restored; positions belong to it."""
+        query = select(schema.about.c.value).where(schema.about.c.key == "generation")
+        rows = self._rows(query)
+        return str(rows[0].value) if rows else "first"
+
     @contextmanager
-    def _read(self) -> Iterator[Connection]:
+    def reading(self) -> Iterator[Connection]:
+        """A connection that sees one state and cannot write."""
         with engine.telling(self.url), self._reader.begin() as connection:
             yield connection
 
     @contextmanager
-    def _write(self) -> Iterator[Connection]:
+    def writing(self) -> Iterator[Connection]:
+        """The one connection that writes; all of it is kept, or nothing after an error."""
         with engine.telling(self.url), self._one_writer, self._writer.begin() as connection:
             yield connection
 

@@ -1,0 +1,240 @@
+"""The training log as CSV: read whole or refused whole, and written so that it reads back."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+from fractions import Fraction
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+from pennate.core.check import Asked, questions_about
+from pennate.core.exercise import Catalogue
+from pennate.core.history import History
+from pennate.core.near import nearest, offered
+from pennate.core.performed import PerformedSet
+from pennate.core.quantities import Unit
+from pennate.core.question import Question
+from pennate.errors import InputError, Where
+from pennate.files.csv_text import Table, read_table, several, write_table
+from pennate.files.log_cells import COLUMNS, READERS, REQUIRED, cells_of
+
+ONE_SENTENCE_EACH = 3
+"""Problems told in full; the rest are counted."""
+
+
+@dataclass(frozen=True, slots=True)
+class LogFile:
+    """What a log file says, in the order of the file."""
+
+    rows: tuple[PerformedSet, ...]
+    questions: tuple[Question, ...]
+    columns: frozenset[str]
+    """Columns of the contract that the file has."""
+    lines: Mapping[str, int]
+    """Line of each row, by the set's identity."""
+
+
+@dataclass(slots=True)
+class _Reading:
+    """A file on its way in, and what is wrong with it so far."""
+
+    table: Table
+    catalogue: Catalogue
+    new: frozenset[str]
+    unit: Unit | None
+    unknown_ok: bool
+    errors: list[InputError]
+    count: int = 0
+
+    def complain(self, error: InputError, line: int, field: str) -> None:
+        """Note a problem; only the first few are kept in words."""
+        self.count += 1
+        if len(self.errors) < ONE_SENTENCE_EACH:
+            where = Where(self.table.name, line, field)
+            self.errors.append(InputError(error.what, where, error.remedy))
+
+
+def read_log(
+    source: Path | bytes,
+    catalogue: Catalogue,
+    *,
+    new: frozenset[str] = frozenset(),
+    unit: Unit | None = None,
+    unknown_ok: bool = False,
+    today: date | None = None,
+    ask: bool = True,
+    name: str = "",
+) -> LogFile:
+    """Read a training log.
+
+    `new` are exercise names to accept although the catalogue lacks them, `unit` is for
+    loads without one, `today` lets days to come be asked about. Exercises may be written
+    by any name of the catalogue; the rows carry its id. Without `ask`, only the order of
+    the rows is asked about, for a caller who knows more sets to compare with.
+
+    Raises InputError with the first three problems and their count; never reads in part.
+    """
+    name = name or (source.name if isinstance(source, Path) else "log.csv")
+    table = read_table(source, name, COLUMNS)
+    _require(table)
+    wrong = list(table.problems)
+    reading = _Reading(table, catalogue, new, unit, unknown_ok, wrong, len(wrong))
+    rows = _rows(reading)
+    if reading.count:
+        raise several(reading.errors, reading.count, name)
+    lines = {done.identity: line for line, done in rows}
+    sets = tuple(done for _, done in rows)
+    asked = questions_about(Asked(History.of(sets), catalogue, today)) if ask else ()
+    found = [placed(question, lines, name) for question in (*_jumbled(sets), *asked)]
+    found.sort(key=lambda question: question.where.line or 0)
+    columns = frozenset(table.header) & frozenset(COLUMNS)
+    return LogFile(sets, tuple(found), columns, lines)
+
+
+def write_log(history: Iterable[PerformedSet]) -> str:
+    """The log as CSV, unknown columns behind the agreed ones, such that it reads back."""
+    sets = tuple(history)
+    extra = tuple(dict.fromkeys(column for done in sets for column in done.extra))
+    rows = ((*cells_of(done), *(done.extra.get(column, "") for column in extra)) for done in sets)
+    return write_table((*COLUMNS, *extra), rows)
+
+
+def placed(question: Question, lines: Mapping[str, int], name: str) -> Question:
+    """The question with its place in the file, where the set is in the file."""
+    line = lines.get(question.about)
+    return question if line is None else replace(question, where=Where(name, line, question.field))
+
+
+def _require(table: Table) -> None:
+    missing = [column for column in REQUIRED if column not in table.header]
+    if missing:
+        near = nearest(missing[0], [c for c in table.header if c not in COLUMNS], most=1)
+        slip = f"is “{near[0]}” meant? " if near else ""
+        raise InputError(
+            f"the header lacks {', '.join(missing)}",
+            Where(table.name, 1),
+            f"{slip}{', '.join(REQUIRED)} are needed",
+        )
+    if not table.rows and not table.problems:
+        raise InputError("there is a header but no set", Where(table.name))
+
+
+def _rows(reading: _Reading) -> list[tuple[int, PerformedSet]]:
+    rows: list[tuple[int, PerformedSet]] = []
+    seen: dict[str, int] = {}
+    names: dict[str, str | None] = {}
+    for line, cells in reading.table.rows:
+        before = reading.count
+        values, extra = _values(reading, line, cells)
+        if reading.count > before:
+            continue
+        _mend_unit(reading, line, values)
+        _name_exercise(reading, line, values, names)
+        done = PerformedSet(**values, extra=extra)
+        first = seen.setdefault(done.identity, line)
+        if first != line:
+            reading.complain(_repeated(done, first), line, "id" if done.id else "set")
+        rows.append((line, done))
+    return rows
+
+
+def _values(
+    reading: _Reading, line: int, cells: list[str]
+) -> tuple[dict[str, Any], dict[str, str]]:
+    values: dict[str, Any] = {"id": ""}
+    extra: dict[str, str] = {}
+    for column, cell in zip(reading.table.header, cells, strict=True):
+        if column not in READERS:
+            if column:
+                extra[column] = cell
+            elif cell.strip():
+                reading.complain(InputError(f"“{cell}” stands under no column name"), line, "")
+            continue
+        text = cell.strip()
+        if not text:
+            if column in REQUIRED:
+                reading.complain(_empty(column), line, column)
+            continue
+        field, read = READERS[column]
+        try:
+            values[field] = read(text)
+        except InputError as error:
+            reading.complain(error, line, column)
+    return values, extra
+
+
+def _empty(column: str) -> InputError:
+    hold = "a hold has reps 1 and its seconds" if column == "reps" else ""
+    return InputError(f"the {column} is missing", remedy=hold)
+
+
+def _mend_unit(reading: _Reading, line: int, values: dict[str, Any]) -> None:
+    load: Fraction | None = values.get("load")
+    if load and "unit" not in values:
+        if reading.unit is not None:
+            values["unit"] = reading.unit
+            return
+        what = InputError(
+            f"the load {load} has no unit" if load.denominator == 1 else "the load has no unit",
+            remedy="write kg or lb beside it, or give --unit kg or --unit lb for the whole file",
+        )
+        reading.complain(what, line, "unit")
+
+
+def _name_exercise(
+    reading: _Reading, line: int, values: dict[str, Any], names: dict[str, str | None]
+) -> None:
+    """Put the catalogue's id in the place of the name; each unknown name is told once."""
+    written = values["exercise"]
+    if written not in names:
+        names[written] = _known_name(reading, written)
+        if names[written] is None:
+            reading.complain(_unknown(reading, written), line, "exercise")
+    values["exercise"] = names[written] or written
+
+
+def _known_name(reading: _Reading, written: str) -> str | None:
+    if written in reading.catalogue:
+        return written
+    if written in reading.new or reading.unknown_ok:
+        return written
+    found = reading.catalogue.find(written)
+    return None if found is None else found.id
+
+
+def _unknown(reading: _Reading, written: str) -> InputError:
+    what = f"“{written}” is not in the catalogue"
+    if reading.count >= ONE_SENTENCE_EACH:
+        return InputError(what)  # it will only be counted, so nobody needs its neighbours
+    near = offered(nearest(written, reading.catalogue.names()), "")
+    return InputError(what, remedy=f'{near} --new "{written}" accepts it as it is'.strip())
+
+
+def _repeated(done: PerformedSet, first: int) -> InputError:
+    if done.id:
+        return InputError(f"the id {done.id} stands in line {first} already")
+    return InputError(
+        f"set {done.number} of session {done.session} on {done.day} stands in line {first} already",
+        remedy="sets count through the whole session, across exercises",
+    )
+
+
+def _jumbled(sets: tuple[PerformedSet, ...]) -> Iterable[Question]:
+    """Sessions whose rows run neither up nor down in set number."""
+    sessions: dict[tuple[date, str], list[PerformedSet]] = defaultdict(list)
+    for done in sets:
+        sessions[done.day, done.session].append(done)
+    for rows in sessions.values():
+        steps = [(after.number > before.number, after) for before, after in pairwise(rows)]
+        if len({up for up, _ in steps}) > 1:
+            first_up = steps[0][0]
+            odd = next(after for up, after in steps if up is not first_up)
+            text = (
+                f"set {odd.number} of session {odd.session} on {odd.day} stands out of order; "
+                "sets are taken by their number, is it right?"
+            )
+            yield Question(about=odd.identity, field="set", value=str(odd.number), text=text)
