@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from importlib.resources import files
 
 import jsonschema_rs
 import pytest
@@ -33,6 +34,7 @@ from pennate.core.week_dose import day_joint_load, week_dose
 from pennate.core.week_time import day_minutes
 from pennate.errors import InputError
 from pennate.files.catalogue import read_catalogue
+from pennate.files.gym import read_gym
 from pennate.files.schema import SCHEMAS
 from pennate.files.week import read_week, render_week
 
@@ -64,6 +66,19 @@ def test_unknown_starter_week() -> None:
 def test_starter_weeks_round_trip(week: Week) -> None:
     """Each can be written and read again without a change."""
     assert read_week(render_week(week), CATALOGUE) == week
+
+
+@pytest.mark.parametrize("week_id", ["home", "travel"])
+def test_items_named_are_in_the_gym(week_id: str) -> None:
+    """Weeks for a place name only what that place's gym file has, of a fitting kind."""
+    week = starter_week(week_id, CATALOGUE)
+    path = files("pennate") / "data" / "gyms" / f"{week.gym}.toml"
+    gym = read_gym(path.read_text(encoding="utf-8"))
+    for day in week.days:
+        for asked in day.exercises:
+            item = gym.item(asked.equipment) if asked.equipment else None
+            kinds = CATALOGUE[asked.exercise].equipment
+            assert not asked.equipment or (item and item.kind in kinds), asked.exercise
 
 
 def test_starter_weeks_fit_the_published_schema() -> None:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
+from importlib.resources import files
 from pathlib import Path
 
 import jsonschema_rs
 import pytest
+import tomlkit
 
 from pennate.files.schema import DRAFT, SCHEMAS, published, schema_text, write_schemas
 
@@ -36,3 +38,11 @@ def test_writing_gives_the_shipped_files(tmp_path: Path) -> None:
     write_schemas(tmp_path)
     for name in SCHEMAS:
         assert (tmp_path / f"{name}.schema.json").read_text(encoding="utf-8") == published(name)
+
+
+@pytest.mark.parametrize("gym", ["commercial_kg", "commercial_kg_lb", "home", "travel"])
+def test_shipped_gyms_fit_their_schema(gym: str) -> None:
+    """An independent validator accepts the shipped gym files by the published schema."""
+    path = files("pennate") / "data" / "gyms" / f"{gym}.toml"
+    values = tomlkit.parse(path.read_text(encoding="utf-8")).unwrap()
+    jsonschema_rs.validate(SCHEMAS["gym"](), values)

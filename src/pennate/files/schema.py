@@ -13,25 +13,26 @@ from types import MappingProxyType
 from typing import Any
 
 from pennate.files.brief import BriefTable
+from pennate.files.gym_tables import GymTable
+from pennate.files.toml import Entry
 from pennate.files.week_tables import WeekTable
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
 
 
-def _of(table: type[WeekTable] | type[BriefTable]) -> Callable[[], dict[str, Any]]:
+def _of(table: type[Entry]) -> Callable[[], dict[str, Any]]:
     return lambda: table.model_json_schema(by_alias=True)
 
 
 SCHEMAS: Mapping[str, Callable[[], dict[str, Any]]] = MappingProxyType(
-    {"week": _of(WeekTable), "brief": _of(BriefTable)}
+    {"week": _of(WeekTable), "brief": _of(BriefTable), "gym": _of(GymTable)}
 )
 """What each published schema is made from."""
 
 
 def schema_text(name: str) -> str:
     """The schema of a kind of file as published."""
-    schema = {"$schema": DRAFT, "title": f"A {name} file", **SCHEMAS[name]()}
-    schema["title"] = f"A {name} file"
+    schema = {"$schema": DRAFT, **SCHEMAS[name](), "title": f"A {name} file"}
     return json.dumps(schema, indent=2, ensure_ascii=False) + "\n"
 
 
