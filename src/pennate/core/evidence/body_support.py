@@ -91,3 +91,23 @@ GIRTH_PER_LEAN = constant(
     "limb's area",
     used_for="turning growth of muscle into growth of girth",
 )
+LOG_PER_REP = constant(
+    "body.log_per_rep",
+    0.03,
+    "log load per rep",
+    low=0.02,
+    high=0.04,
+    status=Status.COMMON_PRACTICE,
+    source="common practice: about 3 % of the load a rep",
+    used_for="an index of strength from the log, as supporting evidence only",
+)
+LEAST_SETS = constant(
+    "body.least_sets_for_index",
+    6,
+    "sets",
+    low=4,
+    high=12,
+    status=Status.OUR_CHOICE,
+    source="our choice: two sets in each third of the stretch",
+    used_for="no strength index from fewer sets of an exercise",
+)

@@ -1,0 +1,84 @@
+"""Commands on the body: `growth` and `weight`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from pennate.cli.common import JsonFlag, clear_errors, print_json
+
+if TYPE_CHECKING:
+    from pennate.app.body import GrowthReport
+    from pennate.body.weight import WeightTrend
+
+
+def register(app: typer.Typer) -> None:
+    """Add the commands."""
+    app.command()(growth)
+    app.command()(weight)
+
+
+def growth(
+    measures: Annotated[Path, typer.Argument(metavar="MEASURES.csv", help="Girths by date.")],
+    log: Annotated[
+        Path | None, typer.Option("--log", metavar="LOG.csv", help="Training log as support.")
+    ] = None,
+    *,
+    as_json: JsonFlag = False,
+) -> None:
+    """Say of every girth whether it grows, holds or loses, or that nobody can tell yet."""
+    with clear_errors(as_json=as_json):
+        from pennate.app.body import growth_document, growth_of_file
+
+        report = growth_of_file(measures, log)
+        if as_json:
+            print_json(growth_document(report))
+        else:
+            _say_growth(report)
+
+
+def _say_growth(report: GrowthReport) -> None:
+    for site in report.sites:
+        typer.echo(site.say)
+        chances = f"{site.p_more:.0%} more, {site.p_same:.0%} same, {site.p_less:.0%} less"
+        typer.echo(f"   Chances: {chances} (by over 1 %). Corrected for fat by: {site.correction}.")
+        typer.echo(f"   {site.next_reading.say}")
+    for difference in report.left_right:
+        typer.echo(difference.say)
+    for question in report.questions:
+        typer.echo(f"To check: {question}")
+
+
+def weight(
+    weights: Annotated[Path, typer.Argument(metavar="WEIGHTS.csv", help="Columns date, kg.")],
+    *,
+    as_json: JsonFlag = False,
+) -> None:
+    """Say where body weight is heading, and what the scale will likely say in the next weeks."""
+    with clear_errors(as_json=as_json):
+        from pennate.app.body import weight_document, weight_of_file
+
+        trend = weight_of_file(weights)
+        if as_json:
+            print_json(weight_document(trend))
+        else:
+            _say_weight(trend)
+
+
+def _say_weight(trend: WeightTrend) -> None:
+    typer.echo(
+        f"Trend on {trend.day}: {trend.trend_kg:.1f} kg "
+        f"({trend.trend_low95:.1f} to {trend.trend_high95:.1f})."
+    )
+    typer.echo(
+        f"Slope: {trend.slope_kg_week:+.2f} kg a week ({trend.low95:+.2f} to {trend.high95:+.2f})."
+    )
+    for ahead in trend.forecast:
+        typer.echo(
+            f"In {ahead.weeks} week{'s' if ahead.weeks > 1 else ''} a morning weighing of "
+            f"{ahead.p10:.1f} to {ahead.p90:.1f} kg, four times in five."
+        )
+    for question in trend.questions:
+        typer.echo(f"To check: {question}")
