@@ -34,7 +34,7 @@ BAD = {
     "wrong type": (
         f'{ONE}sets = [{{ sets = "three", reps = "8" }}]\n',
         (
-            'line 6, day 1, exercise 1, sets 1, sets: "three" should be a valid integer; '
+            'line 6, day 1, exercise 1, sets 1, sets: "three" must be a whole number; '
             "write it like sets = 3"
         ),
     ),
@@ -101,6 +101,30 @@ BAD = {
         '[[day]]\nday = "Mondy"\n',
         "line 2, day 1, day: “Mondy” is not a day of the week; did you mean “Monday”?",
     ),
+    "one bracket": (
+        '[day]\nday = "Monday"\n',
+        "line 1, day: “day” may come more than once; write [[day]] in double brackets",
+    ),
+    "one bracket further in": (
+        f'{HEAD}[day.exercise]\nexercise = "curl"\n{SETS}',
+        "day 1, exercise: “exercise” may come more than once; write [[day.exercise]] in double",
+    ),
+    "plural": (
+        '[[days]]\nday = "Monday"\n',
+        "line 1, days: unknown key “days”; did you mean “day”?",
+    ),
+    "no list": (
+        f'priorities = "glutes"\n{HEAD}',
+        'priorities: "glutes" must be a list in square brackets; write it like priorities = [',
+    ),
+    "too long": (
+        f'gym = "{"x" * 300}"\n{HEAD}',
+        "has more than 200 characters; write it like gym",
+    ),
+    "amrap as reps": (
+        f'{ONE}sets = [{{ reps = "AMRAP" }}]\n',
+        'reps: “AMRAP” is a kind of set; write kind = "amrap", reps = "8+"',
+    ),
     "no day": ('name = "Week"\n', "week.toml, line 1, day: “day” is missing"),
     "priority": (
         f'priorities = ["glute"]\n{HEAD}',
@@ -142,12 +166,12 @@ BAD = {
     ),
     "eleven alike": (
         f'{ONE}sets = [{{ sets = 11, reps = "8" }}]\n',
-        "sets 1, sets: 11 should be less than or equal to 10; write it like sets = 3",
+        "sets 1, sets: 11 is more than 10; write it like sets = 3",
     ),
     "no sets": (f"{ONE}sets = []\n", "line 6, day 1, exercise 1, sets:"),
     "sets missing": (
         ONE,
-        'line 4, day 1, exercise 1, sets: “sets” is missing; add sets = [{ sets = 3, reps = ',
+        "line 4, day 1, exercise 1, sets: “sets” is missing; add sets = [{ sets = 3, reps = ",
     ),
     "neither reps nor seconds": (
         f"{ONE}sets = [{{ sets = 3 }}]\n",

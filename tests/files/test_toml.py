@@ -107,6 +107,14 @@ def test_missing_key_points_at_its_table() -> None:
     assert problem.remedy == 'add reps = "8-12"'
 
 
+def test_a_mistyped_key_is_not_also_missing() -> None:
+    """Where a required key is mistyped, the mistyped key is told, and only that."""
+    problem = _complaint('name = "x"\n[[row]]\nrepz = "5"\n')
+    assert (
+        str(problem) == "sheet.toml, line 3, row 1, repz: unknown key “repz”; did you mean “reps”?"
+    )
+
+
 def test_wrong_type_shows_an_example() -> None:
     """A value of the wrong type is quoted, and a right one shown."""
     problem = _complaint('name = "x"\n[[row]]\nreps = "5"\nplaces = "many"\n')

@@ -47,7 +47,7 @@ T = TypeVar("T")
 class Entry(BaseModel):
     """Base of all tables: unknown keys are errors, values are not coerced."""
 
-    model_config = ConfigDict(extra="forbid", strict=True, frozen=True, populate_by_name=True)
+    model_config = ConfigDict(extra="forbid", strict=True, frozen=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +141,7 @@ def _parsed(text: str, name: str) -> dict[str, Any]:
 
 
 def _not_toml(message: str, text: str, name: str) -> InputError:
+    """The topmost complaint; a missing key is not told beside a mistyped one in its table."""
     found = re.search(r"\(at line (\d+)", message)
     line = int(found.group(1)) if found else len(text.splitlines())
     what = re.sub(r" \(at .*\)$", "", message)
@@ -185,17 +186,18 @@ def said(read: Callable[[Any], T]) -> Callable[[Any], T]:
 def _first_complaint(
     problem: ValidationError, model: type[BaseModel], file: TomlFile, at: KeyPath
 ) -> InputError:
-    complaints = []
-    for error in problem.errors(include_url=False):
-        path = _steps(model, error["loc"])
-        where = file.where(*at, *path)
-        complaints.append((where.line or 0, len(path), where, path, error))
-    *_, where, path, error = min(complaints, key=lambda one: one[:2])
+    """The topmost complaint; a missing key is not told beside a mistyped one in its table."""
+    found = [(_steps(model, error["loc"]), error) for error in problem.errors(include_url=False)]
+    mistyped = {path[:-1] for path, error in found if error["type"] == "extra_forbidden"}
+    told = [
+        (file.where(*at, *path), path, error)
+        for path, error in found
+        if error["type"] != "missing" or path[:-1] not in mistyped
+    ]
+    where, path, error = min(told, key=lambda one: (one[0].line or 0, len(one[1])))
     what, remedy = _worded(error, model, path)
-    more = len({(line, path) for line, _, _, path, _ in complaints}) - 1
-    if more:
-        remedy += f" (and {more} more after this one)"
-    return InputError(what, where, remedy)
+    more = len({(where.line, path) for where, path, _ in told}) - 1
+    return InputError(what, where, f"{remedy} (and {more} more after this one)" if more else remedy)
 
 
 def _steps(model: type[BaseModel], loc: tuple[str | int, ...]) -> KeyPath:
@@ -234,7 +236,7 @@ def _options(annotation: Any) -> tuple[Any, ...]:
 
 def _field(model: type[BaseModel], key: str | int) -> FieldInfo | None:
     for name, field in model.model_fields.items():
-        if key in {field.alias or name, name}:
+        if key == (field.alias or name):
             return field
     return None
 
@@ -267,10 +269,41 @@ def _worded(error: ErrorDetails, model: type[BaseModel], path: KeyPath) -> tuple
         return f"“{given}” is not a known {key}", did_you_mean(
             given, words, f"one of: {', '.join(words)}"
         )
+    if kind == "list_type" and isinstance(error["input"], dict):
+        header = ".".join(str(step) for step in path if isinstance(step, str))
+        return f"“{key}” may come more than once", f"write [[{header}]] in double brackets"
+    return _refused(error), f"write it like {_example(table, key)}"
+
+
+MUST_BE = {
+    "list_type": "a list in square brackets",
+    "int_type": "a whole number",
+    "string_type": "text in quotes",
+    "bool_type": "true or false",
+    "dict_type": "a table",
+    "model_type": "a table",
+}
+BEYOND = {
+    "greater_than_equal": "is less than {ge}",
+    "greater_than": "is not more than {gt}",
+    "less_than_equal": "is more than {le}",
+    "less_than": "is not less than {lt}",
+    "too_long": "has more than {max_length} entries",
+    "too_short": "has fewer entries than {min_length}",
+    "string_too_long": "has more than {max_length} characters",
+    "string_too_short": "has fewer characters than {min_length}",
+}
+
+
+def _refused(error: ErrorDetails) -> str:
+    """What is wrong with a value of the wrong type or beyond a limit."""
     given = json.dumps(error["input"], default=str, ensure_ascii=False)
     short = given if len(given) <= 40 else f"{given[:37]}…"
-    reason = error["msg"].removeprefix("Input ").removeprefix("Value ")
-    return f"{short} {reason}", f"write it like {_example(table, key)}"
+    if error["type"] in MUST_BE:
+        return f"{short} must be {MUST_BE[error['type']]}"
+    if error["type"] in BEYOND:
+        return f"{short} {BEYOND[error['type']].format(**error.get('ctx', {}))}"
+    return f"{short}: {error['msg'][:1].lower()}{error['msg'][1:]}"
 
 
 def _example(table: type[BaseModel] | None, key: str) -> str:

@@ -173,7 +173,11 @@ class DayTable(Entry):
     focus: Line = Field("", examples=["lower body"])
     minutes: int | None = Field(None, ge=5, le=300, examples=[75])
     preparation: list[PreparationTable] = Field(default_factory=list, max_length=30)
-    exercises: list[ExerciseTable] = Field(default_factory=list, alias="exercise")
+    exercises: list[ExerciseTable] = Field(
+        default_factory=list,
+        alias="exercise",
+        examples=[[{"exercise": "curl", "sets": [{"sets": 3, "reps": "8-12"}]}]],
+    )
 
 
 Reasons = Annotated[

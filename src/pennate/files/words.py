@@ -81,6 +81,8 @@ def span_of(value: Any) -> Span:
     """A range of whole numbers: 8, "8-12", "8 to 12", "8+" or "8 or more"."""
     text = _plain(value, "a range", '"8-12"')
     found = _RANGE.fullmatch(text.casefold())
+    if text.casefold() in {"amrap", "max"}:
+        raise InputError(f"“{text}” is a kind of set", remedy='write kind = "amrap", reps = "8+"')
     if not found:
         raise InputError(f"“{text}” is not a range", remedy='write it like "8-12", "8" or "8+"')
     low, dash, end, more = found.groups()
