@@ -1,0 +1,1 @@
+"""The open benchmark of one-step-ahead forecasts: `python -m bench.forecast`."""
