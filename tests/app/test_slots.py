@@ -5,9 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 from pennate.app.slots import in_order, slots_of, superset_runs, with_care
+from pennate.core.cautions import limits_for
 from pennate.core.exercise import EquipmentKind, Exercise, Sides
 from pennate.core.performed import SetKind, Side
 from pennate.core.prescribed import PrescribedExercise, PrescribedSets, Span
+from pennate.core.readiness import Health
 
 
 def _exercise(sides: Sides = Sides.BOTH) -> Exercise:
@@ -61,7 +63,9 @@ def test_neighbours_with_other_marks_stay_apart() -> None:
 
 def test_care_keeps_sets_short_of_failure() -> None:
     """Told to avoid strain: no failure, no AMRAP, four or more in reserve."""
-    kept = with_care(PrescribedSets(kind=SetKind.AMRAP, to_failure=True), careful=True)
+    kept = with_care(
+        PrescribedSets(kind=SetKind.AMRAP, to_failure=True), limits_for(Health.AVOID_STRAIN)
+    )
     assert (kept.kind, kept.to_failure) == (SetKind.WORKING, False)
     assert kept.reserve is not None
     assert kept.reserve.low >= 4

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from itertools import groupby
 
+from pennate.core.cautions import Limits
 from pennate.core.evidence.dose import DROP_REST_S, USUAL_REST_S, WARM_UP_REST_S
-from pennate.core.evidence.session import CAREFUL_RESERVE
 from pennate.core.exercise import Exercise, Sides
 from pennate.core.performed import SetKind, Side
 from pennate.core.prescribed import PrescribedExercise, PrescribedSets, Span
@@ -27,25 +27,24 @@ class Slot:
     rest_s: int = 0
 
 
-def with_care(asked: PrescribedSets, *, careful: bool) -> PrescribedSets:
-    """The same sets kept well short of failure when the health answer calls for care."""
-    if not careful or asked.kind is SetKind.WARM_UP:
+def with_care(asked: PrescribedSets, limits: Limits) -> PrescribedSets:
+    """The same sets kept as short of failure as the health answer calls for."""
+    if limits.failure or asked.kind is SetKind.WARM_UP:
         return asked
-    least = int(CAREFUL_RESERVE)
     reserve = asked.reserve or Span(0, 0)
-    low = max(least, reserve.low)
+    low = max(limits.least_reserve, reserve.low)
     high = low if reserve.high is None else max(low, reserve.high)
     kind = SetKind.WORKING if asked.kind is SetKind.AMRAP else asked.kind
     return replace(asked, kind=kind, to_failure=False, reserve=Span(low, high), partials=0)
 
 
 def slots_of(
-    stop: int, asked: PrescribedExercise, exercise: Exercise, *, careful: bool = False
+    stop: int, asked: PrescribedExercise, exercise: Exercise, limits: Limits = Limits()
 ) -> tuple[Slot, ...]:
     """Every set of one exercise, left before right, with its usual rest."""
     sides = (Side.LEFT, Side.RIGHT) if exercise.sides is Sides.ONE else (None,)
     slots = []
-    for cluster in _clusters(asked, careful=careful):
+    for cluster in _clusters(asked, limits):
         for side in sides:
             for block, number, sets, rest in cluster:
                 key = f"{stop}.{block + 1}.{number}" + (f".{side.value}" if side else "")
@@ -59,11 +58,11 @@ def slots_of(
 _Element = tuple[int, int, PrescribedSets, int]
 
 
-def _clusters(asked: PrescribedExercise, *, careful: bool) -> list[list[_Element]]:
+def _clusters(asked: PrescribedExercise, limits: Limits) -> list[list[_Element]]:
     """A set with the drops that follow it, so that one side finishes before the other begins."""
     clusters: list[list[_Element]] = []
     for block, sets in enumerate(asked.sets):
-        kept = with_care(sets, careful=careful)
+        kept = with_care(sets, limits)
         rest = int(USUAL_REST.get(kept.kind, USUAL_REST_S)) if sets.rest_s is None else sets.rest_s
         for number in range(1, sets.count + 1):
             element = (block, number, kept, rest)
@@ -72,12 +71,6 @@ def _clusters(asked: PrescribedExercise, *, careful: bool) -> list[list[_Element
             else:
                 clusters.append([element])
     return clusters
-
-
-def ramp_slot(stop: int, number: int, reps: int) -> Slot:
-    """A ramp set the card adds before the first working set."""
-    asked = PrescribedSets(kind=SetKind.WARM_UP, reps=Span(reps, reps))
-    return Slot(key=f"{stop}.0.{number}", block=-1, asked=asked, rest_s=int(WARM_UP_REST_S))
 
 
 def superset_runs(exercises: tuple[PrescribedExercise, ...]) -> tuple[tuple[int, ...], ...]:

@@ -45,6 +45,8 @@ class Item:
     zone: str = ""
     safeties: bool = False
     """Safeties or stops can be set here."""
+    serves: tuple[str, ...] = ()
+    """Exercises it is made for, as catalogue ids; empty leaves it open to all of its kind."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -120,7 +120,11 @@ def timed_set(exercise: Exercise, sets: PrescribedSets) -> TimedSet:
 
 def warm_key(exercise: Exercise, variant: str = "") -> str:
     """The group (or lone part) that one ramp warms up for the rest of the day."""
-    part = main_part(exercise, variant)
+    return group_key(main_part(exercise, variant))
+
+
+def group_key(part: Part) -> str:
+    """The group a part belongs to, or the part itself."""
     return next((group.value for group, parts in GROUP_SHARES.items() if part in parts), part)
 
 

@@ -139,6 +139,7 @@ def _item(key: str, table: ItemTable, unit: Unit, at: At) -> AnyItem:
         "station": table.station,
         "zone": table.zone,
         "safeties": table.safeties,
+        "serves": tuple(table.serves),
     }
     if isinstance(table, StackTable):
         return _stack(table, common, unit, at)

@@ -171,6 +171,13 @@ class ItemTable(Measured):
     )
     zone: Name = Field("", examples=["free weights"])
     safeties: bool = Field(default=False, description="Safeties or stops can be set here.")
+    serves: list[Name] = Field(
+        default_factory=list,
+        alias="for",
+        max_length=60,
+        examples=[["leg_extension"]],
+        description="Exercises it is made for, by id; left out, all of its kind.",
+    )
 
 
 class BarTable(ItemTable):

@@ -86,6 +86,8 @@ def _common(item: AnyItem, unit: Unit | None) -> Pairs:
         pairs.append(("unit", unit.value))
     texts: Pairs = [("station", item.station), ("zone", item.zone)]
     pairs += [(key, text) for key, text in texts if text]
+    if item.serves:
+        pairs.append(("for", list(item.serves)))
     return pairs + _flags(safeties=item.safeties)
 
 

@@ -74,16 +74,6 @@ DROP_SHARE = constant(
     source="20–25 % less per drop, common practice",
     used_for="a drop set whose load is left open",
 )
-CAREFUL_RESERVE = constant(
-    "session.careful_reserve",
-    4,
-    "reps in reserve",
-    low=3,
-    high=6,
-    status=Status.OUR_CHOICE,
-    source="well short of failure while a clinician has not agreed to more",
-    used_for="the least reserve asked under a health answer that calls for care",
-)
 PAIN_LOAD_SHARE = constant(
     "session.pain_load_share",
     0.8,
@@ -94,13 +84,73 @@ PAIN_LOAD_SHARE = constant(
     source="the pain rule asks to reduce; how much is common practice, a fifth to start",
     used_for="a joint at 3–5 of 10 that the exercise loads",
 )
-MINUTES_SD_SHARE = constant(
-    "time.session_sd_share",
-    0.12,
-    "share of the session",
-    low=0.05,
-    high=0.25,
+LARGEST_RAISE = constant(
+    "session.largest_raise",
+    0.10,
+    "share of the load",
+    low=0.02,
+    high=0.10,
+    status=Status.PUBLISHED,
+    source="ACSM 2009: raise by 2–10 % when the range is passed",
+    used_for="the most a load is raised at once",
+)
+RAMP_SHARE = constant(
+    "session.ramp_share",
+    0.6,
+    "share of the first working load",
+    low=0.4,
+    high=0.8,
+    status=Status.COMMON_PRACTICE,
+    source="one set at 50–60 % and one at 80 % before the first heavy set, see the ramp",
+    used_for="a written warm-up set whose load is left open",
+)
+LAST_TIME_DAYS = constant(
+    "session.last_time_days",
+    28,
+    "days",
+    low=14,
+    high=42,
     status=Status.OUR_CHOICE,
-    source="no published figure; queues and talk, from memory, until her own log says better",
-    used_for="the interval of a session's minutes",
+    source="from four weeks away an exercise counts as new again, see the cautions",
+    used_for="how long the load of last time is held on to",
+)
+DAY_WORTH_SAYING = constant(
+    "session.day_worth_saying",
+    0.015,
+    "share of strength",
+    low=0.01,
+    high=0.03,
+    status=Status.OUR_CHOICE,
+    source="below the usual day-to-day spread of 2–4 % (Grgic 2020) nothing is worth a line",
+    used_for="saying that today runs up or down",
+)
+LEAST_DOSE = constant(
+    "session.least_dose",
+    1,
+    "fractional sets a week",
+    low=0.5,
+    high=2,
+    status=Status.OUR_CHOICE,
+    source="the square root is endlessly steep at nothing; one set is where it begins to count",
+    used_for="the worth of a set of a part that gets next to nothing",
+)
+PRIORITY_WORTH = constant(
+    "session.priority_worth",
+    2,
+    "times",
+    low=1,
+    high=3,
+    status=Status.OUR_CHOICE,
+    source="what she puts first counts double when time is short",
+    used_for="which sets are left out when time is short",
+)
+HEAVY_REPS = constant(
+    "session.heavy_reps",
+    8,
+    "reps",
+    low=6,
+    high=10,
+    status=Status.COMMON_PRACTICE,
+    source="common practice: below about eight reps a load is ramped up to even when warm",
+    used_for="a ramp set before a heavy exercise of muscles that are warm already",
 )

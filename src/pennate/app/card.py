@@ -1,0 +1,260 @@
+"""The session card, assembled: outline, chosen loads, states on iron, what today changed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from pennate.app.card_facts import cautions_by_stop, minutes_of
+from pennate.app.changes import change_of, remarks_of
+from pennate.app.choose import SAME_LOAD_KG, Anchors, Block, Choice, Chooser, Chosen
+from pennate.app.lasttime import last_loads
+from pennate.app.loads import Floor, Laid, lay_out
+from pennate.app.outline import CARD_KEY, DayInputs, Outline, outline_of, with_ramps
+from pennate.app.slots import Slot
+from pennate.app.stops import StopPlan
+from pennate.core.card import Card, CardSet, CardStop, OwnNotes, SetState
+from pennate.core.evidence.session import TOO_LIGHT
+from pennate.core.gym import carrier_of
+from pennate.core.loaded import Loaded
+from pennate.core.performed import PerformedSet, SetKind
+from pennate.errors import InputError
+from pennate.estimate import StrengthModel, exposure_of, outcome_of
+from pennate.loading import Written, read_load
+
+Notes = Mapping[tuple[str, str], OwnNotes]
+NO_NOTES = OwnNotes()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """A set of loads for the open sets: chosen per block, laid out per set."""
+
+    chosen: Mapping[Block, Chosen]
+    laid: Mapping[str, Laid]
+    anchors: Mapping[Block, float]
+    """Loads that were held on to; felt kilograms without body mass."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """The session as it stands: planned loads, and the loads that hold now."""
+
+    outline: Outline
+    done: Mapping[str, PerformedSet]
+    on: Mapping[str, Loaded]
+    """States of done sets, where this gym can make them."""
+    planned: Drawn
+    now: Drawn
+    model: StrengthModel
+    """After today's sets."""
+
+
+def make_card(inputs: DayInputs, notes: Notes) -> Card:
+    """The card of a day. Pure: the same inputs give the same card."""
+    standing = stand(inputs)
+    outline = standing.outline
+    minutes, starts = minutes_of(outline, standing.planned.laid, inputs)
+    cautions = cautions_by_stop(outline, inputs)
+    stops = tuple(
+        replace(
+            _stop(outline.plans[index], standing, inputs, notes),
+            cautions=cautions[index],
+            starts_at_min=starts[index][0],
+            minutes=starts[index][1],
+        )
+        for run in outline.runs
+        for index in run
+    )
+    state, planned = inputs.state, inputs.planned
+    return Card(
+        day=state.day,
+        session=state.session,
+        title=f"{planned.day} · {planned.focus}" if planned.focus else planned.day,
+        gym_name=inputs.gym.name if inputs.gym else "",
+        preparation=planned.preparation,
+        stops=stops,
+        order=tuple(slot.key for _, slot in outline.order),
+        minutes=minutes.value,
+        minutes_low=minutes.low,
+        minutes_high=minutes.high,
+        changes=remarks_of(inputs, standing.model, outline.remarks, any_done=bool(standing.done)),
+        readiness=state.readiness,
+    )
+
+
+def stand(inputs: DayInputs) -> Standing:
+    """Plan the day from the morning's model, then once more from what today has shown."""
+    bare = outline_of(inputs)
+    anchors = Anchors(loads=last_loads(bare, inputs), word=Choice.LAST_TIME)
+    first = Chooser(inputs.model, bare.stops, anchors).choose(bare.order)
+    outline = with_ramps(bare, _first_working(bare, first), short=inputs.state.minutes is not None)
+    done = {one.extra[CARD_KEY]: one for one in inputs.done_today if CARD_KEY in one.extra}
+    floor = _floor(outline, inputs, {})
+    planned = Drawn(
+        chosen=first,
+        laid=lay_out(inputs.model, floor, outline.stops, outline.order, first),
+        anchors=anchors.loads,
+    )
+    on = _states(outline, inputs, done)
+    if not inputs.done_today:
+        return Standing(
+            outline=outline, done=done, on=on, planned=planned, now=planned, model=inputs.model
+        )
+    model = _after_today(inputs)
+    opened = [pair for pair in outline.order if pair[1].key not in done]
+    held = _held(outline, first, done, on, inputs)
+    chosen = {**first, **Chooser(model, outline.stops, held).choose(opened)}
+    floor = _floor(outline, inputs, _last_on(outline, done, on))
+    laid = lay_out(model, floor, outline.stops, opened, chosen)
+    return Standing(
+        outline=outline,
+        done=done,
+        on=on,
+        planned=planned,
+        now=Drawn(chosen=chosen, laid=laid, anchors=held.loads),
+        model=model,
+    )
+
+
+def _first_working(outline: Outline, chosen: Mapping[Block, Chosen]) -> dict[int, float]:
+    """Felt load of the first block of each stop, where it has one."""
+    first: dict[int, float] = {}
+    for (index, _), choice in sorted(chosen.items(), key=lambda pair: pair[0]):
+        first.setdefault(index, choice.felt_kg)
+    return {index: felt for index, felt in first.items() if outline.stops[index].has_load}
+
+
+def _after_today(inputs: DayInputs) -> StrengthModel:
+    """The morning's model after every set of today, in the order they were done."""
+    model = inputs.model.copy()
+    carriers = {item.id: carrier_of(item) for item in inputs.gym.items} if inputs.gym else {}
+    for done in inputs.history.since(inputs.state.day):
+        seen = exposure_of(done, inputs.catalogue, model.person, carriers)
+        model.observe(seen, outcome_of(done))
+    return model
+
+
+def _states(
+    outline: Outline, inputs: DayInputs, done: Mapping[str, PerformedSet]
+) -> dict[str, Loaded]:
+    found = {}
+    for index, slot in outline.order:
+        one, item = done.get(slot.key), outline.plans[index].item
+        if one is None or item is None or inputs.gym is None:
+            continue
+        if one.load is None or one.unit is None:
+            continue
+        written = Written(amount=one.load, unit=one.unit, reading=one.reading)
+        try:
+            found[slot.key] = read_load(inputs.gym, item, written)
+        except InputError:
+            continue  # a load from elsewhere: logged as it was, drawn as words only
+    return found
+
+
+def _last_on(
+    outline: Outline, done: Mapping[str, PerformedSet], on: Mapping[str, Loaded]
+) -> dict[int, Loaded]:
+    """What is on each item now: the state of its last done set."""
+    last: dict[int, tuple[int, Loaded]] = {}
+    for index, slot in outline.order:
+        if slot.key in on and done[slot.key].number >= last.get(index, (0, None))[0]:
+            last[index] = (done[slot.key].number, on[slot.key])
+    return {index: state for index, (_, state) in last.items()}
+
+
+def _floor(outline: Outline, inputs: DayInputs, now_on: Mapping[int, Loaded]) -> Floor:
+    items = {index: plan.item for index, plan in outline.plans.items()}
+    return Floor(gym=inputs.gym, items=items, runs=outline.runs, now_on=now_on)
+
+
+def _held(
+    outline: Outline,
+    chosen: Mapping[Block, Chosen],
+    done: Mapping[str, PerformedSet],
+    on: Mapping[str, Loaded],
+    inputs: DayInputs,
+) -> Anchors:
+    """Hold the planned loads, or the ones she put on herself; hers are final where she said so."""
+    loads = {block: choice.felt_kg for block, choice in chosen.items()}
+    ordered = sorted(
+        ((index, slot) for index, slot in outline.order if slot.key in on),
+        key=lambda pair: done[pair[1].key].number,
+    )
+    for index, slot in ordered:
+        if slot.asked.kind is not SetKind.WARM_UP and (index, slot.block) in loads:
+            loads[index, slot.block] = on[slot.key].felt_kg
+    forced = frozenset(
+        (index, slot.block) for index, slot in outline.order if slot.key in inputs.state.kept
+    )
+    planned = {block: chosen[block].felt_kg for block in forced if block in chosen}
+    return Anchors(loads={**loads, **planned}, forced=forced, raise_at=TOO_LIGHT)
+
+
+def _stop(plan: StopPlan, standing: Standing, inputs: DayInputs, notes: Notes) -> CardStop:
+    own = notes.get((plan.exercise.id, plan.item.id if plan.item else ""), NO_NOTES)
+    slots = [slot for index, slot in standing.outline.order if index == plan.index]
+    return CardStop(
+        index=plan.index,
+        exercise=plan.exercise.id,
+        name=plan.exercise.name,
+        asked=plan.asked,
+        item=plan.item,
+        notes=own,
+        cue=own.cue or plan.exercise.cue,
+        sets=tuple(_set(plan, slot, standing, inputs) for slot in slots),
+        superset=plan.asked.superset if len(_run_of(standing.outline, plan.index)) > 1 else "",
+        replaced=plan.replaced or plan.left_out,
+    )
+
+
+def _run_of(outline: Outline, index: int) -> tuple[int, ...]:
+    return next(run for run in outline.runs if index in run)
+
+
+def _set(plan: StopPlan, slot: Slot, standing: Standing, inputs: DayInputs) -> CardSet:
+    done = standing.done.get(slot.key)
+    planned = standing.planned.laid[slot.key]
+    laid = planned if done else standing.now.laid.get(slot.key, planned)
+    block = (plan.index, slot.block)
+    drawn = standing.planned if done else standing.now
+    left_out = slot.key in inputs.state.left_out or bool(plan.left_out)
+    state = SetState.DONE if done else SetState.SKIPPED if left_out else SetState.OPEN
+    changed = state is SetState.OPEN and _differs(planned.load, laid.load)
+    return CardSet(
+        key=slot.key,
+        kind=slot.asked.kind,
+        asked=slot.asked,
+        round=slot.round,
+        side=slot.side,
+        load=standing.on.get(slot.key) if done else laid.load,
+        reps=slot.asked.reps,
+        seconds=slot.asked.seconds,
+        rest_s=slot.rest_s,
+        forecast=laid.forecast,
+        likely=laid.likely,
+        moves=laid.moves,
+        why=_why(drawn, block, laid.load),
+        change=change_of(plan.index, slot, standing) if changed else "",
+        refusable=planned.load if changed else None,
+        state=state,
+        done=done,
+    )
+
+
+def _why(drawn: Drawn, block: Block, load: Loaded | None) -> str:
+    """The rule behind a load; a raise or cut too small for the equipment is none."""
+    choice, anchor = drawn.chosen.get(block), drawn.anchors.get(block)
+    if choice is None:
+        return ""
+    same = load is not None and anchor is not None and abs(load.felt_kg - anchor) < SAME_LOAD_KG
+    if same and choice.why in {Choice.RAISED, Choice.LOWERED}:
+        return f"the same load again: a step would be too much ({choice.why.value})"
+    return choice.why.value
+
+
+def _differs(planned: Loaded | None, now: Loaded | None) -> bool:
+    zero = Fraction(0)
+    return (planned.felt if planned else zero) != (now.felt if now else zero)

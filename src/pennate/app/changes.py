@@ -1,0 +1,94 @@
+"""What today changed, in one line each: plain, with the number that caused it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pennate.app.outline import DayInputs
+from pennate.app.slots import Slot
+from pennate.core.evidence.session import DAY_WORTH_SAYING
+from pennate.core.evidence.strength import SLEEP_EFFECT
+from pennate.core.loaded import Loaded
+from pennate.core.performed import SetKind
+from pennate.core.quantities import Mass, format_number
+from pennate.estimate import StrengthModel
+
+if TYPE_CHECKING:
+    from pennate.app.card import Standing
+
+
+def change_of(index: int, slot: Slot, standing: Standing) -> str:
+    """“2 reps under what was likely: the next set is 5 kg lighter”."""
+    planned = standing.planned.laid[slot.key].load
+    now = standing.now.laid[slot.key].load
+    difference = _difference(planned, now)
+    cause = _own_surprise(index, standing) or _day_words(standing.model, standing)
+    return f"{cause}: {difference}" if cause else difference
+
+
+def _own_surprise(index: int, standing: Standing) -> str:
+    """The last working set of this exercise today against what was likely before it."""
+    done = [
+        (one, standing.planned.laid[slot.key].likely)
+        for i, slot in standing.outline.order
+        if i == index
+        and slot.asked.kind is not SetKind.WARM_UP
+        and (one := standing.done.get(slot.key))
+    ]
+    if not done or done[-1][1] is None:
+        return ""
+    performed, likely = max(done, key=lambda pair: pair[0].number)
+    if likely is None or performed.reps == likely.middle:
+        return ""
+    gap = performed.reps - likely.middle
+    side = "over" if gap > 0 else "under"
+    return f"{abs(gap)} rep{'s' if abs(gap) > 1 else ''} {side} what was likely"
+
+
+def _day_words(model: StrengthModel, standing: Standing) -> str:
+    stop = next(iter(standing.outline.stops.values()))
+    mean, _ = model.day_effect(stop.base)
+    return f"today runs about {abs(mean):.0%} {'over' if mean > 0 else 'under'}"
+
+
+def _difference(planned: Loaded | None, now: Loaded | None) -> str:
+    if planned is None or now is None:
+        return "the load is another"
+    if planned.reading is now.reading and planned.load.unit is now.load.unit:
+        gap = Mass(now.load.amount - planned.load.amount, now.load.unit)
+        word = "heavier" if gap.amount > 0 else "lighter"
+        return f"{format_number(abs(gap.amount))} {gap.unit} {word}"
+    return f"{now.load} instead of {planned.load}"
+
+
+def remarks_of(
+    inputs: DayInputs,
+    model: StrengthModel,
+    remarks: tuple[str, ...],
+    *,
+    any_done: bool,
+) -> tuple[str, ...]:
+    """Lines for the head of the card: readiness, left-out stops, how the day runs."""
+    lines = list(remarks)
+    readiness = inputs.state.readiness
+    if readiness is not None and readiness.short_sleep:
+        lines.append(
+            f"Short sleep: loads are taken {abs(SLEEP_EFFECT):.0%} lighter, "
+            "which is all that studies support; your own log will say more"
+        )
+    if readiness is not None and readiness.low_energy:
+        lines.append("Low energy changes no load by itself: the first hard set decides")
+    if readiness is not None and readiness.sore:
+        sore = ", ".join(readiness.sore)
+        lines.append(f"Sore ({sore}): warm up a little longer there, then let the sets decide")
+    if any_done:
+        lines.extend(_day_line(inputs, model))
+    return tuple(lines)
+
+
+def _day_line(inputs: DayInputs, model: StrengthModel) -> list[str]:
+    mean, sd = model.day_effect_on(inputs.state.day, inputs.state.session)
+    if abs(mean) < DAY_WORTH_SAYING or abs(mean) < sd:
+        return []
+    side = "up" if mean > 0 else "down"
+    return [f"Today runs {abs(mean):.0%} {side}, ± {sd:.0%}: that is a day, not a gain or a loss"]

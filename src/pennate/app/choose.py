@@ -1,0 +1,328 @@
+"""Choosing the load of every set to come: the forecast decides, habit holds, noise is not chased.
+
+Working loads follow one rule. A load that was planned (or done last time) is held as long as
+the low end of the range stays as likely as not in every set of the block and the top is not
+clearly passed; else the heaviest load is taken at which the low end is likely enough.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from enum import StrEnum
+
+from pennate.app.slots import Slot
+from pennate.core.evidence.session import (
+    DROP_SHARE,
+    FAMILIAR_SETS,
+    LARGEST_RAISE,
+    PAIN_LOAD_SHARE,
+    REPS_OVER_TOP,
+    SURE_ENOUGH,
+    SURE_ENOUGH_FIRST,
+    SURE_ENOUGH_LATER,
+)
+from pennate.core.performed import SetKind
+from pennate.core.prescribed import LoadFrom
+from pennate.estimate import Exposure, StrengthModel
+
+SAME_LOAD_KG = 0.02
+"""Loads closer than this are one load, written in two units."""
+
+LIGHTEST_SHARE = 0.6
+"""No block is sought below this share of its first set's load."""
+BISECTIONS = 6
+"""Trial loads; six halve the span to less than a step of any equipment."""
+
+Block = tuple[int, int]
+"""Stop and index of its prescribed sets."""
+
+
+class Choice(StrEnum):
+    """Why a load was taken; the value is shown."""
+
+    HELD = "same load as planned: the range is likely in every set"
+    LAST_TIME = "same load as last time: the range is likely in every set"
+    RAISED = "raised: the top of the range was likely at the load before"
+    LOWERED = "lowered: the low end of the range was unlikely at the load before"
+    FRESH = "the heaviest load at which the low end of the range is likely"
+    FIRST = "first time here: one standard deviation on the safe side"
+    RELATIVE = "a share of an earlier set, as written"
+    WRITTEN = "as written"
+    ALONE = "body weight alone"
+    SPARED = "a fifth less: the joint asks for it"
+    REFUSED = "kept because you chose to"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stop:
+    """What the chooser needs to know of one exercise in its place."""
+
+    index: int
+    base: Exposure
+    """The exercise, item, variant and aids; load, kind, side and rest are set per slot."""
+    body_kg: float
+    """Body mass the exercise moves; part of the felt load."""
+    rungs: tuple[float, ...] = ()
+    """Felt loads the item can make, without body mass, ascending."""
+    spared: bool = False
+    """A joint it loads hurts at 3 to 5 of 10."""
+    fixed: Mapping[int, float] = field(default_factory=dict)
+    """Felt load without body mass of blocks whose load is written."""
+
+    @property
+    def has_load(self) -> bool:
+        """Whether there is a load to choose."""
+        return len(self.rungs) > 1
+
+    @property
+    def lightest_kg(self) -> float:
+        """Felt load of the item with nothing added, without body mass."""
+        return self.rungs[0] if self.rungs else 0.0
+
+    def most_after(self, anchor: float) -> float:
+        """The heaviest load to go to at once: a tenth more, or one step where steps are larger."""
+        tenth = (anchor + self.body_kg) * (1 + LARGEST_RAISE) - self.body_kg
+        step = next((rung for rung in self.rungs if rung > anchor + SAME_LOAD_KG), anchor)
+        return max(tenth, step)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Anchors:
+    """Loads to hold unless the forecast speaks against them."""
+
+    loads: Mapping[Block, float] = field(default_factory=dict)
+    """Felt load without body mass."""
+    forced: frozenset[Block] = frozenset()
+    """Blocks whose load she chose to keep."""
+    raise_at: float = SURE_ENOUGH_LATER
+    """Probability of passing the top from which a load is raised."""
+    word: Choice = Choice.HELD
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """Load and reason of a block; felt load in kilograms without body mass."""
+
+    felt_kg: float
+    why: Choice
+
+
+@dataclass(slots=True)
+class _Seen:
+    """What one pass over the sets showed for a block."""
+
+    low: float = 1.0
+    top: float = 1.0
+    before: StrengthModel | None = None
+    """The model as it meets the first set of the block."""
+
+
+def needed(slot: Slot) -> int:
+    """Reps to failure that the low end of what is asked needs."""
+    reserve = slot.asked.reserve.low if slot.asked.reserve else 0
+    return (slot.asked.reps.low if slot.asked.reps else 1) + reserve
+
+
+def passing(slot: Slot) -> int | None:
+    """Reps to failure at which a heavier load is due; None where the top is open."""
+    reps = slot.asked.reps
+    if reps is None or reps.high is None:
+        return None
+    reserve = slot.asked.reserve.low if slot.asked.reserve else 0
+    over = int(REPS_OVER_TOP) if reps.low == reps.high else 0
+    return reps.high + reserve + over
+
+
+def exposure(stop: Stop, slot: Slot, added_kg: float | None) -> Exposure:
+    """The exposure of one set; `added_kg` is the felt load without body mass."""
+    felt = None if added_kg is None else added_kg + stop.body_kg
+    return replace(
+        stop.base,
+        kind=slot.asked.kind,
+        side=slot.side,
+        rest_s=float(slot.rest_s),
+        style=slot.asked.style,
+        felt_kg=felt,
+        hold=slot.asked.seconds is not None and slot.asked.reps is None,
+        group=stop.base.group if slot.round is None else stop.base.group or "superset",
+        round=slot.round,
+    )
+
+
+def expected_reps(slot: Slot, capacity: float) -> int:
+    """Reps done with this capacity: to failure, or stopped where range and reserve say."""
+    most = max(0, round(capacity))
+    asked = slot.asked
+    if asked.to_failure or asked.kind is SetKind.AMRAP or asked.reps is None:
+        return most
+    done = most - (asked.reserve.low if asked.reserve else 0)
+    return max(0, done if asked.reps.high is None else min(done, asked.reps.high))
+
+
+class Chooser:
+    """Chooses loads for the open sets of one session."""
+
+    def __init__(self, model: StrengthModel, stops: Mapping[int, Stop], anchors: Anchors) -> None:
+        self._model = model
+        self._stops = stops
+        self._anchors = anchors
+
+    def choose(self, order: Sequence[tuple[int, Slot]]) -> dict[Block, Chosen]:
+        """Load and reason for every block of the open sets, in their order."""
+        working = [pair for pair in order if pair[1].asked.kind is not SetKind.WARM_UP]
+        fresh, seen = self._look(working, dict(self._anchors.loads))
+        loads: dict[Block, Chosen] = {}
+        for block, slots in _blocks(working).items():
+            loads[block] = self._decide(slots, fresh.get(block, 0.0), seen[block], loads, block)
+        return loads
+
+    def _look(
+        self, order: Sequence[tuple[int, Slot]], loads: dict[Block, float]
+    ) -> tuple[dict[Block, float], dict[Block, _Seen]]:
+        """Play the sets through at the anchored loads, or fresh ones; note how each block fares."""
+        model = self._model.copy()
+        seen: dict[Block, _Seen] = {}
+        fresh: dict[Block, float] = {}
+        for index, slot in order:
+            stop, block = self._stops[index], (index, slot.block)
+            by_forecast = _by_forecast(stop, slot)
+            if by_forecast and block not in fresh:
+                fresh[block] = self._fresh(model, stop, slot)
+            if block not in loads:
+                loads[block] = self._start(stop, slot, fresh, loads)
+            done = exposure(stop, slot, loads[block])
+            forecast = model.forecast(done)
+            note = seen.setdefault(block, _Seen(before=model.copy() if by_forecast else None))
+            note.low = min(note.low, forecast.at_least(needed(slot)))
+            top = passing(slot)
+            note.top = min(note.top, forecast.at_least(top) if top is not None else 0.0)
+            model.assume(done, expected_reps(slot, forecast.median))
+        return fresh, seen
+
+    def _fresh(self, model: StrengthModel, stop: Stop, slot: Slot) -> float:
+        asking = exposure(stop, slot, None)
+        known = model.sets_behind(asking) >= FAMILIAR_SETS
+        sure = SURE_ENOUGH if known else SURE_ENOUGH_FIRST
+        return model.load_for(asking, needed(slot), sure) - stop.body_kg
+
+    def _start(
+        self,
+        stop: Stop,
+        slot: Slot,
+        fresh: Mapping[Block, float],
+        loads: Mapping[Block, float],
+    ) -> float:
+        """A load to play with where nothing is anchored."""
+        block = (stop.index, slot.block)
+        if block in fresh:
+            return fresh[block]
+        return _by_rule(stop, slot, loads).felt_kg
+
+    def _decide(
+        self,
+        slots: Sequence[Slot],
+        fresh: float,
+        seen: _Seen,
+        loads: Mapping[Block, Chosen],
+        block: Block,
+    ) -> Chosen:
+        stop = self._stops[block[0]]
+        anchor = self._anchors.loads.get(block)
+        if anchor is not None and block in self._anchors.forced:
+            return Chosen(anchor, Choice.REFUSED)
+        if not _by_forecast(stop, slots[0]):
+            felt = {key: value.felt_kg for key, value in loads.items()}
+            return _by_rule(stop, slots[0], felt)
+        chosen = self._by_odds(stop, slots, anchor, fresh, seen)
+        if stop.spared:
+            spare = (chosen.felt_kg + stop.body_kg) * PAIN_LOAD_SHARE - stop.body_kg
+            return Chosen(spare, Choice.SPARED)
+        return chosen
+
+    def _by_odds(
+        self, stop: Stop, slots: Sequence[Slot], anchor: float | None, fresh: float, seen: _Seen
+    ) -> Chosen:
+        if (
+            anchor is not None
+            and seen.low >= SURE_ENOUGH_LATER
+            and seen.top < self._anchors.raise_at
+        ):
+            return Chosen(anchor, self._anchors.word)
+        best = _steady(seen.before or self._model, stop, slots, fresh)
+        if anchor is None:
+            known = self._model.sets_behind(exposure(stop, slots[0], None)) >= FAMILIAR_SETS
+            return Chosen(best, Choice.FRESH if known else Choice.FIRST)
+        if seen.low < SURE_ENOUGH_LATER:
+            return Chosen(min(best, anchor), Choice.LOWERED)
+        return Chosen(min(max(best, anchor), stop.most_after(anchor)), Choice.RAISED)
+
+
+def _steady(model: StrengthModel, stop: Stop, slots: Sequence[Slot], fresh: float) -> float:
+    """The heaviest load up to `fresh` at which the low end stays likely in every set.
+
+    Lighter sets also tire less, so the sets are played through at each trial load.
+    """
+    if _worst_odds(model, stop, slots, fresh) >= SURE_ENOUGH_LATER:
+        return fresh
+    heavy, light = fresh + stop.body_kg, (fresh + stop.body_kg) * LIGHTEST_SHARE
+    for _ in range(BISECTIONS):
+        middle = math.sqrt(heavy * light)
+        if _worst_odds(model, stop, slots, middle - stop.body_kg) >= SURE_ENOUGH_LATER:
+            light = middle
+        else:
+            heavy = middle
+    return light - stop.body_kg
+
+
+def _worst_odds(model: StrengthModel, stop: Stop, slots: Sequence[Slot], added: float) -> float:
+    """Least probability of the low end over the sets of a block, one after another."""
+    playing, worst = model.copy(), 1.0
+    for slot in slots:
+        doing = exposure(stop, slot, added)
+        forecast = playing.forecast(doing)
+        worst = min(worst, forecast.at_least(needed(slot)))
+        playing.assume(doing, expected_reps(slot, forecast.median))
+    return worst
+
+
+def _by_forecast(stop: Stop, slot: Slot) -> bool:
+    model_rule = slot.asked.load.source is LoadFrom.MODEL
+    is_drop = slot.asked.kind is SetKind.DROP
+    return stop.has_load and model_rule and not is_drop and slot.asked.reps is not None
+
+
+def _by_rule(stop: Stop, slot: Slot, loads: Mapping[Block, float]) -> Chosen:
+    """Loads that follow from the text of the week rather than from the forecast."""
+    rule = slot.asked.load
+    if not stop.has_load or rule.source is LoadFrom.BODY_WEIGHT:
+        return Chosen(0.0, Choice.ALONE)
+    if slot.block in stop.fixed:
+        return Chosen(stop.fixed[slot.block], Choice.WRITTEN)
+    if rule.source is LoadFrom.EMPTY_BAR:
+        return Chosen(stop.lightest_kg, Choice.WRITTEN)
+    before = [loads[key] for key in loads if key[0] == stop.index and key[1] < slot.block]
+    if not before:
+        return Chosen(stop.lightest_kg, Choice.FRESH)
+    top = before[0] if rule.source is LoadFrom.OF_TOP else before[-1]
+    share = float(rule.share) if rule.share is not None else DROP_SHARE
+    return Chosen(top * share, Choice.RELATIVE)
+
+
+def _blocks(order: Sequence[tuple[int, Slot]]) -> dict[Block, list[Slot]]:
+    """The slots of every block in order of appearance, each with the rest it really gets.
+
+    The second of a superset is asked without rest, but its own sets lie a round apart.
+    """
+    round_rest: dict[tuple[int, int | None], int] = {}
+    found: dict[Block, list[Slot]] = {}
+    resting = 0
+    for index, slot in order:
+        resting = slot.rest_s or resting
+        own = slot
+        if slot.round is not None and slot.rest_s == 0 and (index, slot.round) not in round_rest:
+            own = replace(slot, rest_s=resting)
+        round_rest[index, slot.round] = resting
+        found.setdefault((index, slot.block), []).append(own)
+    return found

@@ -1,0 +1,116 @@
+"""What she decided about one day: check-in, swaps, skips, order, refusals, the end.
+
+Every decision is an entry of its own, so two phones can decide at once and nothing is
+lost; the state of the day is the fold of its entries in the order they were made.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date
+from typing import Any
+
+from pennate.core.readiness import Readiness
+from pennate.ledger import Entry
+
+
+@dataclass(frozen=True, slots=True)
+class Swap:
+    """Another exercise in the place of the planned one, today."""
+
+    exercise: str
+    item: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayState:
+    """The decisions of a day, folded."""
+
+    day: date
+    weekday: str
+    """Name of the planned day that is done on this date."""
+    opened: bool = False
+    finished: bool = False
+    note: str = ""
+    minutes: int | None = None
+    readiness: Readiness | None = None
+    swaps: Mapping[int, Swap] = field(default_factory=dict)
+    skipped: frozenset[int] = frozenset()
+    left_out: frozenset[str] = frozenset()
+    """Keys of single sets left out for lack of time; the last such decision holds."""
+    kept: frozenset[str] = frozenset()
+    """Keys of sets whose change of load she refused."""
+    order: tuple[int, ...] = ()
+    """Stops in the order she wants, where she changed it."""
+
+    @property
+    def session(self) -> str:
+        """The session's name in the log."""
+        return self.weekday.lower()
+
+
+DAY_KINDS = ("session", "decision", "readiness")
+
+
+def fold(day: date, weekday: str, entries: tuple[Entry, ...]) -> DayState:
+    """The state of a day from its entries, oldest first. Unknown decisions are passed over."""
+    state = DayState(day=day, weekday=weekday)
+    for entry in sorted(entries, key=lambda e: (e.made_at, e.id)):
+        state = _applied(state, entry.kind, entry.body)
+    return state
+
+
+def _applied(state: DayState, kind: str, body: Mapping[str, Any]) -> DayState:
+    if kind == "readiness":
+        return replace(state, readiness=readiness_of(state.day, body), minutes=body.get("minutes"))
+    if body.get("weekday", state.weekday) != state.weekday:
+        return state
+    if kind == "session":
+        finished = body.get("event") == "finished"
+        note = str(body.get("note", "")) if finished else state.note
+        return replace(state, opened=True, finished=finished, note=note)
+    return _decided(state, str(body.get("what")), body)
+
+
+def _decided(state: DayState, what: str, body: Mapping[str, Any]) -> DayState:
+    decide = _DECISIONS.get(what)
+    return decide(state, body) if decide else state
+
+
+def _swap(state: DayState, body: Mapping[str, Any]) -> DayState:
+    swap = Swap(str(body["exercise"]), str(body.get("item", "")), str(body.get("reason", "")))
+    return replace(state, swaps={**state.swaps, int(body["stop"]): swap})
+
+
+_DECISIONS: Mapping[str, Callable[[DayState, Mapping[str, Any]], DayState]] = {
+    "swap": _swap,
+    "skip": lambda s, b: replace(s, skipped=s.skipped | {int(b["stop"])}),
+    "take up": lambda s, b: replace(s, skipped=s.skipped - {int(b["stop"])}),
+    "leave out": lambda s, b: replace(s, left_out=frozenset(b["keys"])),
+    "keep load": lambda s, b: replace(s, kept=s.kept | {str(b["key"])}),
+    "order": lambda s, b: replace(s, order=tuple(int(stop) for stop in b["stops"])),
+}
+
+
+def readiness_of(day: date, body: Mapping[str, Any]) -> Readiness:
+    """Her check-in as it was stored."""
+    return Readiness(
+        day=day,
+        short_sleep=bool(body.get("short_sleep")),
+        low_energy=bool(body.get("low_energy")),
+        sore=tuple(body.get("sore", ())),
+        pain={str(joint): int(score) for joint, score in dict(body.get("pain", {})).items()},
+    )
+
+
+def readiness_body(readiness: Readiness, minutes: int | None) -> dict[str, Any]:
+    """Her check-in as it is stored."""
+    return {
+        "short_sleep": readiness.short_sleep,
+        "low_energy": readiness.low_energy,
+        "sore": list(readiness.sore),
+        "pain": dict(readiness.pain),
+        "minutes": minutes,
+    }

@@ -1,0 +1,52 @@
+"""The loads of last time, which are held unless the forecast speaks against them."""
+
+from __future__ import annotations
+
+from pennate.app.choose import Block
+from pennate.app.outline import DayInputs, Outline
+from pennate.app.stops import StopPlan
+from pennate.core.evidence.session import LAST_TIME_DAYS
+from pennate.core.felt import Carrier, felt_kg
+from pennate.core.gym import carrier_of
+from pennate.core.performed import PerformedSet, SetKind
+
+
+def last_loads(outline: Outline, inputs: DayInputs) -> dict[Block, float]:
+    """Felt load (without body mass) of the matching set last time, by block.
+
+    Only the last session within four weeks counts, on the same item and in the same
+    variant and style; after longer away the forecast alone decides.
+    """
+    found: dict[Block, float] = {}
+    for index, plan in outline.plans.items():
+        sets = last_session_sets(plan, inputs)
+        for slot in outline.slots[index]:
+            block = (index, slot.block)
+            alike = [s for s in sets if s.kind is slot.asked.kind and s.style == slot.asked.style]
+            if block not in found and alike and slot.asked.kind is not SetKind.WARM_UP:
+                found[block] = added_kg(alike[0], plan)
+    return found
+
+
+def last_session_sets(plan: StopPlan, inputs: DayInputs) -> tuple[PerformedSet, ...]:
+    """Her sets of this exercise on this item the last time before today, if recent."""
+    item = plan.item.id if plan.item else ""
+    past = [
+        done
+        for done in inputs.history.of_exercise(plan.exercise.id)
+        if done.day < inputs.state.day
+        and done.equipment == item
+        and done.variant == plan.asked.variant
+    ]
+    if not past or (inputs.state.day - past[-1].day).days > LAST_TIME_DAYS:
+        return ()
+    last = (past[-1].day, past[-1].session)
+    return tuple(done for done in past if (done.day, done.session) == last)
+
+
+def added_kg(done: PerformedSet, plan: StopPlan) -> float:
+    """Felt load of a done set without body mass, in kilograms."""
+    from fractions import Fraction
+
+    carrier = carrier_of(plan.item) if plan.item else Carrier()
+    return float(felt_kg(None, done.load, done.unit, done.reading, Fraction(0), carrier))

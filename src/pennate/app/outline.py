@@ -1,0 +1,231 @@
+"""The outline of a session before any load: its stops on items, their sets, the order."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import datetime
+from fractions import Fraction
+
+from pennate.app.choose import Stop
+from pennate.app.day import DayState
+from pennate.app.slots import Slot, in_order, slots_of, superset_runs
+from pennate.app.stops import SHARED_KINDS, StopPlan, stop_plans
+from pennate.core.cautions import limits_for
+from pennate.core.evidence.dose import USUAL_REST_S, WARM_UP_REST_S
+from pennate.core.evidence.session import HEAVY_REPS
+from pennate.core.evidence.strength_levels import USUAL_MASS
+from pennate.core.exercise import Catalogue
+from pennate.core.felt import body_share
+from pennate.core.gym import Gym, usual_reading
+from pennate.core.history import History
+from pennate.core.performed import PerformedSet, SetKind, Side
+from pennate.core.prescribed import LoadFrom, LoadRule, PlannedDay, PrescribedSets, Span
+from pennate.core.profile import Profile
+from pennate.core.quantities import LoadReading
+from pennate.core.session_time import TimedSet
+from pennate.core.week_time import group_key, needs_ramp, warm_key
+from pennate.errors import InputError
+from pennate.estimate import Exposure, StrengthModel
+from pennate.loading import Warmth, Written, ladder, ramp, read_load
+
+CARD_KEY = "card_key"
+"""Column of the log that ties a performed set to its place on the card."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayInputs:
+    """All that a session card is made from; nothing else enters it."""
+
+    planned: PlannedDay
+    state: DayState
+    catalogue: Catalogue
+    gym: Gym | None
+    profile: Profile
+    history: History
+    """All sets, today's included."""
+    model: StrengthModel
+    """As of the morning: replayed from every set before today."""
+    now: datetime
+    remembered: frozenset[str] = frozenset()
+    """Exercises with a remembered set."""
+
+    @property
+    def done_today(self) -> tuple[PerformedSet, ...]:
+        """Sets of this session that are in the ledger."""
+        return tuple(
+            done
+            for done in self.history.since(self.state.day)
+            if done.day == self.state.day and done.session == self.state.session
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outline:
+    """Stops, sets and order, before loads."""
+
+    plans: Mapping[int, StopPlan]
+    stops: Mapping[int, Stop]
+    slots: Mapping[int, tuple[Slot, ...]]
+    runs: tuple[tuple[int, ...], ...]
+    order: tuple[tuple[int, Slot], ...]
+    remarks: tuple[str, ...]
+
+
+def outline_of(inputs: DayInputs) -> Outline:
+    """Everything about the session that does not depend on strength."""
+    plans = stop_plans(inputs.planned, inputs.state, inputs.catalogue, inputs.gym)
+    limits = limits_for(inputs.profile.health)
+    slots = {plan.index: slots_of(plan.index, plan.asked, plan.exercise, limits) for plan in plans}
+    runs, remarks = _runs(plans)
+    for plan in plans:
+        if plan.asked.superset and (plan.index,) in runs:
+            slots[plan.index] = _with_own_rest(slots[plan.index])
+    return Outline(
+        plans={plan.index: plan for plan in plans},
+        stops={plan.index: stop_of(plan, inputs) for plan in plans},
+        slots=slots,
+        runs=runs,
+        order=in_order(runs, slots),
+        remarks=remarks,
+    )
+
+
+def _runs(plans: tuple[StopPlan, ...]) -> tuple[tuple[tuple[int, ...], ...], tuple[str, ...]]:
+    """Stops done together; partners that need the same place are done one after the other."""
+    runs: list[tuple[int, ...]] = []
+    remarks = []
+    for places in superset_runs(tuple(plan.asked for plan in plans)):
+        members = [plans[place] for place in places]
+        if _clash(members):
+            names = " and ".join(plan.exercise.name.lower() for plan in members)
+            remarks.append(f"{names} need the same place here, so they are done in turn")
+            runs.extend((plan.index,) for plan in members)
+        else:
+            runs.append(tuple(plan.index for plan in members))
+    return tuple(runs), tuple(remarks)
+
+
+def _with_own_rest(slots: tuple[Slot, ...]) -> tuple[Slot, ...]:
+    """Sets of a superset that is done in turn after all: each is rested for."""
+    return tuple(
+        replace(slot, rest_s=int(USUAL_REST_S))
+        if slot.rest_s == 0 and slot.side is not Side.RIGHT and slot.asked.kind is not SetKind.DROP
+        else slot
+        for slot in slots
+    )
+
+
+def _clash(members: list[StopPlan]) -> bool:
+    places = [
+        plan.item.station or plan.item.id
+        for plan in members
+        if plan.item is not None and plan.item.kind not in SHARED_KINDS
+    ]
+    free = [place for place in places if place]
+    return len(free) != len(set(free))
+
+
+def stop_of(plan: StopPlan, inputs: DayInputs) -> Stop:
+    """What the chooser needs of a stop."""
+    mass = inputs.profile.body_mass_kg or Fraction(USUAL_MASS)
+    share = body_share(plan.exercise, female=inputs.profile.female)
+    rungs = ladder(inputs.gym, plan.item) if inputs.gym and plan.item else ()
+    readiness = inputs.state.readiness
+    base = Exposure(
+        when=inputs.now,
+        session=inputs.state.session,
+        exercise=plan.exercise.id,
+        felt_kg=None,
+        equipment=plan.item.id if plan.item else "",
+        variant=plan.asked.variant,
+        aids=plan.asked.aids,
+        group=plan.asked.superset,
+        label=plan.item is not None and usual_reading(plan.item) is LoadReading.LABEL,
+        short_sleep=readiness is not None and readiness.short_sleep,
+    )
+    return Stop(
+        index=plan.index,
+        base=base,
+        body_kg=float(share * mass),
+        rungs=tuple(rung.felt_kg for rung in rungs),
+        spared=plan.spared,
+        fixed=_written_loads(plan, inputs.gym),
+    )
+
+
+def _written_loads(plan: StopPlan, gym: Gym | None) -> dict[int, float]:
+    """Felt loads of blocks whose load is written in the week, where this gym can make them."""
+    found: dict[int, float] = {}
+    for block, sets in enumerate(plan.asked.sets):
+        mass = sets.load.mass
+        if mass is None or plan.item is None or gym is None:
+            continue
+        written = Written(amount=mass.amount, unit=mass.unit, reading=sets.load.reading)
+        try:
+            found[block] = read_load(gym, plan.item, written).felt_kg
+        except InputError:
+            # This gym cannot make it: the nearest load is found when the sets are laid out.
+            found[block] = float(mass.in_kg)
+    return found
+
+
+def with_ramps(outline: Outline, working_kg: Mapping[int, float], *, short: bool) -> Outline:
+    """The outline with ramp sets before each stop that needs them and does not write its own."""
+    warm: set[str] = set()
+    helped: set[str] = set()
+    slots = dict(outline.slots)
+    for index in (i for run in outline.runs for i in run):
+        plan, stop = outline.plans[index], outline.stops[index]
+        key = warm_key(plan.exercise, plan.asked.variant)
+        if index in working_kg and stop.has_load and needs_ramp(plan.exercise):
+            warmth = Warmth.WARM if key in warm else Warmth.COLD
+            if key not in warm and key in helped:
+                warmth = Warmth.LUKEWARM
+            slots[index] = (
+                *_ramp(outline, index, working_kg[index], warmth, short=short),
+                *slots[index],
+            )
+        warm.add(key)
+        helped |= {group_key(part) for part, w in plan.exercise.weights().items() if w * 2 >= 1}
+    return replace(outline, slots=slots, order=in_order(outline.runs, slots))
+
+
+def _ramp(
+    outline: Outline, index: int, working_kg: float, warmth: Warmth, *, short: bool
+) -> tuple[Slot, ...]:
+    if any(sets.kind is SetKind.WARM_UP for sets in outline.plans[index].asked.sets):
+        return ()
+    stop = outline.stops[index]
+    first = outline.plans[index].asked.sets[0]
+    found = ramp(
+        working_kg,
+        warmth,
+        body_kg=stop.body_kg,
+        lightest_kg=stop.lightest_kg,
+        heavy=first.reps is not None and first.reps.low <= HEAVY_REPS,
+        short=short,
+    )
+    return tuple(
+        _ramp_slot(index, number, one.reps, one.target.felt_kg / max(working_kg, 1e-9))
+        for number, one in enumerate(found, start=1)
+    )
+
+
+def _ramp_slot(stop: int, number: int, reps: int, share: float) -> Slot:
+    rule = LoadRule(LoadFrom.OF_TOP, share=Fraction(share).limit_denominator(1000))
+    asked = PrescribedSets(kind=SetKind.WARM_UP, reps=Span(reps, reps), load=rule)
+    return Slot(key=f"{stop}.0.{number}", block=-1, asked=asked, rest_s=int(WARM_UP_REST_S))
+
+
+def timed(slot: Slot, reps: float, seconds_per_rep: float, handling_s: float) -> TimedSet:
+    """One set of the card as time; a side is its own set here."""
+    held = slot.asked.seconds
+    hold = 0.0 if held is None or slot.asked.reps is not None else float(held.low)
+    return TimedSet(
+        reps=0.0 if hold else reps + slot.asked.partials / 2,
+        hold_s=hold,
+        rest_s=slot.rest_s,
+        seconds_per_rep=seconds_per_rep,
+        handling_s=max(0.0, handling_s - slot.rest_s),
+    )

@@ -1,0 +1,53 @@
+"""Sets she remembers from before the first log: weak evidence, so that no load is blind."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from fractions import Fraction
+from typing import Any
+
+from pennate.core.performed import PerformedSet, SetKind
+from pennate.core.quantities import LoadReading, Unit, exact_text
+from pennate.ledger import Ledger
+from pennate.loading import Written
+
+REMEMBERED = "remembered"
+"""Kind of the entry that holds one."""
+
+
+def remembered_body(exercise: str, item: str, written: Written | None, reps: int) -> dict[str, Any]:
+    """One remembered set as it is stored; `written` None is body weight alone."""
+    return {
+        "exercise": exercise,
+        "item": item,
+        "load": exact_text(written.amount) if written else None,
+        "unit": written.unit.value if written else None,
+        "load_is": (written.reading if written else LoadReading.TOTAL).value,
+        "reps": reps,
+    }
+
+
+def remembered_sets(ledger: Ledger) -> tuple[PerformedSet, ...]:
+    """Her remembered sets, the newest of each exercise on an item, oldest first."""
+    newest: dict[tuple[str, str], PerformedSet] = {}
+    for number, entry in enumerate(ledger.entries(REMEMBERED), start=1):
+        done = _set_of(entry.body, entry.day, number)
+        newest[done.exercise, done.equipment] = done
+    return tuple(sorted(newest.values(), key=lambda done: done.order))
+
+
+def _set_of(body: Mapping[str, Any], day: date, number: int) -> PerformedSet:
+    return PerformedSet(
+        id="",
+        when=day,
+        session=REMEMBERED,
+        number=number,
+        exercise=str(body["exercise"]),
+        reps=int(body["reps"]),
+        kind=SetKind.WORKING,
+        load=Fraction(body["load"]) if body["load"] is not None else None,
+        unit=Unit(body["unit"]) if body["unit"] else None,
+        reading=LoadReading(body["load_is"]),
+        equipment=str(body["item"]),
+    )

@@ -1,0 +1,185 @@
+"""After a session: what was learned, what changes next time, and the minutes; never a grade."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+
+from pennate.app.book import Book
+from pennate.app.card import Standing, make_card, stand
+from pennate.app.day import DayState
+from pennate.app.outline import DayInputs
+from pennate.app.today import inputs_for, planned_for, weekday_of
+from pennate.core.card import Card, CardSet
+from pennate.core.forecast import StrengthEstimate
+from pennate.core.performed import PerformedSet, SetKind
+from pennate.errors import NoAnswerError
+
+
+@dataclass(frozen=True, slots=True)
+class NextTime:
+    """One exercise the next time it comes up, as things stand."""
+
+    exercise: str
+    name: str
+    load_now: str
+    load_next: str
+    change: str
+    """heavier, lighter, the same, or new."""
+    chance: float | None
+    """Probability that the low end of the range is reached at that load."""
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Learned:
+    """What a session did to the estimate of one exercise."""
+
+    exercise: str
+    name: str
+    before: StrengthEstimate
+    after: StrengthEstimate
+    sets: int
+
+    @property
+    def change(self) -> float:
+        """Relative change of the one-rep load."""
+        return self.after.one_rep_kg / self.before.one_rep_kg - 1
+
+
+@dataclass(frozen=True, slots=True)
+class SessionReview:
+    """The whole of it."""
+
+    day: date
+    session: str
+    finished: bool
+    sets_done: int
+    sets_asked: int
+    minutes: float | None
+    minutes_asked: float
+    day_effect: tuple[float, float] | None
+    """Mean and SD of the day's shared effect on strength."""
+    learned: tuple[Learned, ...]
+    next_time: tuple[NextTime, ...]
+    note: str
+
+
+def review(book: Book, day: date, *, weekday: str | None = None) -> SessionReview:
+    """Look back on a session. Raises NoAnswerError where nothing was logged."""
+    weekday = weekday or last_session_of(book, day)
+    planned = planned_for(book, day, weekday)
+    if planned is None:
+        raise NoAnswerError(f"nothing was planned on {day}")
+    inputs = inputs_for(book, day, planned)
+    if not inputs.done_today:
+        raise NoAnswerError(f"no set of {planned.day} is logged on {day} yet")
+    standing = stand(inputs)
+    working = [d for d in inputs.done_today if d.kind is not SetKind.WARM_UP]
+    asked = [s for _, s in standing.outline.order if s.asked.kind is not SetKind.WARM_UP]
+    card = make_card(inputs, {})
+    return SessionReview(
+        day=day,
+        session=inputs.state.session,
+        finished=inputs.state.finished,
+        sets_done=len(working),
+        sets_asked=len(asked),
+        minutes=minutes_taken(inputs.done_today),
+        minutes_asked=card.minutes,
+        day_effect=standing.model.day_effect_on(day, inputs.state.session),
+        learned=_learned(standing, inputs),
+        next_time=_next_time(inputs, card),
+        note=inputs.state.note,
+    )
+
+
+def last_session_of(book: Book, day: date) -> str:
+    """The planned day that was begun last on a date, else the calendar's."""
+    begun = [e.body.get("weekday") for e in book.ledger.entries("session", since=day, until=day)]
+    return str(begun[-1]) if begun else weekday_of(day)
+
+
+def minutes_taken(sets: Iterable[PerformedSet]) -> float | None:
+    """Minutes from the first to the last logged set; None without times of day."""
+    times = [done.when for done in sets if isinstance(done.when, datetime)]
+    if len(times) < 2:
+        return None
+    return (max(times) - min(times)).total_seconds() / 60
+
+
+def _learned(standing: Standing, inputs: DayInputs) -> tuple[Learned, ...]:
+    found = []
+    for index, plan in standing.outline.plans.items():
+        sets = [
+            done
+            for done in inputs.done_today
+            if done.exercise == plan.exercise.id and done.kind is not SetKind.WARM_UP
+        ]
+        if not sets or all(done.seconds is not None for done in sets):
+            continue
+        asking = standing.outline.stops[index].base
+        found.append(
+            Learned(
+                exercise=plan.exercise.id,
+                name=plan.exercise.name,
+                before=inputs.model.estimate(asking),
+                after=standing.model.estimate(asking),
+                sets=len(sets),
+            )
+        )
+    return tuple(found)
+
+
+def _next_time(inputs: DayInputs, today: Card) -> tuple[NextTime, ...]:
+    """The same planned day a week on, drawn from the model as it is now."""
+    day = inputs.state.day + timedelta(days=7)
+    standing = stand(inputs)
+    coming = replace(
+        inputs,
+        state=DayState(day=day, weekday=inputs.state.weekday),
+        model=standing.model,
+        now=inputs.now + timedelta(days=7),
+    )
+    card = make_card(coming, {})
+    steps = []
+    for stop in card.stops:
+        now = next((s for s in today.stops if s.exercise == stop.exercise), None)
+        first, before = _first_working(stop.sets), _first_working(now.sets if now else ())
+        if first is None or first.load is None:
+            continue
+        steps.append(
+            NextTime(
+                exercise=stop.exercise,
+                name=stop.name,
+                load_now=_words(before),
+                load_next=_words(first),
+                change=_change(before, first),
+                chance=_chance(first),
+                why=first.why,
+            )
+        )
+    return tuple(steps)
+
+
+def _first_working(sets: Iterable[CardSet]) -> CardSet | None:
+    return next((one for one in sets if one.kind is not SetKind.WARM_UP), None)
+
+
+def _words(one: CardSet | None) -> str:
+    return str(one.load.load) if one is not None and one.load is not None else "no load"
+
+
+def _change(before: CardSet | None, after: CardSet) -> str:
+    if before is None or before.load is None or after.load is None:
+        return "new"
+    if before.load.felt == after.load.felt:
+        return "the same"
+    return "heavier" if after.load.felt > before.load.felt else "lighter"
+
+
+def _chance(one: CardSet) -> float | None:
+    if one.forecast is None or one.reps is None:
+        return None
+    reserve = one.asked.reserve.low if one.asked.reserve else 0
+    return one.forecast.at_least(one.reps.low + reserve)

@@ -1,0 +1,147 @@
+"""The stops of a day: the planned exercises after swaps, skips and a new order, each on an item."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+
+from pennate.app.day import DayState
+from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
+from pennate.core.gym import AnyItem, Gym
+from pennate.core.muscles import Joint
+from pennate.core.prescribed import PlannedDay, PrescribedExercise
+from pennate.core.readiness import PainAction, pain_action
+from pennate.plan.substitute import carry_over
+
+MACHINES = {
+    EquipmentKind.STACK,
+    EquipmentKind.SLED,
+    EquipmentKind.PLATE_LOADED,
+    EquipmentKind.ASSISTED,
+}
+"""Kinds made for one exercise or few: the name of the item tells which."""
+
+SHARED_KINDS = {
+    EquipmentKind.BODY_WEIGHT,
+    EquipmentKind.DUMBBELLS,
+    EquipmentKind.KETTLEBELLS,
+    EquipmentKind.BANDS,
+}
+"""Kinds of which two can be used at once: two pairs of dumbbells, two places on the floor."""
+
+LOADED_JOINT = 2
+"""Relative joint load (0 to 3, ours) from which a sore joint counts for an exercise."""
+
+_COMMON = {"machine", "the", "and", "on", "with", "bar", "seated", "standing", "lying", "press"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StopPlan:
+    """One exercise of today in its place."""
+
+    index: int
+    """Its place in the written day; keys of sets start with it."""
+    asked: PrescribedExercise
+    exercise: Exercise
+    item: AnyItem | None
+    replaced: str = ""
+    left_out: str = ""
+    """Why none of its open sets are asked for, if so."""
+    spared: bool = False
+    pain: int = 0
+
+
+def stop_plans(
+    planned: PlannedDay, state: DayState, catalogue: Catalogue, gym: Gym | None
+) -> tuple[StopPlan, ...]:
+    """The stops in the order she wants them today."""
+    order = [*state.order, *(i for i in range(len(planned.exercises)) if i not in state.order)]
+    return tuple(
+        _plan(index, planned.exercises[index], state, catalogue, gym)
+        for index in order
+        if index < len(planned.exercises)
+    )
+
+
+def _plan(
+    index: int,
+    asked: PrescribedExercise,
+    state: DayState,
+    catalogue: Catalogue,
+    gym: Gym | None,
+) -> StopPlan:
+    swap = state.swaps.get(index)
+    replaced = ""
+    if swap is not None:
+        because = f": {swap.reason}" if swap.reason else ""
+        replaced = f"instead of {catalogue[asked.exercise].name.lower()}{because}"
+        carried = carry_over(catalogue[asked.exercise], asked, catalogue[swap.exercise])
+        asked = replace(carried, equipment=swap.item)
+    exercise = catalogue[asked.exercise]
+    item = item_for(gym, exercise, asked.equipment) if gym else None
+    pain = joint_pain(exercise, state)
+    action = pain_action(pain)
+    left_out = ""
+    if index in state.skipped:
+        left_out = "left out today"
+    elif action is PainAction.STOP:
+        left_out = f"left out: pain {pain} of 10 where it loads"
+    return StopPlan(
+        index=index,
+        asked=asked,
+        exercise=exercise,
+        item=item,
+        replaced=replaced,
+        left_out=left_out,
+        spared=action is PainAction.REDUCE,
+        pain=pain,
+    )
+
+
+def joint_pain(exercise: Exercise, state: DayState) -> int:
+    """Worst pain she reports today in a joint this exercise loads, 0 to 10."""
+    if state.readiness is None:
+        return 0
+    loaded = {joint.value for joint, load in exercise.joints.items() if load >= LOADED_JOINT}
+    return max((s for joint, s in state.readiness.pain.items() if joint in loaded), default=0)
+
+
+def pain_joints() -> tuple[str, ...]:
+    """The joints she can name at the check-in."""
+    return tuple(joint.value for joint in Joint if joint is not Joint.GRIP)
+
+
+def item_for(gym: Gym, exercise: Exercise, wanted: str = "") -> AnyItem | None:
+    """The item of this gym for an exercise: the one named, else the best of its usual kinds."""
+    named = gym.item(wanted) if wanted else None
+    return named or next(iter(items_for(gym, exercise)), None)
+
+
+def items_for(gym: Gym, exercise: Exercise) -> tuple[AnyItem, ...]:
+    """Every item of this gym an exercise can be done on: usual kinds first, best fit first."""
+    found: list[AnyItem] = []
+    for kind in exercise.equipment:
+        fitting = [(fit, item) for item in gym.of_kind(kind) if (fit := fit_of(exercise, item))]
+        found.extend(item for _, item in sorted(fitting, key=lambda pair: -pair[0]))
+    return tuple(found)
+
+
+def fit_of(exercise: Exercise, item: AnyItem) -> int:
+    """How well an item suits an exercise of its kind; 0 is not at all.
+
+    Made for it 100; open to all of its kind 1. A machine that does not say what it is for is
+    known by the words its name shares with the exercise's.
+    """
+    if item.serves:
+        return 100 if exercise.id in item.serves else 0
+    return likeness(exercise, item) if item.kind in MACHINES else 1
+
+
+def likeness(exercise: Exercise, item: AnyItem) -> int:
+    """How many telling words the name of an item shares with those of an exercise."""
+    own = _words(" ".join((exercise.id, exercise.name, *exercise.other_names)))
+    return len(own & _words(f"{item.id} {item.name}"))
+
+
+def _words(text: str) -> set[str]:
+    return {word.rstrip("s") for word in re.findall(r"[a-z]+", text.lower())} - _COMMON

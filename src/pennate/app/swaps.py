@@ -1,0 +1,140 @@
+"""Another exercise in the place of one: what keeps most of it, with its load for today."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+
+from pennate.app.book import Book
+from pennate.app.card import Notes, make_card
+from pennate.app.day import Swap
+from pennate.app.notes import notes_for
+from pennate.app.outline import DayInputs
+from pennate.app.stops import item_for, items_for
+from pennate.app.today import inputs_for, planned_for, the_week
+from pennate.core.card import CardSet, SetState
+from pennate.core.exercise import Catalogue, Exercise
+from pennate.core.gym import AnyItem, Gym
+from pennate.core.muscles import Joint
+from pennate.core.performed import SetKind
+from pennate.core.prescribed import PlannedDay, PrescribedExercise, Week
+from pennate.core.readiness import Readiness
+from pennate.plan.substitute import Substitute, substitutes
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """A substitute as she can take it now."""
+
+    exercise: str
+    name: str
+    item: str
+    item_name: str
+    keeps: float
+    """Share of the muscle dose kept, 0 to 1."""
+    because: str
+    first: CardSet | None
+    """Its first working set with the load for today."""
+
+
+def joint_limits(readiness: Readiness | None) -> dict[Joint, int]:
+    """The most a substitute may load each sore joint: 1 from pain 3, nothing above 5."""
+    limits: dict[Joint, int] = {}
+    for joint, score in (readiness.pain if readiness else {}).items():
+        if score >= 3:
+            limits[Joint(joint)] = 0 if score > 5 else 1
+    return limits
+
+
+def offers(
+    book: Book, day: date, weekday: str, stop: int, *, most: int = 2, taken: str = ""
+) -> tuple[Offer, ...]:
+    """The best substitutes for a stop; `taken` is an item that is not free."""
+    planned = planned_for(book, day, weekday)
+    if planned is None or not 0 <= stop < len(planned.exercises):
+        return ()
+    inputs = inputs_for(book, day, planned)
+    if inputs.gym is None:
+        return ()
+    limits = joint_limits(inputs.state.readiness)
+    ranked = possible(
+        planned.exercises[stop].exercise,
+        planned,
+        the_week(book),
+        inputs.catalogue,
+        inputs.gym,
+        limits=limits,
+        taken=taken,
+    )
+    return tuple(_offer(one, item, stop, inputs, notes_for(book)) for one, item in ranked[:most])
+
+
+def possible(
+    exercise: str,
+    day: PlannedDay,
+    week: Week,
+    catalogue: Catalogue,
+    gym: Gym,
+    *,
+    limits: Mapping[Joint, int],
+    taken: str = "",
+) -> list[tuple[Substitute, AnyItem]]:
+    """Ranked substitutes that an item of this gym, other than the taken one, can carry."""
+    kinds = {item.kind for item in gym.items}
+    ranked = substitutes(exercise, day, week, catalogue, kinds, limits)
+    found = []
+    for one in ranked:
+        item = _free_item(gym, catalogue[one.exercise], taken)
+        if item is not None:
+            found.append((one, item))
+    return found
+
+
+def _free_item(gym: Gym, exercise: Exercise, taken: str) -> AnyItem | None:
+    best = item_for(gym, exercise)
+    if best is None or best.id != taken:
+        return best
+    return next((item for item in items_for(gym, exercise) if item.id != taken), None)
+
+
+def _offer(one: Substitute, item: AnyItem, stop: int, inputs: DayInputs, notes: Notes) -> Offer:
+    swaps = {**inputs.state.swaps, stop: Swap(one.exercise, item.id, "")}
+    card = make_card(replace(inputs, state=replace(inputs.state, swaps=swaps)), notes)
+    sets = next(s.sets for s in card.stops if s.index == stop)
+    working = (s for s in sets if s.kind is not SetKind.WARM_UP and s.state is SetState.OPEN)
+    return Offer(
+        exercise=one.exercise,
+        name=one.name,
+        item=item.id,
+        item_name=item.name,
+        keeps=one.keeps,
+        because=one.because,
+        first=next(working, None),
+    )
+
+
+def fitted_to(week: Week, gym: Gym, catalogue: Catalogue) -> tuple[Week, tuple[str, ...]]:
+    """The week with every exercise this gym cannot carry replaced, and what was replaced."""
+    lines: list[str] = []
+    days = tuple(_fitted_day(day, week, gym, catalogue, lines) for day in week.days)
+    return replace(week, days=days, gym=gym.id), tuple(lines)
+
+
+def _fitted_day(
+    day: PlannedDay, week: Week, gym: Gym, catalogue: Catalogue, lines: list[str]
+) -> PlannedDay:
+    fitted: list[PrescribedExercise] = []
+    for asked in day.exercises:
+        if item_for(gym, catalogue[asked.exercise], asked.equipment) is not None:
+            fitted.append(asked)
+            continue
+        so_far = replace(day, exercises=(*day.exercises, *fitted))
+        ranked = possible(asked.exercise, so_far, week, catalogue, gym, limits={})
+        name = catalogue[asked.exercise].name
+        if ranked:
+            fitted.append(ranked[0][0].asked)
+            lines.append(f"{day.day}: {ranked[0][0].name} instead of {name}")
+        else:
+            lines.append(f"{day.day}: {name} left out, nothing here replaces it")
+    return replace(day, exercises=tuple(fitted))

@@ -1,0 +1,172 @@
+"""Today: which planned day it is, the card, the check-in, and her decisions before and during."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from pennate.app.book import Book
+from pennate.app.card import make_card
+from pennate.app.day import DAY_KINDS, DayState, fold, readiness_body
+from pennate.app.notes import notes_for
+from pennate.app.outline import DayInputs
+from pennate.app.remembered import remembered_sets
+from pennate.app.stops import items_for
+from pennate.core.card import Card
+from pennate.core.prescribed import WEEKDAYS, PlannedDay, Week
+from pennate.core.readiness import Readiness
+from pennate.errors import InputError, NoAnswerError
+
+LONGEST_SESSION_MIN = 240
+
+
+@dataclass(frozen=True, slots=True)
+class RestDay:
+    """Nothing is planned today; the next session and the ones that may be done instead."""
+
+    day: date
+    next_day: str
+    next_date: date | None
+    choices: tuple[str, ...]
+
+
+def the_week(book: Book) -> Week:
+    """Her week; raises NoAnswerError where none is set."""
+    week = book.week()
+    if week is None:
+        raise NoAnswerError("there is no week yet: choose or write one on the start page")
+    return week
+
+
+def weekday_of(day: date) -> str:
+    """The name of a date's weekday."""
+    return WEEKDAYS[day.weekday()]
+
+
+def planned_for(book: Book, day: date, weekday: str | None = None) -> PlannedDay | None:
+    """The planned day done on a date: the one chosen, the one begun, or the calendar's."""
+    week = the_week(book)
+    if weekday is not None:
+        found = week.day(weekday.capitalize())
+        if found is None or found.rest:
+            names = ", ".join(d.day for d in week.days if not d.rest)
+            raise InputError(f"nothing is planned on “{weekday}”", remedy=f"one of: {names}")
+        return found
+    begun = [e.body.get("weekday") for e in book.ledger.entries("session", since=day, until=day)]
+    name = str(begun[-1]) if begun else weekday_of(day)
+    found = week.day(name)
+    return None if found is None or found.rest else found
+
+
+def day_state(book: Book, day: date, weekday: str) -> DayState:
+    """Her decisions on a day."""
+    return fold(day, weekday, book.ledger.entries(*DAY_KINDS, since=day, until=day))
+
+
+def card_for(book: Book, day: date, *, weekday: str | None = None) -> Card | RestDay:
+    """The session card of a date, or the rest day with what comes next."""
+    planned = planned_for(book, day, weekday)
+    if planned is None:
+        return rest_day(book, day)
+    return make_card(inputs_for(book, day, planned), notes_for(book))
+
+
+def inputs_for(book: Book, day: date, planned: PlannedDay) -> DayInputs:
+    """Everything a card is made from."""
+    return DayInputs(
+        planned=planned,
+        state=day_state(book, day, planned.day),
+        catalogue=book.catalogue,
+        gym=book.gym(),
+        profile=book.profile(),
+        history=book.history(),
+        model=book.model_before(day),
+        now=book.now(),
+        remembered=frozenset(done.exercise for done in remembered_sets(book.ledger)),
+    )
+
+
+def rest_day(book: Book, day: date) -> RestDay:
+    """A day without a session: what comes next, and what may be done instead."""
+    week = the_week(book)
+    choices = tuple(d.day for d in week.days if not d.rest)
+    for ahead in range(1, 8):
+        coming = day + timedelta(days=ahead)
+        if weekday_of(coming) in choices:
+            return RestDay(day, weekday_of(coming), coming, choices)
+    return RestDay(day, "", None, choices)
+
+
+def check_in(
+    book: Book, day: date, weekday: str, readiness: Readiness, minutes: int | None
+) -> None:
+    """Store what is different today. Raises InputError for impossible pain or minutes."""
+    for joint, score in readiness.pain.items():
+        if not 0 <= score <= 10:
+            raise InputError(f"pain {score} in the {joint}", remedy="use a number from 0 to 10")
+    if minutes is not None and not 5 <= minutes <= LONGEST_SESSION_MIN:
+        raise InputError(f"{minutes} minutes for a session", remedy="between 5 and 240")
+    book.put("readiness", day, readiness_body(readiness, minutes))
+    open_session(book, day, weekday)
+
+
+def open_session(book: Book, day: date, weekday: str) -> None:
+    """Begin a session; a second time changes nothing."""
+    if not day_state(book, day, weekday).opened:
+        book.put("session", day, {"event": "opened", "weekday": weekday})
+
+
+def decide(book: Book, day: date, weekday: str, what: str, **body: object) -> None:
+    """Store one decision of the day; see `app.day` for the words."""
+    book.put("decision", day, {"what": what, "weekday": weekday, **body})
+
+
+def swap(book: Book, day: date, weekday: str, stop: int, to: Mapping[str, str]) -> None:
+    """Another exercise in a stop's place: `to` has exercise, item and reason."""
+    exercise = book.catalogue.exercises.get(to["exercise"])
+    if exercise is None:
+        raise InputError(f"there is no exercise “{to['exercise']}”", remedy="choose one shown")
+    gym = book.gym()
+    item = to.get("item", "")
+    if gym is not None and item and gym.item(item) not in items_for(gym, exercise):
+        raise InputError(f"{exercise.name} cannot be done on “{item}”", remedy="leave it empty")
+    _existing_stop(book, day, weekday, stop)
+    reason = to.get("reason", "")
+    decide(book, day, weekday, "swap", stop=stop, exercise=exercise.id, item=item, reason=reason)
+
+
+def skip(book: Book, day: date, weekday: str, stop: int) -> None:
+    """Leave a stop out today."""
+    _existing_stop(book, day, weekday, stop)
+    decide(book, day, weekday, "skip", stop=stop)
+
+
+def take_up(book: Book, day: date, weekday: str, stop: int) -> None:
+    """Take a stop up again after all."""
+    _existing_stop(book, day, weekday, stop)
+    decide(book, day, weekday, "take up", stop=stop)
+
+
+def keep_load(book: Book, day: date, weekday: str, key: str) -> None:
+    """Refuse a change of load: the planned load of this set and its block stays."""
+    decide(book, day, weekday, "keep load", key=key)
+
+
+def move(book: Book, day: date, weekday: str, stop: int, *, earlier: bool) -> None:
+    """Change the order of today's stops by one place."""
+    planned = _existing_stop(book, day, weekday, stop)
+    state = day_state(book, day, weekday)
+    order = [*state.order] or list(range(len(planned.exercises)))
+    at = order.index(stop)
+    to = at - 1 if earlier else at + 1
+    if 0 <= to < len(order):
+        order[at], order[to] = order[to], order[at]
+        decide(book, day, weekday, "order", stops=order)
+
+
+def _existing_stop(book: Book, day: date, weekday: str, stop: int) -> PlannedDay:
+    planned = planned_for(book, day, weekday)
+    if planned is None or not 0 <= stop < len(planned.exercises):
+        raise InputError(f"there is no stop {stop + 1} on {weekday}")
+    return planned

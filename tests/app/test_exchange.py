@@ -1,0 +1,371 @@
+"""Import and export: everything travels, nothing doubles, all or nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import UTC, date, datetime, timedelta
+from fractions import Fraction
+from pathlib import Path
+from random import Random
+
+import pytest
+from hypothesis import given, settings
+
+from pennate.app.exchange import How, ImportReport, export_dir, import_dir, import_log
+from pennate.app.merge import content
+from pennate.app.questions import answer, open_questions
+from pennate.core.body import Measurement, Site, TapeState, Weighing
+from pennate.core.performed import PerformedSet, Side
+from pennate.core.quantities import Unit
+from pennate.errors import InputError, StateError
+from pennate.files.log import write_log
+from pennate.ledger import Entry, Ledger, uuid7
+from pennate.ledger.measured import girth_entries, measurements_from, weighings_from, weight_entry
+from pennate.ledger.sets import set_entry, sets_from
+from tests.files.sets_made import logs
+
+NOW = datetime(2026, 3, 31, 12, 0, tzinfo=UTC)
+CHANCE = Random(3)  # noqa: S311 - identifiers in tests are no secrets
+HEADER = "date,session,set,exercise,load,unit,reps,Mood"
+ROWS = [f"2026-03-02,A,{n},hip_thrust,40,kg,8,ok" for n in range(1, 6)]
+
+
+@pytest.fixture
+def ledger(tmp_path: Path) -> Iterator[Ledger]:
+    """An empty ledger."""
+    with Ledger.open(tmp_path / "ledger.sqlite") as opened:
+        yield opened
+
+
+def take(
+    ledger: Ledger, folder: Path, *rows: str, header: str = HEADER, **how: object
+) -> ImportReport:
+    """Import a log of these rows."""
+    path = folder / "log.csv"
+    path.write_text("\n".join((header, *rows)) + "\n")
+    return import_log(ledger, path, How(**how), now=NOW, rng=CHANCE)  # type: ignore[arg-type]  # passed on
+
+
+def sets_of(ledger: Ledger) -> list[tuple[str, ...]]:
+    """What every stored set says, ids left out."""
+    return [content(done) for done in sets_from(ledger)[0]]
+
+
+def put(ledger: Ledger, kind: str, body: dict[str, object]) -> Entry:
+    """Write an entry as a page would."""
+    entry = Entry(id=uuid7(NOW, CHANCE), kind=kind, day=NOW.date(), made_at=NOW, body=body)
+    ledger.append([entry])
+    return entry
+
+
+def test_importing_again_adds_nothing(ledger: Ledger, tmp_path: Path) -> None:
+    """The same file twice is the same record."""
+    assert take(ledger, tmp_path, *ROWS).added == 5
+    before = ledger.position()
+    again = take(ledger, tmp_path, *ROWS)
+    assert (again.added, again.unchanged, again.corrected) == (0, 5, ())
+    assert ledger.position() == before
+
+
+def test_a_changed_row_is_a_correction(ledger: Ledger, tmp_path: Path) -> None:
+    """It is shown cell by cell and never becomes a second set; the old content is kept."""
+    take(ledger, tmp_path, *ROWS)
+    old = sets_from(ledger)[0].sets[1].id
+    report = take(ledger, tmp_path, *ROWS[:1], ROWS[1].replace("40,kg,8,ok", "42.5,kg,7,fine"))
+    (corrected,) = report.corrected
+    assert str(corrected).endswith("load 40 → 42.5, reps 8 → 7, Mood ok → fine")
+    assert len(sets_from(ledger)[0]) == 5
+    assert [entry.body["reps"] for entry in ledger.chain(old)] == [8, 7]
+
+
+def test_a_column_that_is_missing_erases_nothing(ledger: Ledger, tmp_path: Path) -> None:
+    """A file that knows less leaves what it does not speak of; an emptied cell is a change."""
+    take(ledger, tmp_path, *ROWS)
+    short = "date,session,set,exercise,reps"
+    report = take(ledger, tmp_path, "2026-03-02,A,1,hip_thrust,8", header=short)
+    assert (report.unchanged, report.corrected) == (1, ())
+    emptied = take(ledger, tmp_path, ROWS[0].replace("ok", ""))
+    assert [change.column for change in emptied.corrected[0].changes] == ["Mood"]
+
+
+def test_nothing_is_written_when_a_row_is_wrong(ledger: Ledger, tmp_path: Path) -> None:
+    """Ninety-nine good rows and a bad one leave the ledger as it was."""
+    with pytest.raises(InputError):
+        take(ledger, tmp_path, *ROWS, "2026-03-02,A,6,hip_thrust,40,kg,many,")
+    assert ledger.position() == 0
+
+
+def test_a_new_exercise_is_accepted_once(ledger: Ledger, tmp_path: Path) -> None:
+    """What was accepted before needs no second word."""
+    row = "2026-03-02,B,1,garden rope,40,kg,8,"
+    with pytest.raises(InputError, match="--new"):
+        take(ledger, tmp_path, row)
+    assert take(ledger, tmp_path, row, new=frozenset({"garden rope"})).added == 1
+    assert take(ledger, tmp_path, row).unchanged == 1
+
+
+def test_the_unit_of_a_whole_file(ledger: Ledger, tmp_path: Path) -> None:
+    """A unit given for the file belongs to its rows; another one later is a correction."""
+    header, row = "date,session,set,exercise,load,reps", "2026-03-02,A,1,hip_thrust,40,8"
+    take(ledger, tmp_path, row, header=header, unit=Unit.LB)
+    report = take(ledger, tmp_path, row, header=header, unit=Unit.KG)
+    assert str(report.corrected[0]).endswith("unit lb → kg")
+
+
+def test_a_known_id_wins_over_the_place(ledger: Ledger, tmp_path: Path) -> None:
+    """A set that was moved to another session is corrected, not copied."""
+    header = "id,date,session,set,exercise,reps"
+    take(ledger, tmp_path, "r1,2026-03-02,A,1,hip_thrust,8", header=header)
+    report = take(ledger, tmp_path, "r1,2026-03-03,B,4,hip_thrust,8", header=header)
+    assert [change.column for change in report.corrected[0].changes] == ["date", "session", "set"]
+    assert [done.id for done in sets_from(ledger)[0]] == ["r1"]
+
+
+def test_the_same_set_under_a_new_id_is_known(ledger: Ledger, tmp_path: Path) -> None:
+    """The original file and an export from elsewhere meet in one record."""
+    take(ledger, tmp_path, "2026-03-02,A,1,hip_thrust,40,kg,8,ok")
+    row = "r1,2026-03-02,A,1,hip_thrust,40,kg,8,ok"
+    assert take(ledger, tmp_path, row, header=f"id,{HEADER}").unchanged == 1
+    other = take(
+        ledger, tmp_path, row.replace("r1", "r2").replace("40", "50"), header=f"id,{HEADER}"
+    )
+    assert other.added == 1
+    assert "there twice" in other.questions[0].text
+
+
+def test_what_she_took_back_stays_back(ledger: Ledger, tmp_path: Path) -> None:
+    """Importing the old file again does not bring back a set she deleted."""
+    take(ledger, tmp_path, *ROWS)
+    ledger.retract(sets_from(ledger)[0].sets[2].id, now=NOW + timedelta(hours=1), rng=CHANCE)
+    report = take(ledger, tmp_path, *ROWS)
+    assert (report.added, report.unchanged, report.taken_back) == (0, 4, 1)
+
+
+def test_questions_are_stored_until_answered(ledger: Ledger, tmp_path: Path) -> None:
+    """An improbable value is imported, listed with its line, and asked about only once."""
+    rows = [*ROWS[:2], ROWS[2].replace("40", "400"), *ROWS[3:]]
+    (question,) = take(ledger, tmp_path, *rows).questions
+    assert str(question.where) == "log.csv, line 4, load"
+    assert take(ledger, tmp_path, *rows).questions == ()
+    ((key, stored),) = open_questions(ledger)
+    assert (stored.text, stored.where.line) == (question.text, 4)
+    assert stored.about == sets_from(ledger)[0].sets[2].id
+    answer(ledger, key, now=NOW + timedelta(hours=1), rng=CHANCE)
+    assert open_questions(ledger) == ()
+
+
+def test_mending_the_set_closes_its_question(ledger: Ledger, tmp_path: Path) -> None:
+    """A corrected value needs no answer."""
+    take(ledger, tmp_path, *ROWS[:4], ROWS[4].replace("40", "400"))
+    assert len(open_questions(ledger)) == 1
+    assert len(take(ledger, tmp_path, *ROWS).corrected) == 1
+    assert open_questions(ledger) == ()
+
+
+def test_new_rows_are_judged_by_what_is_stored(ledger: Ledger, tmp_path: Path) -> None:
+    """One new set of 400 kg is asked about because of the 40 kg of last month."""
+    take(ledger, tmp_path, *ROWS)
+    report = take(ledger, tmp_path, "2026-03-09,A,1,hip_thrust,400,kg,8,")
+    assert [question.field for question in report.questions] == ["load"]
+
+
+def test_jumbled_rows_are_asked_about(ledger: Ledger, tmp_path: Path) -> None:
+    """Rows out of order are taken by their number, and she is asked."""
+    report = take(ledger, tmp_path, ROWS[0], ROWS[3], ROWS[1], ROWS[2])
+    (question,) = report.questions
+    assert (question.field, question.where.line) == ("set", 4)
+
+
+def full(ledger: Ledger) -> None:
+    """Records of every kind."""
+    done = PerformedSet(
+        id="", when=date(2026, 3, 2), session="A", number=1, exercise="hip_thrust", reps=8,
+        load=Fraction(1, 3), unit=Unit.LB, note="zwei\r\nZeilen", extra={"Mood": "ok"},
+    )  # fmt: skip
+    tape = Measurement(
+        day=date(2026, 3, 1), site=Site.THIGH, side=Side.LEFT, state=TapeState.RELAXED,
+        girths_cm=tuple(Fraction(n, 10) for n in (561, 563, 562, 564)), extra={"Tape": "blue"},
+    )  # fmt: skip
+    ledger.append([set_entry(done, now=NOW, rng=CHANCE)])
+    ledger.append([*girth_entries(tape, now=NOW, rng=CHANCE)])
+    for kg in ("62.4", "62.9"):
+        weighed = Weighing(day=date(2026, 3, 1), kg=Fraction(kg))
+        ledger.append([weight_entry(weighed, now=NOW, rng=CHANCE)])
+    put(ledger, "week", {"text": WEEK})
+    put(ledger, "gym", {"text": GYM})
+    put(ledger, "gym", {"text": GYM.replace('"city"', '"home/2"')})
+    put(ledger, "profile", {"unit": "kg", "female": True, "trained": None, "health": "none"})
+    settings_of = {"seat": "4", "pulley height": "„oben“"}
+    put(
+        ledger,
+        "note",
+        {"exercise": "hip_thrust", "item": "", "settings": settings_of, "cue": "chin"},
+    )
+    put(ledger, "readiness", {"short_sleep": True, "sore": ["knee"], "gone": None})
+    put(ledger, "remembered", {"exercise": "hip_thrust", "load": "40", "unit": "kg", "reps": 8})
+
+
+WEEK = """# her own words stay
+name = "My week"
+
+[[day]]
+day = "Monday"
+
+[[day.exercise]]
+exercise = "hip_thrust"
+
+[[day.exercise.sets]]
+sets = 3
+reps = "8-12"
+"""
+GYM = """id = "city"
+
+[[bar]]
+id = "bar"
+mass = 20
+unit = "kg"
+"""
+
+
+def state(ledger: Ledger) -> dict[str, object]:
+    """Everything current, without ids and times of making."""
+    plain = {"set", "girth", "weight"}
+    rest = sorted(
+        (e.kind, str(sorted((k, str(v)) for k, v in e.body.items() if v is not None)))
+        for e in ledger.entries()
+        if e.kind not in plain
+    )
+    return {
+        "sets": sets_of(ledger),
+        "girths": measurements_from(ledger),
+        "weights": weighings_from(ledger),
+        "rest": rest,
+    }
+
+
+def test_everything_travels(ledger: Ledger, tmp_path: Path) -> None:
+    """An export into an empty ledger gives the same records, and exports the same files."""
+    full(ledger)
+    names = export_dir(ledger, tmp_path / "out")
+    with Ledger.open(tmp_path / "other.sqlite") as other:
+        import_dir(other, tmp_path / "out", now=NOW, rng=CHANCE)
+        assert state(other) == state(ledger)
+        assert export_dir(other, tmp_path / "again") == names
+    for name in names:
+        assert (tmp_path / "out" / name).read_bytes() == (tmp_path / "again" / name).read_bytes()
+
+
+def test_taking_back_an_export_changes_nothing(ledger: Ledger, tmp_path: Path) -> None:
+    """Export and import on the same records adds not one entry."""
+    full(ledger)
+    export_dir(ledger, tmp_path / "out")
+    before = ledger.position()
+    report = import_dir(ledger, tmp_path / "out", now=NOW, rng=CHANCE)
+    assert (ledger.position(), report.others, report.unchanged) == (before, {}, 1)
+
+
+def test_texts_travel_as_written(ledger: Ledger, tmp_path: Path) -> None:
+    """Comments and layout of her week and gym are hers."""
+    full(ledger)
+    export_dir(ledger, tmp_path)
+    assert (tmp_path / "week.toml").read_text() == WEEK
+    assert (tmp_path / "gyms" / "city.toml").read_text() == GYM
+
+
+@settings(max_examples=25, deadline=None)
+@given(logs())
+def test_any_log_makes_the_round(
+    tmp_path_factory: pytest.TempPathFactory, sets: list[PerformedSet]
+) -> None:
+    """Import, export, import: nothing lost, nothing doubled, unknown columns included."""
+    folder = tmp_path_factory.mktemp("round")
+    (folder / "log.csv").write_text(write_log(sets), newline="")
+    with Ledger.open(folder / "one.sqlite") as one, Ledger.open(folder / "two.sqlite") as two:
+        import_log(one, folder / "log.csv", now=NOW, rng=CHANCE)
+        export_dir(one, folder / "out")
+        import_dir(two, folder / "out", now=NOW, rng=CHANCE)
+        assert sorted(sets_of(two)) == sorted(content(done) for done in sets)
+        for ledger in (one, two):
+            position = ledger.position()
+            import_log(ledger, folder / "log.csv", now=NOW, rng=CHANCE)
+            import_dir(ledger, folder / "out", now=NOW, rng=CHANCE)
+            assert ledger.position() == position
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "words"),
+    [
+        ("week.toml", "name = ", "week.toml"),
+        ("gyms/city.toml", "[[bar]]\n", "city.toml"),
+        ("profile.toml", "unit = kg", "profile.toml"),
+        ("notes.toml", "x = 1", "[[note]]"),
+        ("notes.toml", "[[note]]\ncue = 'x'", "names no exercise"),
+        ("entries.jsonl", "{}\nnonsense", "line 1"),
+        ("entries.jsonl", "nonsense", "not JSON"),
+        ("measures.csv", "date,site\n", "measures.csv"),
+        ("weights.csv", "date,kg\n2026-03-01,heavy\n", "weights.csv"),
+        ("log.csv", "date\n2026-03-01\n", "log.csv"),
+    ],
+)
+def test_one_wrong_file_stops_the_folder(
+    ledger: Ledger, tmp_path: Path, name: str, text: str, words: str
+) -> None:
+    """The sentence names the file, and nothing of the others is written."""
+    full(ledger)
+    export_dir(ledger, tmp_path / "out")
+    (tmp_path / "out" / name).write_text(text)
+    with Ledger.open(tmp_path / "other.sqlite") as other:
+        with pytest.raises(InputError, match=words.replace("[", r"\[")):
+            import_dir(other, tmp_path / "out", now=NOW, rng=CHANCE)
+        assert other.position() == 0
+
+
+def test_a_folder_without_an_export(ledger: Ledger, tmp_path: Path) -> None:
+    """An empty folder is refused in a sentence."""
+    with pytest.raises(InputError, match="none of the files"):
+        import_dir(ledger, tmp_path, now=NOW, rng=CHANCE)
+
+
+def test_an_export_never_mixes_with_another(ledger: Ledger, tmp_path: Path) -> None:
+    """A week that is not hers may not slip back in with the next import."""
+    (tmp_path / "week.toml").write_text(WEEK)
+    with pytest.raises(InputError, match=r"week\.toml is there already"):
+        export_dir(ledger, tmp_path)
+    assert (tmp_path / "week.toml").read_text() == WEEK
+
+
+def test_an_empty_ledger_makes_the_round(ledger: Ledger, tmp_path: Path) -> None:
+    """An export of nothing is a header, and taking it back is no error."""
+    assert export_dir(ledger, tmp_path) == ("log.csv",)
+    assert import_dir(ledger, tmp_path, now=NOW, rng=CHANCE).added == 0
+
+
+def test_a_set_that_cannot_be_read_stops_the_export(ledger: Ledger, tmp_path: Path) -> None:
+    """Nothing is left out in silence."""
+    put(ledger, "set", {"reps": "many"})
+    with pytest.raises(StateError, match="cannot be read"):
+        export_dir(ledger, tmp_path)
+
+
+def test_a_folder_that_cannot_be_written(ledger: Ledger, tmp_path: Path) -> None:
+    """A file in the way is a sentence, not a traceback."""
+    (tmp_path / "out").write_text("")
+    with pytest.raises(StateError, match="cannot be written"):
+        export_dir(ledger, tmp_path / "out")
+
+
+def test_somebody_writes_meanwhile(
+    ledger: Ledger, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """An import that was overtaken looks again before it writes, so that nothing doubles."""
+    real, overtaken = Ledger.append, list[int]()
+
+    def append(self: Ledger, entries: object, *, only_at: int | None = None) -> object:
+        if only_at is not None and not overtaken:
+            overtaken.append(1)
+            take(self, tmp_path, *ROWS)
+        return real(self, entries, only_at=only_at)  # type: ignore[arg-type]  # passed on
+
+    monkeypatch.setattr(Ledger, "append", append)
+    assert take(ledger, tmp_path, *ROWS).unchanged == 5
+    assert len(sets_from(ledger)[0]) == 5
