@@ -16,7 +16,7 @@ from pennate.core.prescribed import WEEKDAYS, LoadFrom, LoadRule, Span
 from pennate.core.quantities import LoadReading, Mass, Unit, exact_text, parse_number
 from pennate.errors import InputError
 
-MOST_REPS = 999
+MOST_IN_RANGE = 3600
 MOST_REST_S = 3600
 MOST_LOAD = 5000
 _NUMBER = r"[-+\N{MINUS SIGN}]?\s*\d{1,9}(?:[.,]\d{1,9}|/[1-9]\d{0,8})?"
@@ -96,8 +96,10 @@ def span_of(value: Any) -> Span:
 def _ordered(text: str, low: int, high: int | None) -> Span:
     if high is not None and high < low:
         raise InputError(f"“{text}” runs backwards", remedy=f'write "{high}-{low}"')
-    if max(low, high or 0) > MOST_REPS:
-        raise InputError(f"“{text}” is too many", remedy=f"at most {MOST_REPS} can be asked for")
+    if max(low, high or 0) > MOST_IN_RANGE:
+        raise InputError(
+            f"“{text}” is too many", remedy=f"at most {MOST_IN_RANGE} can be asked for"
+        )
     return Span(low, high)
 
 
