@@ -33,7 +33,7 @@ class LogFile:
     rows: tuple[PerformedSet, ...]
     questions: tuple[Question, ...]
     columns: frozenset[str]
-    """Columns of the contract that the file has."""
+    """Columns of the contract that the file has, or that were given for the whole of it."""
     lines: Mapping[str, int]
     """Line of each row, by the set's identity."""
 
@@ -91,7 +91,7 @@ def read_log(
     asked = questions_about(Asked(History.of(sets), catalogue, today)) if ask else ()
     found = [placed(question, lines, name) for question in (*_jumbled(sets), *asked)]
     found.sort(key=lambda question: question.where.line or 0)
-    columns = frozenset(table.header) & frozenset(COLUMNS)
+    columns = frozenset(COLUMNS) & {*table.header, *(("unit",) if unit else ())}
     return LogFile(sets, tuple(found), columns, lines)
 
 

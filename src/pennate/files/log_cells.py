@@ -223,7 +223,7 @@ def cells_of(done: PerformedSet) -> tuple[str, ...]:
         done.variant,
         done.style,
         ";".join(done.aids),
-        ";".join(f"{joint}:{score}" for joint, score in done.pain.items()),
+        ";".join(f"{joint}:{score}" for joint, score in sorted(done.pain.items())),
         "1" if done.as_asked else "",
         _number(done.body_mass_kg),
         done.settings,

@@ -163,6 +163,11 @@ class Ledger:
         with self.reading() as connection:
             return _position(connection)
 
+    def count(self) -> int:
+        """How many entries there are, replaced ones too."""
+        with self.reading() as connection:
+            return int(connection.execute(select(func.count(schema.entry.c.seq))).scalar() or 0)
+
     def retract(self, entry_id: str, *, now: datetime, rng: Random, why: str = "") -> Entry:
         """Take an entry back; it stays in the history. Raises InputError if unknown."""
         current = self.find(entry_id)

@@ -1,0 +1,360 @@
+"""Everything in and out as open files: a log or a whole folder, all of it or nothing."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from pathlib import Path
+from random import Random
+from types import MappingProxyType
+from typing import Any
+
+from pennate.app import documents
+from pennate.app.merge import Correction, Merge, Stored
+from pennate.app.merge import questions_after as judged
+from pennate.app.questions import question_entries
+from pennate.core.body import Measurement
+from pennate.core.exercise import Catalogue
+from pennate.core.performed import PerformedSet
+from pennate.core.quantities import Unit
+from pennate.core.question import Question
+from pennate.errors import InputError, StateError, Where
+from pennate.files.catalogue import read_catalogue
+from pennate.files.log import read_log, write_log
+from pennate.files.measures import measures_text, read_measures, read_weights, weights_text
+from pennate.ledger import Entry, Ledger, MovedError, is_entry_id, uuid7
+from pennate.ledger.measured import (
+    GIRTH,
+    WEIGHT,
+    girth_body,
+    measurement_of,
+    measurements_from,
+    weighings_from,
+    weight_body,
+)
+from pennate.ledger.sets import sets_from
+
+ATTEMPTS = 5
+"""Tries when somebody else writes between reading and writing."""
+
+
+@dataclass(frozen=True, slots=True)
+class How:
+    """Choices of an import."""
+
+    new: frozenset[str] = frozenset()
+    """Exercise names to accept although nobody described them."""
+    unit: Unit | None = None
+    """Unit of loads that have none."""
+
+
+@dataclass(slots=True)
+class ImportReport:
+    """What an import did."""
+
+    added: int = 0
+    unchanged: int = 0
+    taken_back: int = 0
+    """Rows she had taken back before; they stay taken back."""
+    corrected: tuple[Correction, ...] = ()
+    questions: tuple[Question, ...] = ()
+    others: dict[str, int] = field(default_factory=dict)
+    """New or changed records by kind, apart from sets."""
+    entries: list[Entry] = field(default_factory=list, repr=False)
+
+
+@dataclass(slots=True)
+class _Import:
+    """One attempt: what the ledger holds, and what will be appended."""
+
+    ledger: Ledger
+    now: datetime
+    rng: Random
+    how: How
+    report: ImportReport = field(default_factory=ImportReport)
+
+    def put(
+        self,
+        kind: str,
+        body: Mapping[str, Any],
+        *,
+        day: date | None = None,
+        replaces: Entry | None = None,
+    ) -> None:
+        """Note a record to be appended, dated today unless a day is given."""
+        entry = Entry(
+            id=uuid7(self.now, self.rng),
+            kind=kind,
+            day=day or self.now.date(),
+            made_at=self.now,
+            replaces=replaces.id if replaces else None,
+            body=body,
+        )
+        self.take(entry)
+
+    def take(self, entry: Entry) -> None:
+        """Note an entry to be appended."""
+        self.report.entries.append(entry)
+        self.report.others[entry.kind] = self.report.others.get(entry.kind, 0) + 1
+
+
+def import_log(
+    ledger: Ledger, source: Path, how: How = How(), *, now: datetime, rng: Random
+) -> ImportReport:
+    """Take in a training log, all or nothing; the same file again adds nothing.
+
+    Raises InputError as `read_log` does.
+    """
+    return _attempted(ledger, how, now, rng, lambda run: _log(run, source, _catalogue(ledger)))
+
+
+def import_dir(
+    ledger: Ledger, folder: Path, how: How = How(), *, now: datetime, rng: Random
+) -> ImportReport:
+    """Take in a folder that `export_dir` wrote, or any part of one; all or nothing.
+
+    Raises InputError when a file is wrong or none of them is there.
+    """
+    return _attempted(ledger, how, now, rng, lambda run: _folder(run, folder))
+
+
+def export_dir(ledger: Ledger, folder: Path) -> tuple[str, ...]:
+    """Write everything current into a folder and return the names of the files.
+
+    Raises InputError rather than mix with an older export of other records.
+    """
+    texts = dict(_texts(ledger))
+    stale = sorted(name for name in _present(folder) if name not in texts)
+    if stale:
+        raise InputError(
+            f"{stale[0]} is there already and is not among these records",
+            Where(str(folder)),
+            "choose an empty folder",
+        )
+    try:
+        for name, text in texts.items():
+            _write(folder / name, text)
+    except OSError as error:
+        why = (error.strerror or "no room").lower()
+        raise StateError(f"{folder}: the export cannot be written ({why})") from None
+    return tuple(texts)
+
+
+def _attempted(ledger: Ledger, how: How, now: datetime, rng: Random, work: Any) -> ImportReport:
+    for _ in range(ATTEMPTS):
+        run = _Import(ledger, now, rng, how)
+        position = ledger.position()
+        work(run)
+        try:
+            ledger.append(run.report.entries, only_at=position)
+        except MovedError:
+            continue
+        return run.report
+    raise StateError("other programs keep writing to these records; close them and try again")
+
+
+def _log(run: _Import, source: Path, catalogue: Catalogue) -> None:
+    stored = Stored.of(run.ledger)
+    known = frozenset(done.exercise for done in stored.sets.values())
+    log = read_log(
+        source,
+        catalogue,
+        new=run.how.new | known,
+        unit=run.how.unit,
+        today=run.now.date(),
+        ask=False,
+    )
+    ids = [row.id for row in log.rows if is_entry_id(row.id)]
+    merged = Merge(stored, log, run.ledger.roots(ids), run.now, run.rng)
+    merged.run()
+    report = run.report
+    report.added, report.unchanged = merged.added, merged.unchanged
+    report.taken_back = merged.taken_back
+    report.corrected = tuple(merged.corrected)
+    report.questions = judged(merged, catalogue, run.now.date(), source.name)
+    report.entries.extend(merged.entries)
+    asked = question_entries(
+        run.ledger, report.questions, merged.stored.tips, now=run.now, rng=run.rng
+    )
+    report.entries.extend(asked)
+
+
+def _folder(run: _Import, folder: Path) -> None:
+    present = _present(folder)
+    if not present:
+        raise InputError(
+            "none of the files of an export is here", Where(str(folder)), "choose another folder"
+        )
+    for name in present:
+        take = _gym if name.startswith("gyms/") else _TAKERS[name]
+        take(run, folder / name)
+
+
+def _week(run: _Import, path: Path) -> None:
+    from pennate.files.week import read_week
+
+    text = _read(path)
+    read_week(text, read_catalogue(), name=path.name)
+    current = documents.newest(run.ledger.entries("week"))
+    if current is None or current.body.get("text") != text:
+        run.put("week", {"text": text})
+
+
+def _gym(run: _Import, path: Path) -> None:
+    from pennate.files.gym import read_gym
+
+    text = _read(path)
+    read_gym(text, name=path.name)
+    current = documents.gyms_of(run.ledger).get(documents.gym_id(text))
+    if current is None or current.body.get("text") != text:
+        run.put("gym", {"text": text})
+
+
+def _profile(run: _Import, path: Path) -> None:
+    body = documents.parsed(_read(path), path.name)
+    current = documents.newest(run.ledger.entries("profile"))
+    if current is None or documents.said(current.body) != documents.said(body):
+        run.put("profile", body)
+
+
+def _notes(run: _Import, path: Path) -> None:
+    current = documents.notes_of(run.ledger)
+    for body in documents.read_notes(_read(path), path.name):
+        known = current.get(documents.note_key(body))
+        if known is None or documents.said(known.body) != documents.said(body):
+            run.put("note", body)
+
+
+def _log_beside(run: _Import, path: Path) -> None:
+    """The log of a folder, whose week may describe exercises of her own."""
+    if not _only_header(path):
+        week = path.with_name("week.toml")
+        _log(run, path, _catalogue(run.ledger, _read(week) if week.is_file() else None))
+
+
+def _measures(run: _Import, path: Path) -> None:
+    """Rows of one date, site, side and state are told apart by their order."""
+    rows = [(_tape(row), row.day, girth_body(row)) for row in read_measures(path)]
+    _dated(run, GIRTH, rows, lambda entry: _tape(measurement_of(entry)))
+
+
+def _tape(measured: Measurement) -> Hashable:
+    return measured.day, measured.site, measured.side, measured.state
+
+
+def _weights(run: _Import, path: Path) -> None:
+    rows = [(row.day, row.day, weight_body(row)) for row in read_weights(path)]
+    _dated(run, WEIGHT, rows, lambda entry: entry.day)
+
+
+def _dated(
+    run: _Import,
+    kind: str,
+    rows: Iterable[tuple[Hashable, date, dict[str, Any]]],
+    key_of: Callable[[Entry], Hashable],
+) -> None:
+    known: dict[Hashable, list[Entry]] = defaultdict(list)
+    for entry in run.ledger.entries(kind):
+        try:
+            known[key_of(entry)].append(entry)
+        except (KeyError, ValueError, TypeError):  # reported by `measurements_from`; left alone
+            continue
+    for key, day, body in rows:
+        old = known[key].pop(0) if known[key] else None
+        if old is None or dict(old.body) != body:
+            run.put(kind, body, day=day, replaces=old)
+
+
+def _others(run: _Import, path: Path) -> None:
+    entries = tuple(documents.read_others(_read(path), path.name))
+    here = run.ledger.roots(entry.id for entry in entries)
+    for entry in entries:
+        if entry.id not in here:
+            run.take(entry)
+
+
+_TAKERS: Mapping[str, Callable[[_Import, Path], None]] = MappingProxyType(
+    {
+        "week.toml": _week,
+        "profile.toml": _profile,
+        "notes.toml": _notes,
+        "measures.csv": _measures,
+        "weights.csv": _weights,
+        "log.csv": _log_beside,
+        "entries.jsonl": _others,
+    }
+)
+"""How each file of an export is taken in, in this order; gyms come last."""
+
+
+def _texts(ledger: Ledger) -> Iterator[tuple[str, str]]:
+    """Every file of an export with its text; only the log is there when it is empty."""
+    yield "log.csv", write_log(_sets(ledger))
+    if measured := measurements_from(ledger)[0]:
+        yield "measures.csv", measures_text(measured)
+    if weighed := weighings_from(ledger)[0]:
+        yield "weights.csv", weights_text(weighed)
+    if week := documents.newest(ledger.entries("week")):
+        yield "week.toml", str(week.body.get("text", ""))
+    for gym, entry in sorted(documents.gyms_of(ledger).items()):
+        yield documents.gym_file(gym), str(entry.body.get("text", ""))
+    if profile := documents.newest(ledger.entries("profile")):
+        yield "profile.toml", documents.profile_text(profile.body)
+    if notes := documents.notes_of(ledger):
+        yield "notes.toml", documents.notes_text(notes[key] for key in sorted(notes))
+    if others := documents.others_text(ledger):
+        yield "entries.jsonl", others
+
+
+def _sets(ledger: Ledger) -> tuple[PerformedSet, ...]:
+    history, problems = sets_from(ledger)
+    if problems:
+        raise StateError(
+            f"{len(problems)} stored sets cannot be read (the first: {problems[0].what}); "
+            "a backup keeps them, an export cannot"
+        )
+    return history.sets
+
+
+def _catalogue(ledger: Ledger, week_text: str | None = None) -> Catalogue:
+    """The shipped exercises and those of her week, or of the week that comes with the log."""
+    from pennate.files.week import read_week
+
+    if week_text is None:
+        week = documents.newest(ledger.entries("week"))
+        week_text = str(week.body.get("text", "")) if week else ""
+    if not week_text:
+        return read_catalogue()
+    return read_catalogue(read_week(week_text, read_catalogue(), name="your week").own_exercises)
+
+
+def _present(folder: Path) -> list[str]:
+    """Names of the files of an export that are in the folder."""
+    found = [name for name in _TAKERS if (folder / name).is_file()]
+    return [*found, *(f"gyms/{path.name}" for path in sorted((folder / "gyms").glob("*.toml")))]
+
+
+def _only_header(path: Path) -> bool:
+    with path.open("rb") as file:
+        return bool(file.readline(10_000)) and not file.readline(10_000).strip()
+
+
+def _read(path: Path) -> str:
+    try:
+        return path.read_bytes().decode("utf-8")
+    except UnicodeDecodeError:
+        raise InputError("the text is not UTF-8", Where(path.name), "save it as UTF-8") from None
+    except OSError as error:
+        why = (error.strerror or "unreadable").lower()
+        raise InputError(f"the file cannot be read ({why})", Where(path.name)) from None
+
+
+def _write(path: Path, text: str) -> None:
+    """Write a file whole or not at all, for her eyes only."""
+    path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    part = path.with_name(f".{path.name}.part")
+    part.touch(mode=0o600)
+    part.write_bytes(text.encode())
+    part.replace(path)

@@ -1,0 +1,207 @@
+"""Commands on the records as a whole: import, export, backup, restore, check."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import asdict
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from pennate.cli.common import DataDir, JsonFlag, clear_errors, data_dir, print_json
+
+if TYPE_CHECKING:
+    from datetime import datetime
+    from random import Random
+
+    from pennate.app.exchange import ImportReport
+    from pennate.app.keep import Checked, Place
+
+SHOWN = 20
+"""Lines of one kind on the screen; the rest is counted."""
+
+
+def register(app: typer.Typer) -> None:
+    """Add the commands."""
+    app.command("import")(take_in)
+    app.command("export")(give_out)
+    app.command("backup")(backup)
+    app.command("restore")(restore)
+    app.command("check")(check)
+
+
+def take_in(
+    source: Annotated[Path, typer.Argument(metavar="LOG.csv|DIR", help="A log or an export.")],
+    new: Annotated[
+        list[str] | None, typer.Option("--new", metavar="NAME", help="Accept this new exercise.")
+    ] = None,
+    unit: Annotated[
+        str | None, typer.Option(metavar="kg|lb", help="Unit of loads that have none.")
+    ] = None,
+    data: DataDir = None,
+    *,
+    as_json: JsonFlag = False,
+) -> None:
+    """Take in a training log or a whole export, all of it or nothing."""
+    with clear_errors(as_json=as_json):
+        from pennate.app.exchange import How, import_dir, import_log
+
+        how = How(frozenset(new or ()), _unit(unit))
+        now, rng = _now_and_chance()
+        take = import_dir if source.is_dir() else import_log
+        with _place(data).open() as ledger:
+            report = take(ledger, source, how, now=now, rng=rng)
+        if as_json:
+            print_json(_import_document(report))
+        else:
+            _say_import(report)
+        for line in _some([f"to check: {question}" for question in report.questions]):
+            typer.echo(line, err=True)
+
+
+def give_out(
+    folder: Annotated[Path, typer.Argument(metavar="DIR", help="An empty or new folder.")],
+    data: DataDir = None,
+    *,
+    as_json: JsonFlag = False,
+) -> None:
+    """Write everything into a folder of open files that `import` takes back."""
+    with clear_errors(as_json=as_json):
+        from pennate.app.exchange import export_dir
+
+        with _place(data).open() as ledger:
+            names = export_dir(ledger, folder)
+        if as_json:
+            print_json({"folder": str(folder), "files": list(names)})
+        else:
+            typer.echo(f"{folder}: {', '.join(names)}")
+
+
+def backup(
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="A new file.")],
+    data: DataDir = None,
+    *,
+    as_json: JsonFlag = False,
+) -> None:
+    """Write everything, its history included, into one verified file."""
+    with clear_errors(as_json=as_json):
+        from pennate.app.keep import back_up
+
+        made = back_up(_place(data), file)
+        if as_json:
+            print_json(asdict(made))
+        else:
+            beside = f" and {made.files} files" if made.files else ""
+            typer.echo(f"{file}: {made.entries} entries{beside}, read back and whole.")
+
+
+def restore(
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="A file that `backup` wrote.")],
+    data: DataDir = None,
+    *,
+    as_json: JsonFlag = False,
+) -> None:
+    """Put a backup in the place of the records; what was there is kept beside it."""
+    with clear_errors(as_json=as_json):
+        from pennate.app.keep import restore as put_back
+
+        now, rng = _now_and_chance()
+        done = put_back(_place(data), file, now=now, rng=rng)
+        if as_json:
+            print_json(asdict(done))
+        else:
+            kept = f" What was there before is in {done.kept}." if done.kept else ""
+            typer.echo(f"{done.entries} entries are back.{kept}")
+
+
+def check(data: DataDir = None, *, as_json: JsonFlag = False) -> None:
+    """Verify every entry and replay them all; exit status 2 when something is damaged."""
+    with clear_errors(as_json=as_json):
+        from pennate.app.keep import check as look
+
+        checked = look(_place(data))
+        if as_json:
+            print_json({**asdict(checked), "sound": checked.sound})
+        else:
+            _say_check(checked)
+        for problem in checked.faults[:SHOWN]:
+            typer.echo(f"{problem.entry_id or 'database'}: {problem.what}", err=True)
+        if not checked.sound:
+            raise typer.Exit(2)
+
+
+def _place(data: Path | None) -> Place:
+    from pennate.app.keep import Place
+
+    return Place(data_dir(data), os.environ.get("PENNATE_DATABASE", ""))
+
+
+def _now_and_chance() -> tuple[datetime, Random]:
+    from datetime import datetime
+    from random import SystemRandom
+
+    return datetime.now().astimezone(), SystemRandom()
+
+
+def _unit(text: str | None) -> Any:
+    from pennate.core.quantities import Unit
+    from pennate.errors import InputError, Where
+
+    if text is None:
+        return None
+    try:
+        return Unit(text.lower())
+    except ValueError:
+        raise InputError(
+            f"“{text}” is not a unit", Where(field="--unit"), "write kg or lb"
+        ) from None
+
+
+def _import_document(report: ImportReport) -> dict[str, Any]:
+    return {
+        "added": report.added,
+        "unchanged": report.unchanged,
+        "taken_back": report.taken_back,
+        "corrected": [asdict(correction) for correction in report.corrected],
+        "questions": [
+            {
+                "line": question.where.line,
+                "field": question.field,
+                "value": question.value,
+                "text": question.text,
+            }
+            for question in report.questions
+        ],
+        "others": report.others,
+    }
+
+
+def _say_import(report: ImportReport) -> None:
+    typer.echo(f"{report.added} sets added, {report.unchanged} known already.")
+    if report.taken_back:
+        typer.echo(f"{report.taken_back} sets that you took back before stay taken back.")
+    if report.corrected:
+        typer.echo(f"{len(report.corrected)} sets corrected; their old content is kept:")
+    for line in _some([str(correction) for correction in report.corrected]):
+        typer.echo(f"   {line}")
+    if report.others:
+        others = ", ".join(f"{kind} {count}" for kind, count in sorted(report.others.items()))
+        typer.echo(f"Other records added: {others}.")
+
+
+def _say_check(checked: Checked) -> None:
+    state = "sound" if checked.sound else "DAMAGED"
+    typer.echo(f"{checked.entries} entries, {checked.sets} sets: {state}.")
+    for problem in checked.unreadable[:SHOWN]:
+        typer.echo(f"   {problem.entry_id}: {problem.what}")
+    if checked.conflicts or checked.questions:
+        typer.echo(
+            f"Waiting for you: {checked.conflicts} conflicts, {checked.questions} questions."
+        )
+
+
+def _some(lines: list[str]) -> list[str]:
+    """The first lines, and how many more there are."""
+    more = len(lines) - SHOWN
+    return [*lines[:SHOWN], f"… and {more} more"] if more > 0 else lines
