@@ -45,9 +45,10 @@ class Lane:
         if self.asked is None:
             return ""
         low, high = self.asked
-        if self.total < low:
+        shown = round(self.total * 2) / 2
+        if shown < low:
             return "under"
-        return "over" if self.total > high else ""
+        return "over" if shown > high else ""
 
     @property
     def gaps(self) -> tuple[Gap, ...]:

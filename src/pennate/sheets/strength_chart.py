@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import Any
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,41 +41,39 @@ class StrengthChart:
     points: Sequence[SetPoint]
 
 
-INK, SOFT, ACCENT, HAIR = "#15171a", "#43474d", "#0a5c66", "#c9ccd1"
-DARK_INK, DARK_SOFT, DARK_ACCENT, DARK_HAIR = "#f1f2ef", "#c2c7cd", "#86d3dc", "#4a4f56"
+LIGHT = ("#15171a", "#43474d", "#0a5c66", "#c9ccd1")
+DARK = ("#f1f2ef", "#c2c7cd", "#86d3dc", "#4a4f56")
+"""Ink, soft, accent, hair: the tokens of the stylesheet."""
 NARROW, WIDE = (358, 300), (800, 360)
 TEXT_PX = 17
 
 
 def strength_svg(chart: StrengthChart, *, wide: bool = False, dark: bool = False) -> str:
     """The chart as SVG text, for a phone or a wide page."""
-    import altair as alt
     import vl_convert
 
-    ink, soft, accent, hair = (
-        (DARK_INK, DARK_SOFT, DARK_ACCENT, DARK_HAIR) if dark else (INK, SOFT, ACCENT, HAIR)
+    return str(vl_convert.vegalite_to_svg(_spec(chart, wide=wide, dark=dark)))
+
+
+def _spec(chart: StrengthChart, *, wide: bool, dark: bool) -> dict[str, Any]:
+    """The chart as a Vega-Lite document."""
+    import altair as alt
+
+    ink, soft, accent, hair = DARK if dark else LIGHT
+    line = alt.InlineData(values=[_row(one) for one in chart.line])
+    points = alt.InlineData(values=[_point(one) for one in chart.points])
+    ticks = alt.Axis(tickCount=8 if wide else 3, format="%b %y", grid=False)
+    day = alt.X("day:T", title=None, axis=ticks)
+    level = alt.Y(
+        "low:Q", title=chart.unit, scale=alt.Scale(zero=False), axis=alt.Axis(tickCount=5)
     )
-    line = alt.Data(values=[_row(one) for one in chart.line])
-    points = alt.Data(
-        values=[{"day": p.day.isoformat(), "value": p.value, "kind": p.kind} for p in chart.points]
-    )
-    day = alt.X("day:T", title=None, axis=alt.Axis(tickCount=3 if not wide else 8, format="%b %y"))
-    scale = alt.Scale(zero=False, nice=True)
-    band = (
-        alt.Chart(line)
-        .mark_area(color=accent, opacity=0.22)
-        .encode(x=day, y=alt.Y("low:Q", title=chart.unit, scale=scale), y2="high:Q")
-    )
+    shapes = alt.Scale(domain=["fixed", "at least"], range=["circle", "triangle-up"])
+    band = alt.Chart(line).mark_area(color=accent, opacity=0.22).encode(x=day, y=level, y2="high:Q")
     middle = alt.Chart(line).mark_line(color=accent, strokeWidth=3).encode(x=day, y="middle:Q")
-    shape = alt.Shape(
-        "kind:N",
-        scale=alt.Scale(domain=["fixed", "at least"], range=["circle", "triangle-up"]),
-        legend=None,
-    )
     dots = (
         alt.Chart(points)
         .mark_point(color=ink, size=34, strokeWidth=1.2, opacity=0.75)
-        .encode(x=day, y="value:Q", shape=shape)
+        .encode(x=day, y="value:Q", shape=alt.Shape("kind:N", scale=shapes, legend=None))
     )
     width, height = WIDE if wide else NARROW
     whole = (
@@ -89,8 +88,13 @@ def strength_svg(chart: StrengthChart, *, wide: bool = False, dark: bool = False
             titleY=-6, labelFlush=True,
         )
     )  # fmt: skip
-    return str(vl_convert.vegalite_to_svg(whole.to_dict()))
+    spec: dict[str, Any] = whole.to_dict()
+    return spec
 
 
 def _row(one: Estimate) -> dict[str, object]:
     return {"day": one.day.isoformat(), "middle": one.middle, "low": one.low, "high": one.high}
+
+
+def _point(one: SetPoint) -> dict[str, object]:
+    return {"day": one.day.isoformat(), "value": one.value, "kind": one.kind}

@@ -14,6 +14,7 @@ from pennate.app.start import start_state
 from pennate.app.swaps import offers
 from pennate.app.today import RestDay, card_for
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes
+from pennate.core.gym import AnyItem
 from pennate.core.muscles import Joint
 from pennate.core.readiness import PainAction, pain_action
 from pennate.sheets.pictures import picture
@@ -135,7 +136,7 @@ def floor_page(book: Book, card: Card, key: str, asked: tuple[str, str, str, str
     )
 
 
-def _picture(item: object, near: Around) -> Markup:
+def _picture(item: AnyItem | None, near: Around) -> Markup:
     if near.here is None or item is None:
         return Markup()
     return Markup(picture(near.here, item))  # noqa: S704 # our own drawing

@@ -13,6 +13,9 @@ from pennate.core.performed import SetKind
 from pennate.sheets.line import Standing, Stop, Stroke, stop_svg
 from pennate.web.words import minutes_words, plural, stop_lines
 
+SET_UP = ("safeties", "stops", "pain")
+"""Cautions about what to set up or to change, by the beginning of their ids."""
+
 
 @dataclass(frozen=True, slots=True)
 class PartWords:
@@ -71,9 +74,18 @@ def _words(stop: CardStop, next_key: str | None) -> PartWords:
         exercise=stop.exercise,
         name=stop.name,
         lines=tuple(stop_lines(stop.sets)),
-        cautions=tuple(caution.text for caution in stop.cautions),
+        cautions=_before_starting(stop),
         replaced=stop.replaced,
         standing=_standing(stop.sets, next_key).value,
+    )
+
+
+def _before_starting(stop: CardStop) -> tuple[str, ...]:
+    """What must be known before the session; the rest is said at the first hard set."""
+    return tuple(
+        caution.text
+        for caution in stop.cautions
+        if caution.emergency or caution.id.startswith(SET_UP)
     )
 
 

@@ -16,12 +16,13 @@ from pennate.core.prescribed import (
     PrescribedExercise,
     PrescribedSets,
     Reason,
+    Span,
     Week,
 )
 from pennate.core.week_dose import WeekDose, week_dose
 from pennate.core.week_time import day_minutes
 from pennate.files.words import load_text, rest_text, span_text
-from pennate.sheets.lanes import Gap, Lane, feather_svg, number, range_svg, range_words, tallest
+from pennate.sheets.lanes import Gap, Lane, feather_svg, number, range_svg, tallest
 from pennate.web.words import KIND_WORDS, load_rule_words, minutes_words, plural, reserve_words
 
 
@@ -48,7 +49,7 @@ class LaneView:
 
     group: str
     priority: bool
-    words: str
+    total: str
     spoken: str
     outside: str
     range: Markup
@@ -116,19 +117,21 @@ def lanes_of(week: Week, dose: WeekDose) -> tuple[Lane, ...]:
     """The lanes of a week: priorities first, then in the usual order of groups."""
     by_day = {day: dose_by_group(parts) for day, parts in dose.days.items()}
     order = [*week.priorities, *(group for group in Group if group not in week.priorities)]
-    lanes = []
-    for group in order:
-        asked = week.targets.get(group)
-        high = asked and (asked.low if asked.high is None else asked.high)
-        lanes.append(
-            Lane(
-                group=group.value,
-                doses=tuple(by_day[day][group].value if day in by_day else 0.0 for day in WEEKDAYS),
-                asked=(asked.low, high) if asked and high is not None else None,
-                priority=group in week.priorities,
-            )
+    return tuple(
+        Lane(
+            group=group.value,
+            doses=tuple(by_day[day][group].value if day in by_day else 0.0 for day in WEEKDAYS),
+            asked=_ends(week.targets.get(group)),
+            priority=group in week.priorities,
         )
-    return tuple(lanes)
+        for group in order
+    )
+
+
+def _ends(asked: Span | None) -> tuple[float, float] | None:
+    if asked is None:
+        return None
+    return asked.low, asked.low if asked.high is None else asked.high
 
 
 def lane_views(lanes: tuple[Lane, ...]) -> tuple[LaneView, ...]:
@@ -147,7 +150,7 @@ def _lane_view(lane: Lane, top: float, most: float) -> LaneView:
     return LaneView(
         group=lane.group,
         priority=lane.priority,
-        words=range_words(lane),
+        total=number(lane.total),
         spoken=_spoken(lane),
         outside=lane.outside,
         range=Markup(range_svg(lane, most)),  # noqa: S704 # our own drawing
@@ -216,6 +219,7 @@ def sets_words(sets: PrescribedSets) -> str:
 class SetsForm:
     """A group of alike sets as its form shows it, in the words of the week file."""
 
+    title: str = ""
     kind: str = ""
     sets: str = "1"
     reps: str = ""
@@ -232,6 +236,7 @@ class SetsForm:
 def sets_form(sets: PrescribedSets) -> SetsForm:
     """The form's values for a group of sets."""
     return SetsForm(
+        title=KIND_WORDS[sets.kind].capitalize() + ("s" if sets.count > 1 else ""),
         kind=sets.kind.value,
         sets=str(sets.count),
         reps=span_text(sets.reps) if sets.reps else "",

@@ -1,0 +1,133 @@
+"""Forms of the first run."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+from typing import Annotated
+
+from fastapi import APIRouter, UploadFile
+from fastapi import File as FastapiFile
+from starlette.requests import Request
+from starlette.responses import Response
+
+from pennate.app.book import Book
+from pennate.app.start import (
+    answer_health,
+    remember,
+    set_person,
+    take_starter_gym,
+    take_starter_week,
+)
+from pennate.core.quantities import LoadReading, Unit, parse_number
+from pennate.core.readiness import Health
+from pennate.errors import InputError
+from pennate.files.week import read_week
+from pennate.web.here import Form, Records, Text
+from pennate.web.pages.start import RememberedRow, remembered_rows, sets_view
+from pennate.web.render import go, page
+
+actions = APIRouter()
+
+Upload = Annotated[UploadFile, FastapiFile()]
+
+
+@actions.post("/start/health")
+def health(book: Records, health: Text) -> Response:
+    """Her answer, or that she would rather not say."""
+    if health not in set(Health):
+        raise InputError(f"“{health[:20]}” is no answer", remedy="use the buttons")
+    answer_health(book, Health(health))
+    return go("/start")
+
+
+@actions.post("/start/week")
+def week(book: Records, week: Text) -> Response:
+    """A starter week as hers."""
+    take_starter_week(book, week)
+    return go("/start")
+
+
+@actions.post("/start/week-file")
+def week_file(book: Records, file: Upload) -> Response:
+    """A week from a file."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "week.toml"
+        path.write_bytes(file.file.read())
+        book.save_week(read_week(path, book.catalogue, name=file.filename or "the week"))
+    return go("/start")
+
+
+@actions.post("/start/gym")
+def gym(book: Records, gym: Text) -> Response:
+    """A starter gym as hers."""
+    take_starter_gym(book, gym)
+    return go("/start")
+
+
+@actions.post("/start/sets")
+def sets(request: Request, book: Records, form: Form) -> Response:
+    """Remembered sets: all rows that can be read are kept, the others come back marked."""
+    columns = {
+        name: [str(value).strip() for value in form.getlist(name)]
+        for name in ("exercise", "load", "load_unit", "reps")
+    }
+    rows = _typed_rows(remembered_rows(book), columns)
+    person_wrong = _person(book, form)
+    kept = [_kept(book, row) for row in rows]
+    if person_wrong or any(row.wrong for row in kept):
+        view = replace(sets_view(book, tuple(kept)), body_mass=str(form.get("body_mass", "")))
+        error = person_wrong or "One row cannot be read; the others are kept."
+        return page(request, "start_sets", view, error=error, status=422)
+    return go("/today", "remembered" if any(row.reps for row in kept) else "")
+
+
+def _typed_rows(
+    rows: Sequence[RememberedRow], columns: dict[str, list[str]]
+) -> list[RememberedRow]:
+    typed = {
+        exercise: (load, unit, reps)
+        for exercise, load, unit, reps in zip(*columns.values(), strict=False)
+    }
+    empty = ("", "", "")
+    return [
+        replace(row, load=load, unit=unit or row.unit, reps=reps)
+        for row in rows
+        for load, unit, reps in [typed.get(row.id, empty)]
+    ]
+
+
+def _kept(book: Book, row: RememberedRow) -> RememberedRow:
+    """The row after it was stored, or with what is wrong about it."""
+    if not row.reps and not row.load:
+        return row
+    if not row.reps.isdigit():
+        return replace(row, wrong="How many reps? A whole number like 8.")
+    try:
+        remember(
+            book,
+            row.id,
+            parse_number(row.load) if row.load else None,
+            Unit(row.unit),
+            LoadReading(row.reading),
+            int(row.reps),
+            row.item,
+        )
+    except InputError as error:
+        return replace(row, wrong=str(error))
+    return row
+
+
+def _person(book: Book, form: Form) -> str:
+    """Body mass, sex and unit; what is wrong about them, if anything."""
+    mass, unit = str(form.get("body_mass", "")).strip(), str(form.get("unit", "kg"))
+    female = {"yes": True, "no": False}.get(str(form.get("female", "")))
+    try:
+        set_person(
+            book, female=female, body_mass=parse_number(mass) if mass else None, unit=Unit(unit)
+        )
+    except InputError as error:
+        return str(error)
+    return ""

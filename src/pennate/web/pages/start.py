@@ -1,0 +1,179 @@
+"""The first run: one question, a week, a gym, a few remembered sets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from fastapi import APIRouter
+from markupsafe import Markup
+from starlette.requests import Request
+from starlette.responses import Response
+
+from pennate.app.book import Book
+from pennate.app.gyms import starter_gyms
+from pennate.app.start import next_step
+from pennate.app.stops import item_for
+from pennate.app.weeks import starter_weeks
+from pennate.core.caution_texts import GENERAL
+from pennate.core.exercise import Exercise
+from pennate.core.gym import Gym
+from pennate.core.prescribed import WEEKDAYS, Week
+from pennate.core.quantities import LoadReading, Unit, format_number
+from pennate.core.readiness import Health
+from pennate.loading import ladder
+from pennate.sheets.mark import mark_svg
+from pennate.web.here import Records
+from pennate.web.render import go, page
+from pennate.web.words import plural
+
+pages = APIRouter()
+
+STEPS = ("health", "week", "gym", "sets")
+ANSWERS = {
+    Health.UNDER_18: "I am under 18",
+    Health.PREGNANCY: "Pregnant, or recently gave birth",
+    Health.AVOID_STRAIN: "Told to avoid strain; high blood pressure, heart, eye or hernia trouble",
+    Health.NONE: "None of these",
+    Health.NOT_SAID: "I would rather not say",
+}
+LOAD_LABELS = {
+    LoadReading.EACH: "Load of each",
+    LoadReading.SIDE: "Plates on one side",
+    LoadReading.PLATES: "Plates, all together",
+    LoadReading.LABEL: "Pin at",
+    LoadReading.TOTAL: "Load, bar and all",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Offered:
+    """A starter week or gym."""
+
+    id: str
+    name: str
+    about: str
+
+
+@dataclass(frozen=True, slots=True)
+class RememberedRow:
+    """One exercise that she may remember a set of, with what she typed."""
+
+    id: str
+    item: str
+    name: str
+    loaded: bool
+    load_label: str
+    reading: str
+    unit: str
+    load: str = ""
+    reps: str = ""
+    wrong: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StartView:
+    """One step of the first run."""
+
+    step: int
+    steps: int
+    mark: Markup
+    answers: tuple[tuple[str, str], ...] = ()
+    general: str = ""
+    weeks: tuple[Offered, ...] = ()
+    gyms: tuple[Offered, ...] = ()
+    exercises: tuple[RememberedRow, ...] = ()
+    body_mass: str = ""
+    unit: str = "kg"
+    female: str = ""
+    foot: str = ""
+
+
+def _step(name: str) -> StartView:
+    mark = Markup(mark_svg())  # noqa: S704 # our own drawing
+    return StartView(step=STEPS.index(name) + 1, steps=len(STEPS), mark=mark)
+
+
+@pages.get("/start")
+def start(book: Records) -> Response:
+    """The first step that is still open."""
+    step = next_step(book)
+    return go(f"/start/{step}" if step else "/today")
+
+
+@pages.get("/start/health")
+def health(request: Request) -> Response:
+    """The one question."""
+    answers = tuple((answer.value, words) for answer, words in ANSWERS.items())
+    view = replace(_step("health"), answers=answers, general=GENERAL.text)
+    return page(request, "start_health", view)
+
+
+@pages.get("/start/week")
+def week(request: Request) -> Response:
+    """Starter weeks."""
+    weeks = tuple(
+        Offered(one.id, one.name, f"{plural(one.days, 'session')} a week")
+        for one in starter_weeks()
+    )
+    return page(request, "start_week", replace(_step("week"), weeks=weeks))
+
+
+@pages.get("/start/gym")
+def gym(request: Request) -> Response:
+    """Starter gyms."""
+    gyms = tuple(Offered(one.id, one.name, one.holds) for one in starter_gyms())
+    return page(request, "start_gym", replace(_step("gym"), gyms=gyms))
+
+
+@pages.get("/start/sets")
+def sets(request: Request, book: Records) -> Response:
+    """A remembered set for as many exercises as she likes."""
+    if book.week() is None or book.gym() is None:
+        return go("/start")
+    return page(request, "start_sets", sets_view(book, remembered_rows(book)))
+
+
+def sets_view(book: Book, rows: tuple[RememberedRow, ...]) -> StartView:
+    """The page of remembered sets."""
+    profile = book.profile()
+    mass = profile.body_mass_kg
+    female = {True: "yes", False: "no", None: ""}[profile.female]
+    return replace(
+        _step("sets"),
+        exercises=rows,
+        body_mass=format_number(mass) if mass else "",
+        unit=profile.unit.value,
+        female=female,
+        foot="an empty row begins light",
+    )
+
+
+def remembered_rows(book: Book) -> tuple[RememberedRow, ...]:
+    """The exercises of her week, those of the coming session first."""
+    current, place = book.week(), book.gym()
+    if current is None or place is None:
+        return ()
+    known = book.catalogue
+    return tuple(_row(known[id_], place) for id_ in _in_order(current, book.today.weekday()))
+
+
+def _in_order(current: Week, weekday: int) -> list[str]:
+    days = [*WEEKDAYS[weekday:], *WEEKDAYS[:weekday]]
+    planned = [day for name in days if (day := current.day(name))]
+    return list(dict.fromkeys(asked.exercise for day in planned for asked in day.exercises))
+
+
+def _row(exercise: Exercise, place: Gym) -> RememberedRow:
+    item = item_for(place, exercise)
+    rungs = ladder(place, item) if item is not None else ()
+    shown = next((rung for rung in rungs if rung.load.amount), None)
+    reading = shown.reading if shown else LoadReading.TOTAL
+    return RememberedRow(
+        id=exercise.id,
+        item=item.id if item else "",
+        name=exercise.name,
+        loaded=len(rungs) > 1,
+        load_label=LOAD_LABELS[reading],
+        reading=reading.value,
+        unit=(shown.load.unit if shown else Unit.KG).value,
+    )
