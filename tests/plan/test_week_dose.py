@@ -147,9 +147,13 @@ def test_benefit_is_concave(a: float, b: float) -> None:
 
 @given(st.floats(0.5, 30))
 def test_spreading_costs_nothing(dose: float) -> None:
-    """Two sessions are never worth less than one of the same total, and little more."""
+    """Two sessions are never worth less than one; up to 8 sets the difference is below 4 %.
+
+    With weekly sets equal, frequency shows no meaningful effect (Schoenfeld 2019).
+    """
     once, twice = part_benefit([dose]), part_benefit([dose / 2, dose / 2])
-    assert once <= twice <= 1.25 * once
+    assert once <= twice <= 2**0.5 * once
+    assert dose > 8 or twice <= 1.04 * once
 
 
 def test_weeks_compare_by_difference_with_a_wide_range() -> None:

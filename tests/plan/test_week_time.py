@@ -66,12 +66,13 @@ def test_no_rest_inside_a_round_and_the_longest_after() -> None:
     assert superset_seconds([[a, a], [b, b]]) == 4 * 38 + 2 * 15 + 90
 
 
-def test_the_first_loaded_exercise_of_a_group_is_ramped() -> None:
-    """Squat is ramped, the leg extension after it is not; body-weight work never is."""
-    press = day_seconds(day("Monday", ("leg_press", sets(3)), ("leg_extension", sets(3))), FLOOR)
-    alone = day_seconds(day("Monday", ("leg_press", sets(3))), FLOOR)
-    assert press - alone == 120 + 3 * 38 + 2 * 120
-    assert straight_seconds([TimedSet(reps=10, rest_s=120)] * 3) == 3 * 38 + 2 * 120
+def test_loaded_work_is_ramped() -> None:
+    """Multi-joint work gets 6 and 4 ramp reps, isolation 4, body weight none (3 s a rep)."""
+    curl, crunch = (day_seconds(day("Monday", (one, sets(3))), FLOOR) for one in ("curl", "crunch"))
+    press = day_seconds(day("Monday", ("leg_press", sets(3))), FLOOR)
+    assert crunch == straight_seconds([TimedSet(reps=10, rest_s=120)] * 3) == 3 * 38 + 2 * 120
+    assert curl - crunch == (4 * 3 + 8) + 45
+    assert press - curl == (6 * 3 + 8) + 45 + 36
 
 
 def test_written_ramps_are_not_doubled() -> None:

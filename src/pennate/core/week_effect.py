@@ -14,19 +14,30 @@ from pennate.core.evidence import every_constant
 from pennate.core.evidence.plan import (
     GROWTH_PER_ROOT_SET,
     NOVICE_FACTOR,
+    SESSION_CURVE,
     SESSION_HALF_SETS,
     TRAINED_FACTOR,
 )
 from pennate.core.muscles import GROUP_SHARES, Group, Part
 from pennate.core.week_dose import WeekDose
 
+_CEILING = SESSION_HALF_SETS / (2.0 ** (SESSION_CURVE / (SESSION_CURVE + 1.0)) - 1.0) ** (
+    1.0 / SESSION_CURVE
+)
+"""K of the session curve, from the dose at which its slope is a half."""
+
 
 def session_worth(dose: float) -> float:
     """Sets that a session's dose of a part is worth: slope 1 at first, ½ at 11 sets.
 
-    g(x) = K · arctan(x / K): always rising, so there is no inverted U.
+    g(x) = x · (1 + (x/K)^m)^(−1/m): always rising, so there is no inverted U.
     """
-    return SESSION_HALF_SETS * math.atan(dose / SESSION_HALF_SETS)
+    return dose * (1.0 + (dose / _CEILING) ** SESSION_CURVE) ** (-1.0 / SESSION_CURVE)
+
+
+def session_slope(dose: float) -> float:
+    """Worth of a little more dose in a session: the derivative of `session_worth`."""
+    return float((1.0 + (dose / _CEILING) ** SESSION_CURVE) ** (-1.0 - 1.0 / SESSION_CURVE))
 
 
 def part_benefit(sessions: Iterable[float]) -> float:

@@ -1,7 +1,7 @@
 """Minutes of a planned day with an interval, from its sets, rests, stations and supersets.
 
-Time of a stop: reps × tempo, hold, set-up, rests, ramp sets before a group's first loaded
-exercise, plates put on; between stops one changeover. In a superset there is no rest inside
+Time of a stop: reps × tempo, hold, set-up, rests, ramp sets before loaded work, plates put
+on; between stops one changeover. In a superset there is no rest inside
 a round; after a round the longest rest of its partners.
 """
 
@@ -32,11 +32,10 @@ from pennate.core.evidence.plan import (
     Z_90,
 )
 from pennate.core.exercise import Catalogue, EquipmentKind, Exercise, Sides
-from pennate.core.muscles import GROUP_SHARES, Part
+from pennate.core.muscles import Part
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import PlannedDay, PrescribedExercise, PrescribedSets, Span
 from pennate.core.session_time import TimedSet
-from pennate.core.week_dose import main_part
 
 PLATED = frozenset(
     {
@@ -47,6 +46,19 @@ PLATED = frozenset(
     }
 )
 UNRAMPED = frozenset({EquipmentKind.BODY_WEIGHT, EquipmentKind.BANDS, EquipmentKind.ASSISTED})
+MULTI_JOINT = frozenset(
+    {
+        "knee_dominant",
+        "hip_dominant",
+        "horizontal_push",
+        "incline_push",
+        "vertical_push",
+        "vertical_push_down",
+        "horizontal_pull",
+        "vertical_pull",
+    }
+)
+"""Movement patterns that move several joints under load."""
 _TEMPO = re.compile(
     r"^\s*(\d+)\s*[-/]\s*(\d+)\s*[-/]\s*(\d+|x)\s*(?:[-/]\s*(\d+))?\s*$", re.IGNORECASE
 )
@@ -118,29 +130,25 @@ def timed_set(exercise: Exercise, sets: PrescribedSets) -> TimedSet:
     )
 
 
-def warm_key(exercise: Exercise, variant: str = "") -> str:
-    """The group (or lone part) that one ramp warms up for the rest of the day."""
-    return group_key(main_part(exercise, variant))
+def ramp_sets(exercise: Exercise) -> tuple[TimedSet, ...]:
+    """Ramp sets before the working sets: two for multi-joint loaded work, one for the rest.
 
-
-def group_key(part: Part) -> str:
-    """The group a part belongs to, or the part itself."""
-    return next((group.value for group, parts in GROUP_SHARES.items() if part in parts), part)
-
-
-def needs_ramp(exercise: Exercise) -> bool:
-    """Whether working sets are heavy enough to ramp up to."""
-    return not exercise.timed and exercise.equipment[0] not in UNRAMPED
-
-
-def ramp_sets(exercise: Exercise) -> tuple[TimedSet, TimedSet]:
-    """The two ramp sets before a group's first loaded exercise."""
+    Body weight, bands and holds need none.
+    """
+    if exercise.timed or exercise.equipment[0] in UNRAMPED:
+        return ()
+    reps = (RAMP_REPS_FIRST, RAMP_REPS_SECOND) if multi_joint(exercise) else (RAMP_REPS_SECOND,)
     base = TimedSet(
         rest_s=WARM_UP_REST_S,
         seconds_per_rep=float(exercise.seconds_per_rep),
         sides=2 if exercise.sides is Sides.ONE else 1,
     )
-    return replace(base, reps=RAMP_REPS_FIRST), replace(base, reps=RAMP_REPS_SECOND)
+    return tuple(replace(base, reps=count) for count in reps)
+
+
+def multi_joint(exercise: Exercise) -> bool:
+    """Whether the pattern moves several joints."""
+    return exercise.pattern in MULTI_JOINT
 
 
 def handling_s(exercise: Exercise) -> float:
@@ -148,14 +156,13 @@ def handling_s(exercise: Exercise) -> float:
     return PLATE_MOVES_A_STOP * PLATE_MOVE_S if exercise.equipment[0] in PLATED else 0.0
 
 
-def exercise_sets(
-    exercise: Exercise, asked: PrescribedExercise, *, ramp: bool
-) -> tuple[TimedSet, ...]:
-    """All sets of an exercise as time, ramp and plates included."""
+def exercise_sets(exercise: Exercise, asked: PrescribedExercise) -> tuple[TimedSet, ...]:
+    """All sets of an exercise as time, plates and (where none is written) ramp included."""
     sets = [timed_set(exercise, sets) for sets in asked.sets for _ in range(sets.count)]
     written = any(one.kind is SetKind.WARM_UP for one in asked.sets)
+    ramp = ramp_sets(exercise)
     if ramp and not written and sets:
-        sets = [*ramp_sets(exercise), replace(sets[0], rest_s=WARM_UP_REST_S), *sets[1:]]
+        sets = [*ramp, replace(sets[0], rest_s=WARM_UP_REST_S), *sets[1:]]
     if sets:
         sets[0] = replace(sets[0], handling_s=handling_s(exercise))
     return tuple(sets)
@@ -181,13 +188,10 @@ def superset_seconds(members: Sequence[Sequence[TimedSet]]) -> float:
     rounds = max(len(sets) for sets in members)
     total = 0.0
     for index in range(rounds):
-        present = [
-            sets[index - (rounds - len(sets))]
-            for sets in members
-            if index - (rounds - len(sets)) >= 0
-        ]
+        places = [(sets, index - rounds + len(sets)) for sets in members]
+        present = [sets[place] for sets, place in places if place >= 0]
         work = sum(one.seconds - one.rest_s for one in present)
-        rest = max(one.rest_s for one in present) if index else 0.0
+        rest = max((sets[place].rest_s for sets, place in places if place > 0), default=0.0)
         total += rest + work + SUPERSET_STEP_S * (len(present) - 1)
     return total
 
@@ -206,18 +210,10 @@ def stop_times(day: PlannedDay, catalogue: Catalogue) -> tuple[StopTime, ...]:
 
     Neighbours on one named item need no changeover: the rest between sets stands for it.
     """
-    warm: set[str] = set()
     found: list[StopTime] = []
     before: tuple[PrescribedExercise, ...] = ()
     for members in stops_of(day):
-        sets = []
-        for asked in members:
-            exercise = catalogue[asked.exercise]
-            key = warm_key(exercise, asked.variant)
-            ramp = needs_ramp(exercise) and key not in warm
-            if ramp:
-                warm.add(key)
-            sets.append(exercise_sets(exercise, asked, ramp=ramp))
+        sets = [exercise_sets(catalogue[asked.exercise], asked) for asked in members]
         seconds = superset_seconds(sets) if len(sets) > 1 else straight_seconds(sets[0])
         between = _changeover(before, members)
         found.append(StopTime(tuple(a.exercise for a in members), seconds, between))

@@ -157,7 +157,7 @@ def _kinship(old: Exercise, new: Exercise) -> float:
 
 
 def _minutes(exercise: Exercise, asked: PrescribedExercise) -> float:
-    return straight_seconds(exercise_sets(exercise, asked, ramp=False)) / 60
+    return straight_seconds(exercise_sets(exercise, asked)) / 60
 
 
 def _reason(

@@ -135,6 +135,17 @@ SESSION_HALF_SETS = constant(
     used_for="within-session saturation: the dose at which one more set is worth half",
     contested="a preprint; with volume equated frequency shows no meaningful effect",
 )
+SESSION_CURVE = constant(
+    "plan.session_curve",
+    4,
+    "exponent",
+    low=2,
+    high=8,
+    status=Status.OUR_CHOICE,
+    source="our choice: nearly straight up to 6–7 sets of a part in a session, since frequency at "
+    "equal weekly sets shows no meaningful effect (Schoenfeld 2019, Pelland 2024)",
+    used_for="within-session saturation: how sharply it bends near the half-worth dose",
+)
 HARD_DAY_DOSE = constant(
     "plan.hard_day_dose",
     1,

@@ -1,0 +1,237 @@
+"""Constants of the planner: objective, soft costs, caps and set schemes."""
+
+from pennate.core.evidence.register import Status, constant
+
+PRIORITY_FIRST = constant(
+    "plan.priority_first",
+    2.0,
+    "times",
+    low=1.5,
+    high=3.0,
+    status=Status.OUR_CHOICE,
+    source="our choice: the first wish counts twice an unnamed group",
+    used_for="planner objective",
+)
+PRIORITY_STEP = constant(
+    "plan.priority_step",
+    0.25,
+    "times",
+    low=0.1,
+    high=0.5,
+    status=Status.OUR_CHOICE,
+    source="our choice: each later wish counts a little less, never less than 1.25",
+    used_for="planner objective",
+)
+PRIORITY_LEAST = constant(
+    "plan.priority_least",
+    1.25,
+    "times",
+    low=1.1,
+    high=1.5,
+    status=Status.OUR_CHOICE,
+    source="our choice",
+    used_for="planner objective",
+)
+STOP_COST = constant(
+    "plan.stop_cost",
+    0.01,
+    "√sets per exercise",
+    low=0.0,
+    high=0.05,
+    status=Status.OUR_CHOICE,
+    source="our choice: of two weeks alike the one with fewer stations to set up",
+    used_for="planner soft cost",
+)
+JOINT_COST = constant(
+    "plan.joint_cost",
+    0.0005,
+    "√sets per set and level",
+    low=0.0,
+    high=0.005,
+    status=Status.OUR_CHOICE,
+    source="our choice: of two weeks alike the one that is easier on the joints",
+    used_for="planner soft cost; ten times that for a joint she limits",
+)
+SORE_JOINT_TIMES = constant(
+    "plan.sore_joint_times",
+    10,
+    "times",
+    low=5,
+    high=20,
+    status=Status.OUR_CHOICE,
+    source="our choice",
+    used_for="planner soft cost of a joint she limits or that hurts a little",
+)
+CHURN_COST = constant(
+    "plan.churn_cost",
+    0.08,
+    "√sets per exercise",
+    low=0.0,
+    high=0.3,
+    status=Status.OUR_CHOICE,
+    source="our choice: a change must be worth about half a weekly set of a small dose",
+    used_for="planner soft cost of each exercise new or dropped against the current week",
+)
+LIKED_WORTH = constant(
+    "plan.liked_worth",
+    0.1,
+    "√sets per exercise",
+    low=0.0,
+    high=0.3,
+    status=Status.OUR_CHOICE,
+    source="our choice: what she likes stays unless something is clearly better",
+    used_for="planner reward for each liked exercise in the week",
+)
+SETS_LEAST = constant(
+    "plan.sets_least",
+    2,
+    "sets",
+    low=1,
+    high=3,
+    status=Status.COMMON_PRACTICE,
+    source="common practice; 2–3 sets an exercise beat one (Krieger 2010)",
+    used_for="fewest sets of an exercise in the planner",
+)
+SETS_MOST = constant(
+    "plan.sets_most",
+    4,
+    "sets",
+    low=3,
+    high=6,
+    status=Status.COMMON_PRACTICE,
+    source="common practice; effect by sets per exercise flattens after 4–6 (Krieger 2010)",
+    used_for="most sets of an exercise in the planner",
+)
+EXERCISES_A_DAY = constant(
+    "plan.exercises_a_day",
+    9,
+    "exercises",
+    low=6,
+    high=12,
+    status=Status.COMMON_PRACTICE,
+    source="common practice",
+    used_for="most exercises a day where the brief says nothing",
+)
+DAYS_AN_EXERCISE = constant(
+    "plan.days_an_exercise",
+    2,
+    "days a week",
+    low=1,
+    high=3,
+    status=Status.COMMON_PRACTICE,
+    source="common practice; frequency itself shows no effect on size at equal sets",
+    used_for="most days a week with the same exercise",
+)
+SESSION_CAP = constant(
+    "plan.session_cap",
+    12,
+    "fractional sets of a part",
+    low=8,
+    high=15,
+    status=Status.FROM_MEMORY,
+    source="about the dose beyond which no gain was detectable (Remmert 2025, from memory)",
+    used_for="planner cap on one session, and on two sessions within 24 hours together (spacing)",
+)
+WEEK_CAP = constant(
+    "plan.week_cap",
+    22,
+    "fractional sets of a part",
+    low=15,
+    high=30,
+    status=Status.PUBLISHED,
+    source="no clear gain above 20 sets in trained men (Baz-Valle 2022); low efficiency at 19–29 "
+    "(Pelland 2024, from memory)",
+    used_for="planner cap on a week where no higher dose is asked",
+    contested="slope stays positive beyond 30 sets in the meta-regression",
+)
+DROPS_A_SET = constant(
+    "plan.drops_a_set",
+    2,
+    "drops",
+    low=1,
+    high=3,
+    status=Status.COMMON_PRACTICE,
+    source="1–3 drops of 20–25 % (common practice); see dose.drop_credit",
+    used_for="the set scheme top + drops in the planner",
+)
+DROP_REPS = constant(
+    "plan.drop_reps",
+    8,
+    "reps",
+    low=5,
+    high=12,
+    status=Status.COMMON_PRACTICE,
+    source="common practice",
+    used_for="minutes and reps of a planned drop",
+)
+DROP_STRIP = constant(
+    "plan.drop_strip",
+    0.22,
+    "share of the load",
+    low=0.2,
+    high=0.25,
+    status=Status.COMMON_PRACTICE,
+    source="−20 to −25 % each, from memory",
+    used_for="load of a planned drop",
+)
+BACK_OFF_STRIP = constant(
+    "plan.back_off_strip",
+    0.1,
+    "share of the load",
+    low=0.05,
+    high=0.2,
+    status=Status.COMMON_PRACTICE,
+    source="common practice",
+    used_for="load of planned back-off sets",
+)
+TOP_REPS_LOW = constant(
+    "plan.top_reps_low",
+    6,
+    "reps",
+    low=3,
+    high=8,
+    status=Status.COMMON_PRACTICE,
+    source="common practice",
+    used_for="reps of a planned top set",
+)
+TOP_REPS_HIGH = constant(
+    "plan.top_reps_high",
+    8,
+    "reps",
+    low=5,
+    high=10,
+    status=Status.COMMON_PRACTICE,
+    source="common practice",
+    used_for="reps of a planned top set",
+)
+SUPERSETS_A_DAY = constant(
+    "plan.supersets_a_day",
+    2,
+    "supersets",
+    low=0,
+    high=4,
+    status=Status.OUR_CHOICE,
+    source="our choice: supersets keep size (Burke 2024) but cost strength on some lifts "
+    "(Iversen 2024), so a day is not made of them",
+    used_for="most supersets a day in the planner",
+)
+DROP_EXERCISES_A_DAY = constant(
+    "plan.drop_exercises_a_day",
+    1,
+    "exercises",
+    low=0,
+    high=3,
+    status=Status.OUR_CHOICE,
+    source="our choice: how a drop counts is contested, so a day does not lean on it",
+    used_for="most exercises with drops a day in the planner",
+)
+TRAINED_YEARS = constant(
+    "plan.trained_years",
+    1,
+    "years",
+    low=1,
+    high=3,
+    status=Status.COMMON_PRACTICE,
+    source="common practice: the first year is a novice's",
+    used_for="which experience factor the expected effect takes",
+)
