@@ -32,10 +32,11 @@ from pennate.core.evidence.plan import (
     Z_90,
 )
 from pennate.core.exercise import Catalogue, EquipmentKind, Exercise, Sides
-from pennate.core.muscles import Part
+from pennate.core.muscles import GROUP_SHARES, Part
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import PlannedDay, PrescribedExercise, PrescribedSets, Span
 from pennate.core.session_time import TimedSet
+from pennate.core.week_dose import main_part
 
 PLATED = frozenset(
     {
@@ -135,7 +136,7 @@ def ramp_sets(exercise: Exercise) -> tuple[TimedSet, ...]:
 
     Body weight, bands and holds need none.
     """
-    if exercise.timed or exercise.equipment[0] in UNRAMPED:
+    if not needs_ramp(exercise):
         return ()
     reps = (RAMP_REPS_FIRST, RAMP_REPS_SECOND) if multi_joint(exercise) else (RAMP_REPS_SECOND,)
     base = TimedSet(
@@ -149,6 +150,21 @@ def ramp_sets(exercise: Exercise) -> tuple[TimedSet, ...]:
 def multi_joint(exercise: Exercise) -> bool:
     """Whether the pattern moves several joints."""
     return exercise.pattern in MULTI_JOINT
+
+
+def group_key(part: Part) -> str:
+    """The group a part belongs to, else the part itself."""
+    return next((group.value for group, parts in GROUP_SHARES.items() if part in parts), part)
+
+
+def warm_key(exercise: Exercise, variant: str = "") -> str:
+    """The group (or lone part) that a session warms up by this exercise."""
+    return group_key(main_part(exercise, variant))
+
+
+def needs_ramp(exercise: Exercise) -> bool:
+    """Whether working sets are heavy enough to ramp up to."""
+    return not exercise.timed and exercise.equipment[0] not in UNRAMPED
 
 
 def handling_s(exercise: Exercise) -> float:
