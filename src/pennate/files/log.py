@@ -210,8 +210,15 @@ def _unknown(reading: _Reading, written: str) -> InputError:
     what = f"“{written}” is not in the catalogue"
     if reading.count >= ONE_SENTENCE_EACH:
         return InputError(what)  # it will only be counted, so nobody needs its neighbours
-    near = offered(nearest(written, reading.catalogue.names()), "")
+    near = offered(_nearest_ids(written, reading.catalogue), "")
     return InputError(what, remedy=f'{near} --new "{written}" accepts it as it is'.strip())
+
+
+def _nearest_ids(written: str, catalogue: Catalogue) -> list[str]:
+    """Ids of the three exercises one of whose names is nearest."""
+    names = nearest(written, catalogue.names(), most=12)
+    found = (catalogue.find(name) for name in names)
+    return list(dict.fromkeys(exercise.id for exercise in found if exercise))[:3]
 
 
 def _repeated(done: PerformedSet, first: int) -> InputError:

@@ -1,0 +1,134 @@
+"""The commands on the records: what they print, where, and with which exit status."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+import typer
+from typer.testing import CliRunner, Result
+
+from pennate.cli.data import register
+
+ROWS = [f"2026-03-02,A,{n},hip_thrust,40,kg,8" for n in range(1, 6)]
+
+
+@pytest.fixture
+def data(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A data folder that the commands find by themselves."""
+    folder = tmp_path / "her records"
+    monkeypatch.setenv("PENNATE_HOME", str(folder))
+    monkeypatch.delenv("PENNATE_DATABASE", raising=False)
+    return folder
+
+
+def run(*words: object) -> Result:
+    """Run one command."""
+    app = typer.Typer()
+    register(app)
+    return CliRunner().invoke(app, [str(word) for word in words])
+
+
+def log(folder: Path, *rows: str) -> Path:
+    """A log file."""
+    path = folder / "log.csv"
+    path.write_text("\n".join(("date,session,set,exercise,load,unit,reps", *rows)) + "\n")
+    return path
+
+
+def document(result: Result) -> dict[str, object]:
+    """The one JSON document on standard output."""
+    assert result.exit_code == 0, result.stderr
+    parsed = json.loads(result.stdout)
+    assert isinstance(parsed, dict)
+    return parsed
+
+
+def test_import_says_what_it_did(data: Path, tmp_path: Path) -> None:
+    """Added, known and corrected sets are told."""
+    assert "5 sets added" in run("import", log(tmp_path, *ROWS)).stdout
+    again = run("import", log(tmp_path, *ROWS[:4], ROWS[4].replace(",8", ",9")))
+    assert "4 known already" in again.stdout
+    assert "reps 8 → 9" in again.stdout
+
+
+def test_questions_go_to_standard_error(data: Path, tmp_path: Path) -> None:
+    """An improbable value is imported; standard output stays one JSON document."""
+    path = log(tmp_path, *ROWS, "2026-03-02,A,6,hip_thrust,400,kg,8")
+    result = run("import", path, "--json")
+    said = document(result)
+    assert (said["added"], len(said["questions"])) == (6, 1)  # type: ignore[arg-type]  # a list
+    assert result.stderr.startswith("to check: log.csv, line 7, load: 400 kg?")
+
+
+def test_wrong_input_is_two(data: Path, tmp_path: Path) -> None:
+    """One sentence on standard error, nothing on standard output, nothing written."""
+    result = run("import", log(tmp_path, *ROWS, "2026-03-02,A,6,hip_trust,40,kg,8"), "--json")
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert "did you mean “hip_thrust”" in result.stderr
+    assert document(run("check", "--json"))["entries"] == 0
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("import", "nowhere.csv"),
+        ("import", "nowhere.csv", "--unit", "stone"),
+        ("restore", "nowhere.zip"),
+    ],
+)
+def test_wrong_arguments_are_a_sentence(data: Path, words: tuple[str, ...]) -> None:
+    """A missing file or an unknown unit is no traceback."""
+    result = run(*words)
+    assert result.exit_code == 2
+    assert result.stderr.count("\n") == 1
+
+
+def test_options_of_import(data: Path, tmp_path: Path) -> None:
+    """New exercises and a unit for the whole file are accepted."""
+    path = log(tmp_path, "2026-03-02,A,1,garden rope,40,,8", "2026-03-02,A,2,log carry,40,,8")
+    accept = ("--new", "garden rope", "--new", "log carry", "--unit", "lb")
+    assert document(run("import", path, *accept, "--json"))["added"] == 2
+
+
+def test_out_and_in_again(data: Path, tmp_path: Path) -> None:
+    """Export, import of the folder, and nothing is new."""
+    run("import", log(tmp_path, *ROWS))
+    assert document(run("export", tmp_path / "out", "--json"))["files"] == ["log.csv"]
+    assert document(run("import", tmp_path / "out", "--json"))["unchanged"] == 5
+
+
+def test_backup_and_restore(data: Path, tmp_path: Path) -> None:
+    """What was lost comes back, and what was there is named."""
+    run("import", log(tmp_path, *ROWS))
+    assert document(run("backup", tmp_path / "all.zip", "--json"))["entries"] == 5
+    run("import", log(tmp_path, "2026-03-09,A,1,hip_thrust,40,kg,8"))
+    kept = document(run("restore", tmp_path / "all.zip", "--json"))["kept"]
+    assert Path(str(kept)).exists()
+    assert document(run("check", "--json"))["sets"] == 5
+
+
+def test_plain_words(data: Path, tmp_path: Path) -> None:
+    """Without --json each command says one line that a person can read."""
+    run("import", log(tmp_path, *ROWS))
+    assert "log.csv" in run("export", tmp_path / "out").stdout
+    assert "5 entries, read back and whole." in run("backup", tmp_path / "all.zip").stdout
+    assert "5 entries are back." in run("restore", tmp_path / "all.zip").stdout
+    assert run("check").stdout == "5 entries, 5 sets: sound.\n"
+
+
+def test_damaged_records(data: Path) -> None:
+    """A file that is no database is a sentence with status 2."""
+    data.mkdir()
+    (data / "pennate.sqlite").write_text("not a database" * 99)
+    result = run("check")
+    assert result.exit_code == 2
+    assert "cannot be used" in result.stderr
+
+
+def test_a_data_folder_by_option(data: Path, tmp_path: Path) -> None:
+    """--data goes before the environment."""
+    run("import", log(tmp_path, *ROWS), "--data", tmp_path / "other")
+    assert not data.exists()
+    assert document(run("check", "--data", tmp_path / "other", "--json"))["sets"] == 5
