@@ -49,6 +49,23 @@ class Sleeve:
         """The same place with other counts."""
         return Sleeve(self.plates, caps, self.places, self.mixed, self.room_mm, self.most)
 
+    def including(self, on: Sequence[Plate]) -> Sleeve:
+        """The same place with room for the plates that are on it already."""
+        new = [plate for plate in dict.fromkeys(on) if plate not in self.plates]
+        plates = (*self.plates, *new)
+        caps = (*self.caps, *(0 for _ in new))
+        caps = tuple(max(cap, on.count(kind)) for cap, kind in zip(caps, plates, strict=True))
+        thick = sum(plate.thickness_mm or 0 for plate in on)
+        room = None if self.room_mm is None else max(self.room_mm, thick)
+        most = None if self.most is None else max(self.most, len(on))
+        return Sleeve(plates, caps, self.places, self.mixed, room, most)
+
+    def only(self, kept: tuple[int, ...]) -> Sleeve:
+        """The same place with these kinds of plates alone."""
+        plates = tuple(self.plates[index] for index in kept)
+        caps = tuple(self.caps[index] for index in kept)
+        return Sleeve(plates, caps, self.places, self.mixed, self.room_mm, self.most)
+
     @property
     def groups(self) -> tuple[tuple[int, ...], ...]:
         """Indices of plates that may be on together."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -28,8 +29,10 @@ from pennate.loading.stacks import Problem, Space, Stack, row_of, solve_stacks, 
 
 _MOST_STATES = 60_000  # number: about a second of work; beyond it the plan is not proven
 
-_FIRST_DEPTHS = (1, 3)
-"""Plates beyond the fewest that the first, quick searches may use."""
+_MORE_PLATES = (2, 4, 6)  # number: search effort; the last search decides
+"""Plates beyond the fewest that the first, quick searches may use, one after the other."""
+_NEAR = 7
+"""Searched deeper only while the bound on depth lies this far beyond what was searched."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,8 +144,7 @@ class _Asked:
 
     def within(self, group: tuple[int, ...]) -> _Asked:
         """The same, with the plates of one group only."""
-        caps = tuple(cap if i in group else 0 for i, cap in enumerate(self.sleeve.caps))
-        return _Asked(self.item, self.sleeve.capped(caps), self.targets, self.reps_at)
+        return _Asked(self.item, self.sleeve.only(group), self.targets, self.reps_at)
 
     def felt(self, mass: Floats) -> Floats:
         carrier = carrier_of(self.item)
@@ -157,35 +159,48 @@ class _Asked:
         return tuple(costs_from(target, felt, reps, want) for target, want in pairs)
 
 
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """The best stacks of one search, inner to outer, one a target."""
+
+    cost: float
+    stacks: tuple[tuple[Plate, ...], ...]
+    proven: bool
+
+
 def _plated(item: AnyItem, sleeve: Sleeve, targets: tuple[Target, ...], setting: Setting) -> Plan:
-    asked = _Asked(item, sleeve, targets, _reps_at(item, setting))
-    start = _indices(sleeve, setting.start)
-    cost, stacks, proven = _best_unit(asked, start)
-    states = tuple(
-        with_plates(item, tuple(sleeve.plates[index] for index in stack)) for stack in stacks
-    )
-    before = (start, *stacks[:-1])
+    start = setting.start.plates if setting.start else ()
+    asked = _Asked(item, sleeve.including(start), targets, _reps_at(item, setting))
+    found = _best_unit(asked, start)
+    states = tuple(with_plates(item, stack) for stack in found.stacks)
+    before = (start, *found.stacks[:-1])
     return Plan(
         states=states,
-        moves=tuple(plates_moved(a, b) for a, b in zip(before, stacks, strict=True)),
+        moves=tuple(plates_moved(a, b) for a, b in zip(before, found.stacks, strict=True)),
         reps_off=_off(targets, states, asked.reps_at),
-        cost=cost,
-        proven=proven,
+        cost=found.cost,
+        proven=found.proven,
     )
 
 
-def _best_unit(asked: _Asked, start: Stack) -> tuple[float, tuple[Stack, ...], bool]:
+def _best_unit(asked: _Asked, start: tuple[Plate, ...]) -> _Found:
     """Plates of one unit serve the whole sequence, unless the bar takes both at once."""
-    groups = [group for group in asked.sleeve.groups if set(start) <= set(group)] or [()]
-    found = [_search(asked.within(group), start) for group in groups]
-    return min(found, key=lambda one: one[0])
+    plates = asked.sleeve.plates
+    everything = tuple(range(len(plates)))
+    fitting = [
+        group
+        for group in asked.sleeve.groups
+        if all(plate in {plates[index] for index in group} for plate in start)
+    ]
+    best = _Found(math.inf, (), proven=True)
+    for group in fitting or [everything]:
+        found = _search(asked.within(group), start, best.cost)
+        if found is not None and found.cost < best.cost:
+            best = found
+    return best
 
 
-def _indices(sleeve: Sleeve, start: Loaded | None) -> Stack:
-    return tuple(sleeve.plates.index(plate) for plate in start.plates) if start else ()
-
-
-def plates_moved(before: Stack, after: Stack) -> int:
+def plates_moved(before: tuple[Plate, ...], after: tuple[Plate, ...]) -> int:
     """Plates of one place that come off and go on: all beyond the common inner ones."""
     same = 0
     for left, right in zip(before, after, strict=False):
@@ -195,34 +210,48 @@ def plates_moved(before: Stack, after: Stack) -> int:
     return len(before) + len(after) - 2 * same
 
 
-def _search(asked: _Asked, start: Stack) -> tuple[float, tuple[Stack, ...], bool]:
-    """Solve in small spaces for a good plan, then in all that could hold a better one."""
+def _search(asked: _Asked, on: tuple[Plate, ...], budget: float) -> _Found | None:
+    """Solve in a small space for a good plan, then in all that could hold a better one.
+
+    None where no plan can cost less than the budget.
+    """
+    start = tuple(asked.sleeve.plates.index(plate) for plate in on)
     sums = fewest_plates(asked.sleeve)
     masses = np.array([float(mass) for mass, _ in sums])
     costs = asked.costs(masses)
     at_least = through(costs, _drops(asked.targets), MOVE_REPS)
-    on = sum(float(asked.sleeve.plates[index].mass.in_kg) for index in start)
+    if at_least.min() >= budget:
+        return None
     nearest = [int(one.argmin()) for one in costs]
-    heavy = max(on, *(float(masses[index]) for index in nearest))
+    heavy = max(_kg(on), *(float(masses[index]) for index in nearest))
     deep = max(len(start), *(len(sums[index][1]) for index in nearest))
-    best = min(
-        _solved(asked, space_of(asked.sleeve, heavy, deep + more), start) for more in _FIRST_DEPTHS
-    )
-    space = _could_help(asked, start, masses, at_least, best[0] + 1e-9)
-    if len(space.mass) > _MOST_STATES:
-        return (*best, False)
-    return (*_solved(asked, space, start), True)
+    for more in _MORE_PLATES:
+        cost, stacks = _solved(asked, space_of(asked.sleeve, heavy, deep + more), start)
+        if cost - at_least.min() <= MOVE_REPS * (deep + more + _NEAR):
+            break
+    space = _could_help(asked, start, masses, at_least, min(cost, budget) + 1e-9)
+    proven = len(space.mass) <= _MOST_STATES
+    if proven:
+        cost, stacks = _solved(asked, space, start)
+    plates = asked.sleeve.plates
+    named = tuple(tuple(plates[index] for index in stack) for stack in stacks)
+    return _Found(cost, named, proven)
+
+
+def _kg(plates: tuple[Plate, ...]) -> float:
+    return sum(float(plate.mass.in_kg) for plate in plates)
 
 
 def _could_help(
     asked: _Asked, start: Stack, masses: Floats, at_least: Floats, budget: float
 ) -> Space:
     """All stacks that a plan within the budget could use, and what they are built on."""
-    on = sum(float(asked.sleeve.plates[index].mass.in_kg) for index in start)
-    within = at_least <= budget
-    heavy = max(on, float(masses[within].max()))
-    deep = len(start) + int((budget - at_least.min()) / MOVE_REPS)
-    space = space_of(asked.sleeve, heavy, deep)
+    on = _kg(tuple(asked.sleeve.plates[index] for index in start))
+    fewest = np.array([len(plates) for _, plates in fewest_plates(asked.sleeve)])
+    within = at_least + MOVE_REPS * np.maximum(fewest - len(start), 0) <= budget
+    heavy = max(on, float(masses[within].max(initial=0.0)))
+    spare = budget - at_least[within].min(initial=budget)
+    space = space_of(asked.sleeve, heavy, len(start) + int(spare / MOVE_REPS))
     place = np.searchsorted(masses, space.mass - 1e-9)
     put_on = np.maximum(space.depth - len(start), 0) * MOVE_REPS
     useful = at_least[place] + put_on <= budget

@@ -43,9 +43,9 @@ class Space:
     mass: Floats
     """Kilograms on one place."""
     below: Ints
-    """Row with one more of each plate; the row after the last where there is none."""
+    """By plate, then row: the row with one more of it; past the last where there is none."""
     untidy: Floats
-    """One where putting this plate on would hide a lighter one behind it."""
+    """By plate, then row: one where this plate would go on outside a lighter one."""
     levels: tuple[slice, ...]
     """Rows by number of plates."""
 
@@ -66,12 +66,12 @@ class Space:
         keep = np.append(useful, [False])
         keep[0] = True
         for level in reversed(self.levels):
-            keep[level] |= keep[self.below[level]].any(axis=1)
+            keep[level] |= keep[self.below[:, level]].any(axis=0)
         kept = np.flatnonzero(keep[:-1])
         moved = np.full(len(keep), len(kept), np.int64)
         moved[kept] = np.arange(len(kept))
         return _space(
-            self.counts[kept], self.mass[kept], moved[self.below[kept]], self.untidy[kept]
+            self.counts[kept], self.mass[kept], moved[self.below[:, kept]], self.untidy[:, kept]
         )
 
 
@@ -81,8 +81,8 @@ def space_of(sleeve: Sleeve, most_kg: float, most_plates: int) -> Space:
     counts = _grow(sleeve, most_kg, most_plates)
     counts = counts[np.argsort(counts.sum(axis=1), kind="stable")]
     masses = _masses(sleeve)
-    lighter = (masses[:, None] < masses[None, :]).astype(np.int64)
-    untidy = ((counts @ lighter) > 0).astype(float)
+    lighter = (masses[:, None] > masses[None, :]).astype(np.int64)
+    untidy = ((lighter @ counts.T) > 0).astype(float)
     return _space(counts, counts @ masses, _children(counts, sleeve), untidy)
 
 
@@ -124,21 +124,32 @@ def _children(counts: Ints, sleeve: Sleeve) -> Ints:
     codes = counts @ strides if len(radix) else np.zeros(len(counts), np.int64)
     order = np.argsort(codes)
     sorted_codes = codes[order]
-    below = np.full(counts.shape, len(counts), np.int64)
+    below = np.full(counts.shape[::-1], len(counts), np.int64)
     for index in range(counts.shape[1]):
         wanted = codes + strides[index]
         place = np.minimum(np.searchsorted(sorted_codes, wanted), len(codes) - 1)
         hit = sorted_codes[place] == wanted
-        below[hit, index] = order[place[hit]]
+        below[index, hit] = order[place[hit]]
     return below
 
 
 @dataclass(slots=True)
 class _Tables:
-    """S(i, j, ·) and the cost of a run i … k with one more plate, A(i, k, ·)."""
+    """S and A by length of the run of sets, then first set, then row.
 
-    spans: dict[tuple[int, int], Floats] = field(default_factory=dict)
-    runs: dict[tuple[int, int], Floats] = field(default_factory=dict)
+    S carries one column more, infinite, for plates that cannot be put on.
+    """
+
+    spans: list[Floats] = field(default_factory=list)
+    runs: list[Floats] = field(default_factory=list)
+
+    def span(self, first: int, last: int, row: int) -> float:
+        """S(first, last, row)."""
+        return float(self.spans[last - first][first, row])
+
+    def run(self, first: int, last: int, row: int) -> float:
+        """A(first, last, row): the same with one more plate, and what putting it on costs."""
+        return float(self.runs[last - first][first, row])
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,47 +172,44 @@ def solve_stacks(problem: Problem, start: Stack = ()) -> tuple[float, tuple[Stac
 
 def _fill(problem: Problem) -> _Tables:
     tables = _Tables()
-    count = len(problem.deviations)
-    for first in reversed(range(count)):
-        for last in range(first, count):
-            _span(problem, tables, first, last)
+    costs = np.array(problem.deviations)
+    for length in range(1, len(costs) + 1):
+        best = _without_runs(problem, tables, costs, length)
+        tables.runs.append(_with_runs(problem, best))
+        tables.spans.append(best)
     return tables
 
 
-def _span(problem: Problem, tables: _Tables, first: int, last: int) -> None:
-    """Fill S and A for one run of sets, deepest multisets first."""
-    space = problem.space
-    best = np.append(_alone(problem, tables, first, last), np.inf)
-    run = np.full(len(best) - 1, np.inf)
-    if not problem.drops[first]:
-        for cut in range(first, last):
-            np.minimum(best[:-1], _cut(tables, first, cut, last), out=best[:-1])
-        cost = _put(problem, last)
-        for level in reversed(space.levels):
-            inner = best[space.below[level]] + problem.clumsy * space.untidy[level]
-            run[level] = inner.min(axis=1, initial=np.inf) + cost
-            np.minimum(best[level], run[level], out=best[level])
-    tables.spans[first, last] = best[:-1]
-    tables.runs[first, last] = run
+def _without_runs(problem: Problem, tables: _Tables, costs: Floats, length: int) -> Floats:
+    """For every run of sets of this length: its first set with only what stays on, or a run
+    of one more plate that ends before the last set.
+    """
+    many, rows = len(costs) - length + 1, costs.shape[1]
+    best = np.full((many, rows + 1), np.inf)
+    best[:, :rows] = costs[:many]
+    if length > 1:
+        best[:, :rows] += tables.spans[length - 2][1 : many + 1, :rows]
+        strips = [first for first in range(many) if problem.drops[first + 1]]
+        best[strips, 1:] = np.inf  # a drop strips at least one plate, unless nothing is on
+    for short in range(1, length):
+        rest = tables.spans[length - short - 1][short : short + many, :rows]
+        np.minimum(best[:, :rows], tables.runs[short - 1][:many] + rest, out=best[:, :rows])
+    return best
 
 
-def _put(problem: Problem, last: int) -> float:
-    return problem.move * (1 if last == len(problem.deviations) - 1 else 2)
-
-
-def _alone(problem: Problem, tables: _Tables, first: int, last: int) -> Floats:
-    """Set `first` done with exactly the plates that stay on."""
-    cost = problem.deviations[first]
-    if first == last:
-        return cost
-    rest = cost + tables.spans[first + 1, last]
-    if problem.drops[first + 1]:
-        rest[1:] = np.inf  # a drop strips at least one plate, unless nothing is on
-    return rest
-
-
-def _cut(tables: _Tables, first: int, cut: int, last: int) -> Floats:
-    return tables.runs[first, cut] + tables.spans[cut + 1, last]
+def _with_runs(problem: Problem, best: Floats) -> Floats:
+    """Runs with one more plate over all sets; improves `best`, deepest multisets first."""
+    space, many = problem.space, len(best)
+    price = np.full((many, 1), 2 * problem.move)
+    price[-1] = problem.move  # the last one lasts to the end
+    price[[first for first in range(many) if problem.drops[first]]] = np.inf
+    untidy = problem.clumsy * space.untidy
+    run = np.full((many, best.shape[1] - 1), np.inf)
+    for level in reversed(space.levels):
+        inner = best[:, space.below[:, level]] + untidy[:, level]
+        run[:, level] = np.minimum.reduce(inner, axis=1, initial=np.inf) + price
+        np.minimum(best[:, level], run[:, level], out=best[:, level])
+    return run
 
 
 def _from_start(problem: Problem, tables: _Tables, start: Stack) -> tuple[float, tuple[Stack, ...]]:
@@ -239,12 +247,12 @@ def _trunk(
     options: list[tuple[float, int]] = []
     stuck = problem.drops[first] and kept == whole and kept > 0 and first == 0
     if not stuck:
-        options.append((float(tables.spans[first, last][rows[kept]]), last))
+        options.append((tables.span(first, last, rows[kept]), last))
     if kept > 0:
         for stop in range(first - 1, last + 1):
             if stop >= first and (stuck or stop == last):
                 continue
-            done = float(tables.spans[first, stop][rows[kept]]) if stop >= first else 0.0
+            done = tables.span(first, stop, rows[kept]) if stop >= first else 0.0
             options.append((done + problem.move + best[stop + 1, kept - 1][0], stop))
     return min(options)
 
@@ -268,24 +276,35 @@ def _unfold(
 ) -> None:
     """Follow the cheapest choices of S(first, last, row); appends one stack a set."""
     while first <= last:
-        goal = float(tables.spans[first, last][row])
-        if float(_alone(problem, tables, first, last)[row]) <= goal:
+        cut = _choice(problem, tables, (first, last), row)
+        if cut is None:
             stacks.append(stack)
             first += 1
             continue
-        cut = next(
-            k
-            for k in range(first, last + 1)
-            if (
-                tables.runs[first, k][row]
-                if k == last
-                else float(_cut(tables, first, k, last)[row])
-            )
-            <= goal
-        )
-        below = problem.space.below[row]
-        inner = np.append(tables.spans[first, cut], np.inf)[below]
-        inner += problem.clumsy * problem.space.untidy[row]
-        plate = int(np.argmin(inner))
+        below = problem.space.below[:, row]
+        inner = tables.spans[cut - first][first, below]
+        plate = int(np.argmin(inner + problem.clumsy * problem.space.untidy[:, row]))
         _unfold(problem, tables, first, cut, int(below[plate]), (*stack, plate), stacks)
         first = cut + 1
+
+
+def _choice(problem: Problem, tables: _Tables, sets: tuple[int, int], row: int) -> int | None:
+    """Where the run of one more plate ends in the cheapest plan; None where none begins."""
+    first, last = sets
+    whole = tables.span(first, last, row)
+    for cut in range(first, last + 1):
+        rest = tables.span(cut + 1, last, row) if cut < last else 0.0
+        if tables.run(first, cut, row) + rest <= whole:
+            return cut if not _alone(problem, tables, sets, row) <= whole else None
+    return None
+
+
+def _alone(problem: Problem, tables: _Tables, sets: tuple[int, int], row: int) -> float:
+    """The first set with nothing more than what stays on."""
+    first, last = sets
+    done = float(problem.deviations[first][row])
+    if first == last:
+        return done
+    if problem.drops[first + 1] and row > 0:
+        return np.inf
+    return done + tables.span(first + 1, last, row)
