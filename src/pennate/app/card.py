@@ -49,6 +49,8 @@ class Standing:
     now: Drawn
     model: StrengthModel
     """After today's sets."""
+    day: tuple[float, float] = (0.0, 0.0)
+    """How far the day runs from what the morning expected, in log strength, and its SD."""
 
 
 def make_card(inputs: DayInputs, notes: Notes) -> Card:
@@ -79,7 +81,7 @@ def make_card(inputs: DayInputs, notes: Notes) -> Card:
         minutes=minutes.value,
         minutes_low=minutes.low,
         minutes_high=minutes.high,
-        changes=remarks_of(inputs, standing.model, outline.remarks, any_done=bool(standing.done)),
+        changes=remarks_of(inputs, standing.day, outline.remarks),
         readiness=state.readiness,
     )
 
@@ -104,7 +106,7 @@ def stand(inputs: DayInputs) -> Standing:
         )
     model = _after_today(inputs)
     opened = [pair for pair in outline.order if pair[1].key not in done]
-    held = _held(outline, first, done, on, inputs)
+    held = _held(outline, planned, done, on, inputs)
     chosen = {**first, **Chooser(model, outline.stops, held).choose(opened)}
     floor = _floor(outline, inputs, _last_on(outline, done, on))
     laid = lay_out(model, floor, outline.stops, opened, chosen)
@@ -115,7 +117,14 @@ def stand(inputs: DayInputs) -> Standing:
         planned=planned,
         now=Drawn(chosen=chosen, laid=laid, anchors=held.loads),
         model=model,
+        day=_day_shift(inputs, model, outline),
     )
+
+
+def _day_shift(inputs: DayInputs, model: StrengthModel, outline: Outline) -> tuple[float, float]:
+    base = next(iter(outline.stops.values())).base
+    now, sd = model.day_effect(base)
+    return now - inputs.model.day_expected(base)[0], sd
 
 
 def _first_working(outline: Outline, chosen: Mapping[Block, Chosen]) -> dict[int, float]:
@@ -172,30 +181,47 @@ def _floor(outline: Outline, inputs: DayInputs, now_on: Mapping[int, Loaded]) ->
 
 def _held(
     outline: Outline,
-    chosen: Mapping[Block, Chosen],
+    planned: Drawn,
     done: Mapping[str, PerformedSet],
     on: Mapping[str, Loaded],
     inputs: DayInputs,
 ) -> Anchors:
     """Hold the planned loads, or the ones she put on herself; hers are final where she said so."""
-    loads = {block: choice.felt_kg for block, choice in chosen.items()}
+    iron = _iron(outline, planned)
+    loads = dict(iron)
     ordered = sorted(
         ((index, slot) for index, slot in outline.order if slot.key in on),
         key=lambda pair: done[pair[1].key].number,
     )
     for index, slot in ordered:
-        if slot.asked.kind is not SetKind.WARM_UP and (index, slot.block) in loads:
-            loads[index, slot.block] = on[slot.key].felt_kg
+        block = (index, slot.block)
+        if slot.asked.kind is SetKind.WARM_UP or block not in loads:
+            continue
+        loads[block] = on[slot.key].felt_kg
+        if abs(loads[block] - iron[block]) >= SAME_LOAD_KG:
+            loads = {k: kg for k, kg in loads.items() if k[0] != index or k[1] <= slot.block}
     forced = frozenset(
         (index, slot.block) for index, slot in outline.order if slot.key in inputs.state.kept
     )
-    planned = {block: chosen[block].felt_kg for block in forced if block in chosen}
-    return Anchors(loads={**loads, **planned}, forced=forced, raise_at=TOO_LIGHT)
+    kept = {block: iron[block] for block in forced if block in iron}
+    return Anchors(loads={**loads, **kept}, forced=forced, raise_at=TOO_LIGHT)
+
+
+def _iron(outline: Outline, planned: Drawn) -> dict[Block, float]:
+    """The planned load of every block as it was laid out, felt without body mass."""
+    found: dict[Block, float] = {}
+    for index, slot in outline.order:
+        block, load = (index, slot.block), planned.laid[slot.key].load
+        if slot.asked.kind is not SetKind.WARM_UP and block in planned.chosen:
+            felt = planned.chosen[block].felt_kg if load is None else load.felt_kg
+            found.setdefault(block, felt)
+    return found
 
 
 def _stop(plan: StopPlan, standing: Standing, inputs: DayInputs, notes: Notes) -> CardStop:
     own = notes.get((plan.exercise.id, plan.item.id if plan.item else ""), NO_NOTES)
     slots = [slot for index, slot in standing.outline.order if index == plan.index]
+    sets = tuple(_set(plan, slot, standing, inputs) for slot in slots)
     return CardStop(
         index=plan.index,
         exercise=plan.exercise.id,
@@ -204,9 +230,18 @@ def _stop(plan: StopPlan, standing: Standing, inputs: DayInputs, notes: Notes) -
         item=plan.item,
         notes=own,
         cue=own.cue or plan.exercise.cue,
-        sets=tuple(_set(plan, slot, standing, inputs) for slot in slots),
+        sets=_without_idle_ramp(sets),
         superset=plan.asked.superset if len(_run_of(standing.outline, plan.index)) > 1 else "",
         replaced=plan.replaced or plan.left_out,
+    )
+
+
+def _without_idle_ramp(sets: tuple[CardSet, ...]) -> tuple[CardSet, ...]:
+    """A ramp to nothing is left out with the sets it was for."""
+    if any(s.kind is not SetKind.WARM_UP and s.state is not SetState.SKIPPED for s in sets):
+        return sets
+    return tuple(
+        one if one.state is SetState.DONE else replace(one, state=SetState.SKIPPED) for one in sets
     )
 
 
@@ -222,7 +257,10 @@ def _set(plan: StopPlan, slot: Slot, standing: Standing, inputs: DayInputs) -> C
     drawn = standing.planned if done else standing.now
     left_out = slot.key in inputs.state.left_out or bool(plan.left_out)
     state = SetState.DONE if done else SetState.SKIPPED if left_out else SetState.OPEN
-    changed = state is SetState.OPEN and _differs(planned.load, laid.load)
+    if state is SetState.OPEN and _passed(plan, slot, standing):
+        state = SetState.SKIPPED
+    working = slot.asked.kind is not SetKind.WARM_UP
+    changed = working and state is SetState.OPEN and _differs(planned.load, laid.load)
     return CardSet(
         key=slot.key,
         kind=slot.asked.kind,
@@ -241,6 +279,16 @@ def _set(plan: StopPlan, slot: Slot, standing: Standing, inputs: DayInputs) -> C
         refusable=planned.load if changed else None,
         state=state,
         done=done,
+    )
+
+
+def _passed(plan: StopPlan, slot: Slot, standing: Standing) -> bool:
+    """Whether a ramp set was left behind by a working set of the same exercise."""
+    if slot.asked.kind is not SetKind.WARM_UP:
+        return False
+    return any(
+        other.key in standing.done and other.asked.kind is not SetKind.WARM_UP
+        for other in standing.outline.slots[plan.index]
     )
 
 

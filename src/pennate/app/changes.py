@@ -11,7 +11,6 @@ from pennate.core.evidence.strength import SLEEP_EFFECT
 from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind
 from pennate.core.quantities import Mass, format_number
-from pennate.estimate import StrengthModel
 
 if TYPE_CHECKING:
     from pennate.app.card import Standing
@@ -22,7 +21,7 @@ def change_of(index: int, slot: Slot, standing: Standing) -> str:
     planned = standing.planned.laid[slot.key].load
     now = standing.now.laid[slot.key].load
     difference = _difference(planned, now)
-    cause = _own_surprise(index, standing) or _day_words(standing.model, standing)
+    cause = _own_surprise(index, standing) or _day_words(standing)
     return f"{cause}: {difference}" if cause else difference
 
 
@@ -45,10 +44,11 @@ def _own_surprise(index: int, standing: Standing) -> str:
     return f"{abs(gap)} rep{'s' if abs(gap) > 1 else ''} {side} what was likely"
 
 
-def _day_words(model: StrengthModel, standing: Standing) -> str:
-    stop = next(iter(standing.outline.stops.values()))
-    mean, _ = model.day_effect(stop.base)
-    return f"today runs about {abs(mean):.0%} {'over' if mean > 0 else 'under'}"
+def _day_words(standing: Standing) -> str:
+    shift, _ = standing.day
+    if abs(shift) < DAY_WORTH_SAYING:
+        return "after what was done so far"
+    return f"today runs about {abs(shift):.0%} {'over' if shift > 0 else 'under'}"
 
 
 def _difference(planned: Loaded | None, now: Loaded | None) -> str:
@@ -63,10 +63,8 @@ def _difference(planned: Loaded | None, now: Loaded | None) -> str:
 
 def remarks_of(
     inputs: DayInputs,
-    model: StrengthModel,
+    day: tuple[float, float],
     remarks: tuple[str, ...],
-    *,
-    any_done: bool,
 ) -> tuple[str, ...]:
     """Lines for the head of the card: readiness, left-out stops, how the day runs."""
     lines = list(remarks)
@@ -81,14 +79,12 @@ def remarks_of(
     if readiness is not None and readiness.sore:
         sore = ", ".join(readiness.sore)
         lines.append(f"Sore ({sore}): warm up a little longer there, then let the sets decide")
-    if any_done:
-        lines.extend(_day_line(inputs, model))
-    return tuple(lines)
+    return tuple(lines) + _day_line(day)
 
 
-def _day_line(inputs: DayInputs, model: StrengthModel) -> list[str]:
-    mean, sd = model.day_effect_on(inputs.state.day, inputs.state.session)
-    if abs(mean) < DAY_WORTH_SAYING or abs(mean) < sd:
-        return []
-    side = "up" if mean > 0 else "down"
-    return [f"Today runs {abs(mean):.0%} {side}, ± {sd:.0%}: that is a day, not a gain or a loss"]
+def _day_line(day: tuple[float, float]) -> tuple[str, ...]:
+    shift, sd = day
+    if abs(shift) < DAY_WORTH_SAYING or abs(shift) < sd:
+        return ()
+    side = "up" if shift > 0 else "down"
+    return (f"Today runs {abs(shift):.0%} {side}, ± {sd:.0%}: that is a day, not a gain or a loss",)

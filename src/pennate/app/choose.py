@@ -234,12 +234,24 @@ class Chooser:
             return Chosen(anchor, Choice.REFUSED)
         if not _by_forecast(stop, slots[0]):
             felt = {key: value.felt_kg for key, value in loads.items()}
-            return _by_rule(stop, slots[0], felt)
+            ruled = _by_rule(stop, slots[0], felt)
+            if anchor is not None and self._untouched(block, loads):
+                return Chosen(anchor, ruled.why)
+            return ruled
         chosen = self._by_odds(stop, slots, anchor, fresh, seen)
         if stop.spared:
             spare = (chosen.felt_kg + stop.body_kg) * PAIN_LOAD_SHARE - stop.body_kg
             return Chosen(spare, Choice.SPARED)
         return chosen
+
+    def _untouched(self, block: Block, loads: Mapping[Block, Chosen]) -> bool:
+        """Whether every earlier block of the stop keeps its anchored load."""
+        held = self._anchors.loads
+        return all(
+            abs(choice.felt_kg - held.get(key, choice.felt_kg)) < SAME_LOAD_KG
+            for key, choice in loads.items()
+            if key[0] == block[0] and key[1] < block[1]
+        )
 
     def _by_odds(
         self, stop: Stop, slots: Sequence[Slot], anchor: float | None, fresh: float, seen: _Seen

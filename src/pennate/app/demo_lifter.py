@@ -1,9 +1,9 @@
 """A made-up lifter: a year of sessions simulated set by set, the same for the same seed.
 
 She is not the strength model: her capacity follows a plain exponential curve with her own
-slope per exercise, a heavy-tailed day, one time scale of fatigue, and a progress that
-flattens. She picks loads by habit (more when the range is full, less after two misses) and
-notes her effort when she thinks of it.
+slope per exercise, a heavy-tailed day, fatigue that partly leaves within a minute and partly
+within minutes, and a progress that flattens. She picks loads by habit (more when the range
+is full, less after two misses) and notes her effort when she thinks of it.
 """
 
 from __future__ import annotations
@@ -67,6 +67,19 @@ class _Body:
     misses: dict[int, int] = field(default_factory=dict)
 
 
+@dataclass(frozen=True, slots=True)
+class _Tired:
+    """What a set left at a moment: a slow part, and an acute one that soon goes."""
+
+    slow: float
+    acute: float
+    clock: float
+
+    def at(self, clock: float) -> tuple[float, float]:
+        gone = max(0.0, clock - self.clock)
+        return self.slow * math.exp(-gone / 130.0), self.acute * math.exp(-gone / 35.0)
+
+
 @dataclass(slots=True)
 class DemoLifter:
     """Simulates her year on a week, a gym and a catalogue."""
@@ -90,7 +103,7 @@ class DemoLifter:
 
     def _session(self, planned: PlannedDay, day: date, week: int) -> Iterator[PerformedSet]:
         today = self._heavy_tailed(0.022)
-        tired: dict[str, tuple[float, float]] = {}
+        tired: dict[str, _Tired] = {}
         clock = 0.0
         asked = planned.exercises
         slots = {
@@ -111,7 +124,7 @@ class DemoLifter:
         asked: PrescribedExercise,
         slot: Slot,
         moment: tuple[float, int, float],
-        tired: dict[str, tuple[float, float]],
+        tired: dict[str, _Tired],
         before: dict[int, Loaded],
         place: int,
     ) -> PerformedSet:
@@ -123,14 +136,16 @@ class DemoLifter:
         share = float(body_share(exercise, female=True)) * BODY_KG
         state = self._pick(body, slot, rungs, share, before.get(place)) if rungs else None
         felt = max((state.felt_kg if state else 0.0) + share, 1.0)
-        left, at = tired.get(exercise.id, (0.0, clock))
-        fatigue = left * math.exp(-(clock - at) / 130.0)
+        before_it = tired.get(exercise.id, _Tired(0.0, 0.0, clock))
+        slow, acute = before_it.at(clock)
+        fatigue = slow + acute
         strength = math.log(body.one_rep_kg) + body.gain * math.log1p(week) + today - fatigue
         strength -= 0.03 if slot.side is Side.LEFT else 0.0
         room = 1 + (strength - math.log(felt)) / body.slope + self.rng.gauss(0, 0.6)
         reps, effort = self._perform(slot, max(0, math.floor(room)))
         near = 1.0 if effort in {Effort.FAIL, Effort.NONE_LEFT} else 0.5
-        tired[exercise.id] = (fatigue + 0.011 * near * reps, clock + 3.0 * reps)
+        spent = max(0.0, strength - math.log(felt)) * (reps / max(room, 1.0)) ** 2
+        tired[exercise.id] = _Tired(slow + 0.011 * near * reps, 0.85 * spent, clock + 3.0 * reps)
         if slot.asked.kind is not SetKind.WARM_UP:
             self._learn(body, slot, reps, len(rungs))
         if state is not None:

@@ -60,7 +60,7 @@ class SessionReview:
     minutes: float | None
     minutes_asked: float
     day_effect: tuple[float, float] | None
-    """Mean and SD of the day's shared effect on strength."""
+    """How far the day ran from what the morning expected, in log strength, and its SD."""
     learned: tuple[Learned, ...]
     next_time: tuple[NextTime, ...]
     note: str
@@ -87,7 +87,7 @@ def review(book: Book, day: date, *, weekday: str | None = None) -> SessionRevie
         sets_asked=len(asked),
         minutes=minutes_taken(inputs.done_today),
         minutes_asked=card.minutes,
-        day_effect=standing.model.day_effect_on(day, inputs.state.session),
+        day_effect=standing.day,
         learned=_learned(standing, inputs),
         next_time=_next_time(inputs, card),
         note=inputs.state.note,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from pennate.app.book import Book
@@ -12,12 +12,14 @@ from pennate.app.day import DAY_KINDS, DayState, fold, readiness_body
 from pennate.app.notes import notes_for
 from pennate.app.outline import DayInputs
 from pennate.app.remembered import remembered_sets
+from pennate.app.shorten import shorten
 from pennate.app.stops import items_for
 from pennate.core.card import Card
 from pennate.core.prescribed import WEEKDAYS, PlannedDay, Week
 from pennate.core.readiness import Readiness
 from pennate.errors import InputError, NoAnswerError
 
+SHORTEST_SESSION_MIN = 5
 LONGEST_SESSION_MIN = 240
 
 
@@ -72,6 +74,26 @@ def card_for(book: Book, day: date, *, weekday: str | None = None) -> Card | Res
     return make_card(inputs_for(book, day, planned), notes_for(book))
 
 
+def within_minutes(book: Book, day: date, weekday: str | None, minutes: int) -> Card | RestDay:
+    """The card as it would be with so many minutes; nothing is stored."""
+    planned = planned_for(book, day, weekday)
+    if planned is None:
+        return rest_day(book, day)
+    _check_minutes(minutes)
+    inputs = inputs_for(book, day, planned)
+    shorter = shorten(inputs, the_week(book), minutes)
+    state = replace(inputs.state, left_out=frozenset(shorter.keys), minutes=minutes)
+    return make_card(replace(inputs, state=state), notes_for(book))
+
+
+def _check_minutes(minutes: int) -> None:
+    if not SHORTEST_SESSION_MIN <= minutes <= LONGEST_SESSION_MIN:
+        raise InputError(
+            f"{minutes} minutes for a session",
+            remedy=f"between {SHORTEST_SESSION_MIN} and {LONGEST_SESSION_MIN}",
+        )
+
+
 def inputs_for(book: Book, day: date, planned: PlannedDay) -> DayInputs:
     """Everything a card is made from."""
     return DayInputs(
@@ -105,10 +127,23 @@ def check_in(
     for joint, score in readiness.pain.items():
         if not 0 <= score <= 10:
             raise InputError(f"pain {score} in the {joint}", remedy="use a number from 0 to 10")
-    if minutes is not None and not 5 <= minutes <= LONGEST_SESSION_MIN:
-        raise InputError(f"{minutes} minutes for a session", remedy="between 5 and 240")
+    if minutes is not None:
+        _check_minutes(minutes)
     book.put("readiness", day, readiness_body(readiness, minutes))
     open_session(book, day, weekday)
+    fit_time(book, day, weekday, minutes)
+
+
+def fit_time(book: Book, day: date, weekday: str, minutes: int | None) -> tuple[str, ...]:
+    """Leave out the sets worth least a minute; None takes every set up again. Gives the keys."""
+    planned = planned_for(book, day, weekday)
+    keys: tuple[str, ...] = ()
+    if minutes is not None and planned is not None:
+        _check_minutes(minutes)
+        keys = shorten(inputs_for(book, day, planned), the_week(book), minutes).keys
+    if keys or day_state(book, day, weekday).left_out:
+        decide(book, day, weekday, "leave out", keys=list(keys))
+    return keys
 
 
 def open_session(book: Book, day: date, weekday: str) -> None:

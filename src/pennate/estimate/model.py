@@ -22,7 +22,7 @@ from pennate.estimate.learned import Learned
 from pennate.estimate.learning import book, learn
 from pennate.estimate.look import level_of, look, usual_slow_s
 from pennate.estimate.priors import ExercisePrior, exercise_prior
-from pennate.estimate.session import OpenSession, slow_scale
+from pennate.estimate.session import OpenSession
 from pennate.estimate.settings import DEFAULTS, Settings
 from pennate.estimate.track import NOTHING_USUAL, Track, TrackKey, Usual, track_key, track_of
 from pennate.estimate.view import View, as_forecast
@@ -141,6 +141,12 @@ class StrengthModel:
         wide = time.day_sd(self.settings, self.person) * self.learned.day.sd_factor
         return self.day_effects.get((day, session), (0.0, wide))
 
+    def day_expected(self, exposure: Exposure) -> tuple[float, float]:
+        """Mean and SD of the day effect before any set of the exposure's session."""
+        other = self.copy()
+        other._enter(exposure)
+        return other._day_now()
+
     def settled(self) -> StrengthModel:
         """A copy whose open session is closed."""
         other = self.copy()
@@ -225,8 +231,11 @@ class StrengthModel:
             person=self.person,
             learned=self.learned,
         )
-        slow_s = slow_scale(float(self.belief.mean[b.SLOW_S]), usual_slow_s(self))
-        self.open = OpenSession(day, exposure.session, slow_s, self.settings.acute_s)
+        log_slow = float(self.belief.mean[b.SLOW_S])
+        log_acute = float(self.belief.mean[b.ACUTE_S])
+        slow_s = usual_slow_s(self) * math.exp(log_slow)
+        acute_s = self.settings.acute_s * math.exp(log_acute)
+        self.open = OpenSession(day, exposure.session, slow_s, acute_s, log_slow, log_acute)
 
     def close(self) -> None:
         """Put the open session's families to rest and remember what the day showed."""

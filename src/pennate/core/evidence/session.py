@@ -154,3 +154,11 @@ HEAVY_REPS = constant(
     source="common practice: below about eight reps a load is ramped up to even when warm",
     used_for="a ramp set before a heavy exercise of muscles that are warm already",
 )
+Z_80 = constant(
+    "session.z_80",
+    1.2816,
+    "standard deviations",
+    status=Status.STANDARD,
+    source="normal distribution: 80 % lie within ± 1.2816",
+    used_for="80 % intervals shown beside estimates",
+)

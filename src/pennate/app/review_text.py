@@ -1,0 +1,102 @@
+"""A session's review as lines to read and as a JSON document."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import Any
+
+from pennate.app.review import Learned, NextTime, SessionReview
+from pennate.core.evidence.session import Z_80
+
+
+def day_words(effect: tuple[float, float] | None) -> str:
+    """How the day ran: “about 3 % under, ± 2 %: a day, not a loss”."""
+    if effect is None:
+        return ""
+    mean, sd = effect
+    if abs(mean) < sd:
+        return f"an ordinary day, as far as the sets can tell (± {sd:.0%})"
+    side = "over" if mean > 0 else "under"
+    return f"the day ran about {abs(mean):.0%} {side} (± {sd:.0%}): a day, not a gain or a loss"
+
+
+def learned_words(one: Learned) -> str:
+    """What an exercise's sets said about its strength."""
+    low, high = interval(one)
+    text = f"{one.name}: one rep about {one.after.one_rep_kg:.0f} kg felt ({low:.0f}–{high:.0f})"
+    if abs(one.change) < 0.005:
+        return f"{text}, as believed before"
+    return f"{text}, {one.change:+.1%} from what was believed before"
+
+
+def interval(one: Learned) -> tuple[float, float]:
+    """80 % interval of the one-rep load after the session, in felt kilograms."""
+    spread = math.exp(Z_80 * one.after.sd_log)
+    return one.after.one_rep_kg / spread, one.after.one_rep_kg * spread
+
+
+def next_words(one: NextTime) -> str:
+    """What comes next time, with its chance and rule."""
+    chance = f", low end {one.chance:.0%} likely" if one.chance is not None else ""
+    change = "the same" if one.change == "the same" else one.change
+    return f"{one.name}: {one.load_next} ({change}{chance}); {one.why}"
+
+
+def review_lines(found: SessionReview) -> Iterator[str]:
+    """The review for a terminal."""
+    state = "closed" if found.finished else "still open"
+    sets = f"{found.sets_done} of {found.sets_asked} sets"
+    yield f"{found.session.capitalize()}, {found.day}: {sets}, {state}"
+    if found.minutes is not None:
+        took = f"{found.minutes:.0f} min between first and last set"
+        yield f"{took}; {found.minutes_asked:.0f} planned"
+    if words := day_words(found.day_effect):
+        yield f"Strength: {words}"
+    if found.note:
+        yield f"Your note: {found.note}"
+    if found.learned:
+        yield ""
+        yield "What was learned"
+        yield from (f"  {learned_words(one)}" for one in found.learned)
+    if found.next_time:
+        yield ""
+        yield "Next time"
+        yield from (f"  {next_words(one)}" for one in found.next_time)
+
+
+def review_document(found: SessionReview) -> dict[str, Any]:
+    """The review as JSON values."""
+    return {
+        "day": found.day.isoformat(),
+        "session": found.session,
+        "finished": found.finished,
+        "sets_done": found.sets_done,
+        "sets_asked": found.sets_asked,
+        "minutes": found.minutes,
+        "minutes_planned": found.minutes_asked,
+        "day_effect": found.day_effect,
+        "note": found.note,
+        "learned": [
+            {
+                "exercise": one.exercise,
+                "one_rep_kg": one.after.one_rep_kg,
+                "low80": interval(one)[0],
+                "high80": interval(one)[1],
+                "change": one.change,
+                "sets": one.sets,
+            }
+            for one in found.learned
+        ],
+        "next": [
+            {
+                "exercise": one.exercise,
+                "load_now": one.load_now,
+                "load_next": one.load_next,
+                "change": one.change,
+                "chance": one.chance,
+                "why": one.why,
+            }
+            for one in found.next_time
+        ],
+    }

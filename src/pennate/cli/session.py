@@ -1,0 +1,162 @@
+"""Commands of the gym: session, log, review."""
+
+from __future__ import annotations
+
+from contextlib import contextmanager
+from datetime import date
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from pennate.cli.common import DataDir, JsonFlag, clear_errors, data_dir, print_json
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+    from pennate.app.book import Book
+    from pennate.app.today import RestDay
+
+DayArgument = Annotated[
+    str | None, typer.Argument(help="The planned day, like Monday; else today's.")
+]
+DateOption = Annotated[
+    str | None, typer.Option("--date", help="The date it is done on, like 2026-03-31.")
+]
+
+
+@contextmanager
+def opened(where: Path | None) -> Iterator[Book]:
+    """Her records, closed again at the end."""
+    from datetime import datetime
+    from random import SystemRandom
+
+    from pennate.app.book import Book
+    from pennate.app.today import RestDay
+
+    book = Book.open(data_dir(where), lambda: datetime.now().astimezone(), SystemRandom())
+    try:
+        yield book
+    finally:
+        book.close()
+
+
+def date_of(text: str | None, book: Book) -> date:
+    """The date meant; today where nothing is said."""
+    from pennate.errors import InputError
+
+    if text is None:
+        return book.today
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise InputError(f"“{text}” is not a date", remedy="write it like 2026-03-31") from None
+
+
+def session(
+    day: DayArgument = None,
+    on: DateOption = None,
+    minutes: Annotated[int | None, typer.Option(help="The time you have today.")] = None,
+    data: DataDir = None,
+    as_json: JsonFlag = False,
+) -> None:
+    """The session card of a day: every set with load, reps, reserve, rest and minutes."""
+    with clear_errors(as_json=as_json), opened(data) as book:
+        from pennate.app.card_text import card_document, card_lines
+        from pennate.app.today import card_for, within_minutes
+        from pennate.core.card import Card
+
+        when = date_of(on, book)
+        card = (
+            card_for(book, when, weekday=day)
+            if minutes is None
+            else within_minutes(book, when, day, minutes)
+        )
+        if not isinstance(card, Card):
+            _say_rest(card, as_json=as_json)
+            return
+        if as_json:
+            print_json(card_document(card))
+            return
+        for line in card_lines(card):
+            typer.echo(line)
+
+
+def _say_rest(rest: RestDay, *, as_json: bool) -> None:
+    if as_json:
+        print_json({"rest": True, "next": rest.next_day, "date": rest.next_date})
+        return
+    coming = f"; next is {rest.next_day}, {rest.next_date}" if rest.next_day else ""
+    typer.echo(f"Nothing is planned for {rest.day}{coming}.")
+    typer.echo(f"To do another day's session now: pennate session {rest.choices[0]}")
+
+
+def log(
+    key: Annotated[
+        str | None, typer.Argument(help="The set on the card, like 1.2.1; else the next one.")
+    ] = None,
+    reps: Annotated[int | None, typer.Option(help="Full reps, per side.")] = None,
+    seconds: Annotated[str | None, typer.Option(help="Seconds of a hold.")] = None,
+    load: Annotated[str | None, typer.Option(help="The load used, like 42.5.")] = None,
+    unit: Annotated[str, typer.Option(help="kg or lb.")] = "kg",
+    load_is: Annotated[str, typer.Option(help="total, each, side, plates or label.")] = "total",
+    effort: Annotated[
+        str | None, typer.Option(help="fail, 0, 1, 2, 3, 4-5 or 6+ reps in reserve.")
+    ] = None,
+    pain: Annotated[str | None, typer.Option(help="Joint and 0–10, like knee:3.")] = None,
+    note: Annotated[str, typer.Option(help="A note on this set.")] = "",
+    day: Annotated[str | None, typer.Option(help="The planned day, like Monday.")] = None,
+    on: DateOption = None,
+    undo: Annotated[bool, typer.Option("--undo", help="Take the last set back.")] = False,
+    finish: Annotated[bool, typer.Option("--finish", help="Close the session.")] = False,
+    data: DataDir = None,
+    as_json: JsonFlag = False,
+) -> None:
+    """Record a set of today's card; what is left out stands as asked."""
+    with clear_errors(as_json=as_json), opened(data) as book:
+        from pennate.app.log_words import Words, log_words
+
+        words = Words(
+            key=key,
+            reps=reps,
+            seconds=seconds,
+            load=load,
+            unit=unit,
+            load_is=load_is,
+            effort=effort,
+            pain=pain,
+            note=note,
+            undo=undo,
+            finish=finish,
+        )
+        said = log_words(book, date_of(on, book), day, words)
+        if as_json:
+            print_json(said.document)
+        else:
+            typer.echo(said.line)
+
+
+def review(
+    day: DayArgument = None,
+    on: DateOption = None,
+    data: DataDir = None,
+    as_json: JsonFlag = False,
+) -> None:
+    """Look back on a session: what was learned, and what comes next time."""
+    with clear_errors(as_json=as_json), opened(data) as book:
+        from pennate.app.review import review as look_back
+        from pennate.app.review_text import review_document, review_lines
+
+        found = look_back(book, date_of(on, book), weekday=day.capitalize() if day else None)
+        if as_json:
+            print_json(review_document(found))
+            return
+        for line in review_lines(found):
+            typer.echo(line)
+
+
+def register(app: typer.Typer) -> None:
+    """Add the commands of the gym."""
+    app.command()(session)
+    app.command()(log)
+    app.command()(review)
