@@ -25,6 +25,7 @@ SAID = {
     "kept": "The load stays as it was.",
     "week": "Your week is saved.",
     "gym": "Your gym is saved.",
+    "fitted": "Exercises this gym cannot carry were replaced; the week shows them.",
     "remembered": "Remembered: the next loads start from it.",
     "later": "Moved one place down.",
     "nothing": "Nothing was changed.",

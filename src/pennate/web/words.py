@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from itertools import groupby
 
-from pennate.core.card import CardSet
+from pennate.app.card_text import effort_words
+from pennate.core.card import CardSet, SetState
 from pennate.core.loaded import Loaded
 from pennate.core.performed import Effort, PerformedSet, SetKind, Side
-from pennate.core.prescribed import LoadFrom, LoadRule, PrescribedSets, Span
+from pennate.core.prescribed import LoadFrom, LoadRule, Span
 from pennate.core.quantities import LoadReading, Mass, format_number
-
-COUNT = ("none", "one", "two", "three", "four", "five", "six")
 
 EFFORT_WORDS: Mapping[Effort, str] = {
     Effort.FAIL: "missed one",
@@ -37,7 +36,7 @@ READING_WORDS: Mapping[LoadReading, str] = {
     LoadReading.EACH: "each",
     LoadReading.SIDE: "a side",
     LoadReading.PLATES: "in plates",
-    LoadReading.LABEL: "on the label",
+    LoadReading.LABEL: "on the pin",
 }
 
 
@@ -68,23 +67,6 @@ def load_words(load: Loaded | None) -> str:
     return f"{mass_words(mass)} {load_suffix(load)}".rstrip()
 
 
-def reserve_words(asked: PrescribedSets) -> str:
-    """Effort asked for, in words; empty when it is left open."""
-    if asked.to_failure:
-        return "to failure"
-    span = asked.reserve
-    if span is None:
-        return ""
-    low = _count(span.low)
-    if span.high is None:
-        return f"{low} or more left"
-    return f"{low} left" if span.high == span.low else f"{low} to {_count(span.high)} left"
-
-
-def _count(number: int) -> str:
-    return COUNT[number] if number < len(COUNT) else str(number)
-
-
 def amount_words(one: CardSet) -> str:
     """Reps or seconds asked, without effort: “5–7”, “40 s”, “as many as you can”."""
     if one.seconds is not None:
@@ -100,7 +82,7 @@ def asked_words(one: CardSet) -> str:
     parts = [amount_words(one)]
     if one.asked.partials:
         parts.append(f"then {plural(one.asked.partials, 'partial')}")
-    if effort := reserve_words(one.asked):
+    if effort := effort_words(one.asked):
         parts.append(effort)
     return ", ".join(parts)
 
@@ -141,6 +123,25 @@ def stop_lines(sets: Sequence[CardSet]) -> list[str]:
     return lines
 
 
+def done_lines(sets: Sequence[CardSet]) -> list[str]:
+    """What was done, sets at one load gathered: “150 lb × 5, 3”; ramps are left out."""
+    done = [
+        one.done
+        for one in sets
+        if one.state is SetState.DONE and one.done and one.kind is not SetKind.WARM_UP
+    ]
+    lines = []
+    for load, group in groupby(done, key=_done_load):
+        counts = ", ".join(_done_amount(one) for one in group)
+        lines.append(f"{load} × {counts}" if load else counts)
+    return lines
+
+
+def _done_amount(done: PerformedSet) -> str:
+    amount = f"{format_number(done.seconds)} s" if done.seconds is not None else str(done.reps)
+    return f"{amount} {done.side.value}" if done.side else amount
+
+
 def _loads(members: Sequence[CardSet]) -> str:
     """Several loads with the unit named once: “20 · 40 kg”."""
     loads = [one.load for one in members]
@@ -155,7 +156,7 @@ def _alike(kind: SetKind, members: Sequence[CardSet]) -> list[str]:
     name = "" if kind is SetKind.WORKING else KIND_WORDS[kind].removesuffix(" set") + " "
     lines = []
     for (amount, load, effort), group in groupby(
-        members, key=lambda s: (amount_words(s), load_words(s.load), reserve_words(s.asked))
+        members, key=lambda s: (amount_words(s), load_words(s.load), effort_words(s.asked))
     ):
         text = f"{name}{len(list(group))} × {amount}"
         text += f" at {load}" if load != "body weight" else ""
@@ -165,10 +166,10 @@ def _alike(kind: SetKind, members: Sequence[CardSet]) -> list[str]:
 
 def done_words(done: PerformedSet) -> str:
     """A set as it was done: “6 reps at 57.5 kg, 1 left”."""
-    amount = (
-        f"{format_number(done.seconds)} s" if done.seconds is not None else plural(done.reps, "rep")
-    )
-    parts = [amount + _done_load(done)]
+    held = done.seconds is not None
+    amount = _done_amount(done) if held or done.side else plural(done.reps, "rep")
+    load = _done_load(done)
+    parts = [f"{amount} at {load}" if load else amount]
     if done.effort is not None:
         words = EFFORT_WORDS[done.effort]
         parts.append(f"{words} left" if words[0].isdigit() else words)
@@ -179,9 +180,8 @@ def _done_load(done: PerformedSet) -> str:
     if done.load is None or not done.load:
         return ""
     number = format_number(abs(done.load))
-    if done.load < 0:
-        return f" with {number} {done.unit} of help"
-    return f" at {number} {done.unit or ''} {READING_WORDS[done.reading]}".rstrip()
+    suffix = "of help" if done.load < 0 else READING_WORDS[done.reading]
+    return f"{number} {done.unit or ''} {suffix}".rstrip()
 
 
 def load_rule_words(rule: LoadRule) -> str:

@@ -16,15 +16,19 @@ from starlette.responses import Response
 from pennate.app.book import Book
 from pennate.app.start import (
     answer_health,
+    begin_own_week,
     remember,
     set_person,
+    start_state,
     take_starter_gym,
     take_starter_week,
+    use_week,
 )
-from pennate.core.quantities import LoadReading, Unit, parse_number
+from pennate.core.quantities import LoadReading, Mass, Unit, parse_number
 from pennate.core.readiness import Health
 from pennate.errors import InputError
 from pennate.files.week import read_week
+from pennate.loading import Written
 from pennate.web.here import Form, Records, Text
 from pennate.web.pages.start import RememberedRow, remembered_rows, sets_view
 from pennate.web.render import go, page
@@ -46,8 +50,8 @@ def health(book: Records, health: Text) -> Response:
 @actions.post("/start/week")
 def week(book: Records, week: Text) -> Response:
     """A starter week as hers."""
-    take_starter_week(book, week)
-    return go("/start")
+    changed = take_starter_week(book, week)
+    return go("/start" if book.gym() is None else "/week", "fitted" if changed else "")
 
 
 @actions.post("/start/week-file")
@@ -56,15 +60,23 @@ def week_file(book: Records, file: Upload) -> Response:
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "week.toml"
         path.write_bytes(file.file.read())
-        book.save_week(read_week(path, book.catalogue, name=file.filename or "the week"))
+        use_week(book, read_week(path, book.catalogue, name=file.filename or "the week"))
     return go("/start")
 
 
 @actions.post("/start/gym")
 def gym(book: Records, gym: Text) -> Response:
     """A starter gym as hers."""
-    take_starter_gym(book, gym)
-    return go("/start")
+    changed = take_starter_gym(book, gym)
+    state = start_state(book)
+    return go("/start/sets" if state.ask_about else "/week", "fitted" if changed else "")
+
+
+@actions.post("/start/own-week")
+def own_week(book: Records, form: Form) -> Response:
+    """An empty week on the days she chose; exercises are added on the Week page."""
+    begin_own_week(book, tuple(str(day) for day in form.getlist("day")))
+    return go("/start" if book.gym() is None else "/week")
 
 
 @actions.post("/start/sets")
@@ -106,28 +118,28 @@ def _kept(book: Book, row: RememberedRow) -> RememberedRow:
     if not row.reps.isdigit():
         return replace(row, wrong="How many reps? A whole number like 8.")
     try:
-        remember(
-            book,
-            row.id,
-            parse_number(row.load) if row.load else None,
-            Unit(row.unit),
-            LoadReading(row.reading),
-            int(row.reps),
-            row.item,
-        )
+        remember(book, row.id, _written(row), int(row.reps), row.item)
     except InputError as error:
         return replace(row, wrong=str(error))
     return row
+
+
+def _written(row: RememberedRow) -> Written | None:
+    if not row.load:
+        return None
+    return Written(
+        amount=parse_number(row.load), unit=Unit(row.unit), reading=LoadReading(row.reading)
+    )
 
 
 def _person(book: Book, form: Form) -> str:
     """Body mass, sex and unit; what is wrong about them, if anything."""
     mass, unit = str(form.get("body_mass", "")).strip(), str(form.get("unit", "kg"))
     female = {"yes": True, "no": False}.get(str(form.get("female", "")))
+    trained = {"yes": True, "no": False}.get(str(form.get("trained", "")))
     try:
-        set_person(
-            book, female=female, body_mass=parse_number(mass) if mass else None, unit=Unit(unit)
-        )
+        given = Mass(parse_number(mass), Unit(unit)).in_kg if mass else None
+        set_person(book, female=female, body_mass_kg=given, trained=trained, unit=Unit(unit))
     except InputError as error:
         return str(error)
     return ""

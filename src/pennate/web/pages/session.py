@@ -10,15 +10,15 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from pennate.app.book import Book
-from pennate.app.start import start_state
 from pennate.app.swaps import offers
-from pennate.app.today import RestDay, card_for
+from pennate.app.today import RestDay, card_for, day_state
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes
 from pennate.core.gym import AnyItem
 from pennate.core.muscles import Joint
 from pennate.core.readiness import PainAction, pain_action
 from pennate.sheets.pictures import picture
 from pennate.web.here import Records, day_of
+from pennate.web.pages.start import next_step
 from pennate.web.render import go, page
 from pennate.web.views.around import around
 from pennate.web.views.floor import Around, FloorSet, Last, floor_set, last_done
@@ -75,18 +75,19 @@ class FloorPage:
 @pages.get("/")
 def home(book: Records) -> Response:
     """Where she belongs: the start page until something can be done, then today."""
-    return go("/start" if start_state(book).missing else "/today")
+    return go("/start" if next_step(book) else "/today")
 
 
 @pages.get("/today")
 def today(request: Request, book: Records, ask: str = "") -> Response:
     """The session of today, or the rest day."""
-    if book.week() is None:
+    if next_step(book):
         return go("/start")
     card = card_for(book, book.today)
     if isinstance(card, RestDay):
         return page(request, "rest_day", rest_view(card))
-    return page(request, "today", today_view(card, ask))
+    state = day_state(book, card.day, card.session.capitalize())
+    return page(request, "today", today_view(card, ask, finished=state.finished))
 
 
 @pages.get("/floor")

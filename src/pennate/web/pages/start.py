@@ -11,11 +11,9 @@ from starlette.responses import Response
 
 from pennate.app.book import Book
 from pennate.app.gyms import starter_gyms
-from pennate.app.start import next_step
-from pennate.app.stops import item_for
+from pennate.app.start import AskAbout, start_state
 from pennate.app.weeks import starter_weeks
 from pennate.core.caution_texts import GENERAL
-from pennate.core.exercise import Exercise
 from pennate.core.gym import Gym
 from pennate.core.prescribed import WEEKDAYS, Week
 from pennate.core.quantities import LoadReading, Unit, format_number
@@ -61,6 +59,10 @@ class RememberedRow:
     id: str
     item: str
     name: str
+    on: str
+    known: str
+    soon: bool
+    """It belongs to the coming session."""
     loaded: bool
     load_label: str
     reading: str
@@ -80,6 +82,7 @@ class StartView:
     answers: tuple[tuple[str, str], ...] = ()
     general: str = ""
     weeks: tuple[Offered, ...] = ()
+    weekdays: tuple[str, ...] = ()
     gyms: tuple[Offered, ...] = ()
     exercises: tuple[RememberedRow, ...] = ()
     body_mass: str = ""
@@ -100,6 +103,16 @@ def start(book: Records) -> Response:
     return go(f"/start/{step}" if step else "/today")
 
 
+def next_step(book: Book) -> str:
+    """The step that is still open; empty when a session can begin."""
+    state = start_state(book)
+    if not state.health_answered and not state.sets_logged:
+        return "health"
+    if not state.has_week:
+        return "week"
+    return "" if state.has_gym else "gym"
+
+
 @pages.get("/start/health")
 def health(request: Request) -> Response:
     """The one question."""
@@ -115,7 +128,7 @@ def week(request: Request) -> Response:
         Offered(one.id, one.name, f"{plural(one.days, 'session')} a week")
         for one in starter_weeks()
     )
-    return page(request, "start_week", replace(_step("week"), weeks=weeks))
+    return page(request, "start_week", replace(_step("week"), weeks=weeks, weekdays=WEEKDAYS))
 
 
 @pages.get("/start/gym")
@@ -153,27 +166,35 @@ def remembered_rows(book: Book) -> tuple[RememberedRow, ...]:
     current, place = book.week(), book.gym()
     if current is None or place is None:
         return ()
-    known = book.catalogue
-    return tuple(_row(known[id_], place) for id_ in _in_order(current, book.today.weekday()))
+    days = _coming(current, book.today.weekday())
+    order = list(dict.fromkeys(id_ for day in days for id_ in day))
+    asked = sorted(start_state(book).ask_about, key=lambda one: order.index(one.exercise))
+    usual, first = book.profile().unit, set(days[0])
+    return tuple(_row(one, place, usual, soon=one.exercise in first) for one in asked)
 
 
-def _in_order(current: Week, weekday: int) -> list[str]:
-    days = [*WEEKDAYS[weekday:], *WEEKDAYS[:weekday]]
-    planned = [day for name in days if (day := current.day(name))]
-    return list(dict.fromkeys(asked.exercise for day in planned for asked in day.exercises))
+def _coming(current: Week, weekday: int) -> list[list[str]]:
+    """Exercises of the days that train, from today on."""
+    names = [*WEEKDAYS[weekday:], *WEEKDAYS[:weekday]]
+    planned = [day for name in names if (day := current.day(name)) and not day.rest]
+    return [[asked.exercise for asked in day.exercises] for day in planned] or [[]]
 
 
-def _row(exercise: Exercise, place: Gym) -> RememberedRow:
-    item = item_for(place, exercise)
-    rungs = ladder(place, item) if item is not None else ()
+def _row(asked: AskAbout, place: Gym, usual: Unit, *, soon: bool) -> RememberedRow:
+    """A row in the unit and the way of counting of its item."""
+    item = place.item(asked.item)
+    rungs = ladder(place, item) if item is not None and asked.loaded else ()
     shown = next((rung for rung in rungs if rung.load.amount), None)
     reading = shown.reading if shown else LoadReading.TOTAL
     return RememberedRow(
-        id=exercise.id,
-        item=item.id if item else "",
-        name=exercise.name,
-        loaded=len(rungs) > 1,
+        id=asked.exercise,
+        item=asked.item,
+        name=asked.name,
+        on=asked.item_name,
+        known=asked.known,
+        soon=soon,
+        loaded=shown is not None,
         load_label=LOAD_LABELS[reading],
         reading=reading.value,
-        unit=(shown.load.unit if shown else Unit.KG).value,
+        unit=(shown.load.unit if shown else usual).value,
     )

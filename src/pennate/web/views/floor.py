@@ -8,10 +8,12 @@ from datetime import datetime
 
 from markupsafe import Markup
 
+from pennate.app.card_text import effort_words
 from pennate.core.card import Card, CardSet, CardStop, Likely, SetState
+from pennate.core.caution_texts import Caution
 from pennate.core.loaded import Loaded
 from pennate.core.performed import PerformedSet, SetKind
-from pennate.core.quantities import exact_text, format_number
+from pennate.core.quantities import LoadReading, exact_text, format_number
 from pennate.web.words import (
     EFFORT_WORDS,
     amount_words,
@@ -22,9 +24,10 @@ from pennate.web.words import (
     load_words,
     place_words,
     plural,
-    reserve_words,
 )
 
+SET_UP = ("safeties", "stops", "pain")
+"""Cautions about what to set up or to change, by the beginning of their ids."""
 NUMBERS = 5
 """Rep numbers offered to close an open-ended set."""
 HOLD_STEP_S = 5
@@ -111,6 +114,8 @@ class FloorSet:
     settings: tuple[tuple[str, str], ...]
     cue: str
     next_time: str
+    set_up: tuple[str, ...]
+    """Cautions to heed before the load goes on."""
     cautions: tuple[str, ...]
     replaced: str
     load: LoadWords
@@ -149,6 +154,7 @@ def floor_set(
         raise KeyError(key)
     stop, one = found
     amount, unit = _split_amount(one)
+    cautions = _cautions(stop, one)
     return FloorSet(
         key=key,
         stop_index=stop.index,
@@ -160,7 +166,8 @@ def floor_set(
         settings=tuple(stop.notes.settings.items()),
         cue=stop.cue,
         next_time=stop.notes.next_time,
-        cautions=_cautions(stop, one),
+        set_up=tuple(c.text for c in cautions if before_loading(c)),
+        cautions=tuple(c.text for c in cautions if not before_loading(c)),
         replaced=stop.replaced,
         load=load_parts(around.here),
         picture=picture,
@@ -170,7 +177,7 @@ def floor_set(
         moves=_moves(one),
         amount=amount,
         amount_unit=unit,
-        effort=reserve_words(one.asked),
+        effort=effort_words(one.asked),
         extra=_extra(one),
         likely=_likely(around.likely or one.likely, one),
         why=one.why,
@@ -197,7 +204,7 @@ def load_parts(load: Loaded | None) -> LoadWords:
     return LoadWords(
         number=format_number(abs(mass.amount)),
         unit=str(mass.unit),
-        suffix=load_suffix(load),
+        suffix="" if load.reading is LoadReading.LABEL else load_suffix(load),
         words=load.words or load_words(load),
         amount=exact_text(mass.amount),
         form_unit=str(mass.unit),
@@ -262,16 +269,21 @@ def _likely(likely: Likely | None, one: CardSet) -> str:
 
 
 def _moves(one: CardSet) -> str:
-    if not one.moves:
+    if not one.moves or one.load is None or one.load.reading is LoadReading.LABEL:
         return ""
     return f"{plural(one.moves, 'plate move')} a side"
 
 
-def _cautions(stop: CardStop, one: CardSet) -> tuple[str, ...]:
+def _cautions(stop: CardStop, one: CardSet) -> tuple[Caution, ...]:
     """Emergency lines at every set; the rest once, at the first hard set of the exercise."""
     hard = [s for s in stop.sets if s.kind is not SetKind.WARM_UP]
     first = bool(hard) and hard[0].key == one.key
-    return tuple(caution.text for caution in stop.cautions if caution.emergency or first)
+    return tuple(caution for caution in stop.cautions if caution.emergency or first)
+
+
+def before_loading(caution: Caution) -> bool:
+    """Whether a caution asks to set something up, or to stop, before anything is lifted."""
+    return caution.emergency or caution.id.startswith(SET_UP)
 
 
 def _partners(card: Card, stop: CardStop) -> str:

@@ -11,10 +11,8 @@ from markupsafe import Markup
 from pennate.core.card import Card, CardSet, CardStop, SetState
 from pennate.core.performed import SetKind
 from pennate.sheets.line import Standing, Stop, Stroke, stop_svg
-from pennate.web.words import minutes_words, plural, stop_lines
-
-SET_UP = ("safeties", "stops", "pain")
-"""Cautions about what to set up or to change, by the beginning of their ids."""
+from pennate.web.views.floor import before_loading
+from pennate.web.words import done_lines, minutes_words, plural, stop_lines
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,23 +67,15 @@ def _stop(run: Sequence[CardStop], next_key: str | None, *, last: bool) -> LineS
 
 
 def _words(stop: CardStop, next_key: str | None) -> PartWords:
+    cautions = () if stop.finished else stop.cautions
     return PartWords(
         index=stop.index,
         exercise=stop.exercise,
         name=stop.name,
-        lines=tuple(stop_lines(stop.sets)),
-        cautions=_before_starting(stop),
+        lines=tuple(done_lines(stop.sets) if stop.finished else stop_lines(stop.sets)),
+        cautions=tuple(c.text for c in cautions if before_loading(c)),
         replaced=stop.replaced,
         standing=_standing(stop.sets, next_key).value,
-    )
-
-
-def _before_starting(stop: CardStop) -> tuple[str, ...]:
-    """What must be known before the session; the rest is said at the first hard set."""
-    return tuple(
-        caution.text
-        for caution in stop.cautions
-        if caution.emergency or caution.id.startswith(SET_UP)
     )
 
 

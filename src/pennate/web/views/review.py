@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pennate.app.review import Learned, NextTime, SessionReview
 from pennate.web.words import minutes_words, plural
 
+SURE = 0.99
 SD_80 = 1.2816
 """Standard deviations either side that hold 80 % of a normal distribution."""
 
@@ -86,5 +87,13 @@ def _change(one: NextTime) -> Change:
     words = f"{one.load_next}, {one.change}" if one.change != "new" else f"{one.load_next}, new"
     if one.change in {"heavier", "lighter"}:
         words += f" than {one.load_now}"
-    sure = "" if one.chance is None else f"The low end of the range is {one.chance:.0%} likely."
-    return Change(one.exercise, one.name, words, one.why, sure)
+    reason = f"{one.why[0].upper()}{one.why[1:]}." if one.why else ""
+    return Change(one.exercise, one.name, words, reason, _chance_words(one.chance))
+
+
+def _chance_words(chance: float | None) -> str:
+    """How likely the low end of the range is; never a certainty."""
+    if chance is None:
+        return ""
+    shown = "over 99%" if chance > SURE else f"{chance:.0%}"
+    return f"Its low end is {shown} likely."

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pennate.app.card_text import preparation_words
 from pennate.core.card import Card, SetState
 from pennate.core.muscles import Group, Joint
 from pennate.core.readiness import Readiness
@@ -41,11 +42,12 @@ class TodayView:
     minutes_offered: tuple[int, ...]
     started: bool
     open: bool
+    finished: bool
     foot: str
     last: Last | None
 
 
-def today_view(card: Card, ask: str = "") -> TodayView:
+def today_view(card: Card, ask: str = "", *, finished: bool = False) -> TodayView:
     """The page of a card; `ask` opens the details of soreness or pain."""
     sets = [one for stop in card.stops for one in stop.sets]
     started = any(one.state is SetState.DONE for one in sets)
@@ -59,19 +61,20 @@ def today_view(card: Card, ask: str = "") -> TodayView:
         ask=ask,
         changes=card.changes,
         cautions=tuple(caution.text for caution in card.cautions),
-        preparation=_preparation(card),
+        preparation="; ".join(preparation_words(item) for item in card.preparation),
         stops=line_of(card),
         minutes_offered=MINUTES_OFFERED,
         started=started,
         open=card.next_key is not None,
-        foot=_foot(card, started=started),
+        finished=finished,
+        foot="the session is closed" if finished else _foot(card, started=started),
         last=last_done(card),
     )
 
 
 def _about(card: Card) -> str:
     items = dict.fromkeys(stop.item.name for stop in card.stops if stop.item)
-    parts = [minutes_words(card.minutes), ", ".join(items), card.gym_name]
+    parts = [minutes_words(card.minutes), ", ".join(items)]
     return " · ".join(part for part in parts if part)
 
 
@@ -92,14 +95,6 @@ def _chips(said: Readiness | None) -> tuple[Chip, ...]:
 def _sore(said: Readiness | None) -> tuple[Chip, ...]:
     on = said.sore if said else ()
     return tuple(Chip(f"sore:{group.value}", group.value, group.value in on) for group in Group)
-
-
-def _preparation(card: Card) -> str:
-    parts = []
-    for item in card.preparation:
-        amount = f" × {item.reps}" if item.reps else f" {item.seconds} s" if item.seconds else ""
-        parts.append(item.what + amount)
-    return ", ".join(parts)
 
 
 def _foot(card: Card, *, started: bool) -> str:

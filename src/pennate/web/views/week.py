@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from pennate.app.card_text import effort_words
 from pennate.core.dose import dose_by_group
 from pennate.core.exercise import Catalogue
 from pennate.core.muscles import Group
@@ -23,7 +24,7 @@ from pennate.core.week_dose import WeekDose, week_dose
 from pennate.core.week_time import day_minutes
 from pennate.files.words import load_text, rest_text, span_text
 from pennate.sheets.lanes import Gap, Lane, feather_svg, number, range_svg, tallest
-from pennate.web.words import KIND_WORDS, load_rule_words, minutes_words, plural, reserve_words
+from pennate.web.words import KIND_WORDS, load_rule_words, minutes_words, plural
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,7 +207,7 @@ def sets_words(sets: PrescribedSets) -> str:
     )
     amount = f"{sets.seconds} s" if sets.seconds else str(sets.reps or "as many as you can")
     parts = [f"{name}{sets.count} × {amount}"]
-    if effort := reserve_words(sets):
+    if effort := effort_words(sets):
         parts.append(effort)
     if load := load_rule_words(sets.load):
         parts.append(load)
