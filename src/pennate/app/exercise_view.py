@@ -1,0 +1,202 @@
+"""One exercise on one item over time: strength with its interval, sets as points, what next."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from datetime import date
+
+from pennate.app.book import Book
+from pennate.app.stops import item_for
+from pennate.core.evidence.session import Z_80
+from pennate.core.felt import body_share
+from pennate.core.performed import PerformedSet, SetKind
+from pennate.core.prescribed import PrescribedSets, Span
+from pennate.core.rep_equations import epley, within_equations
+from pennate.errors import InputError
+from pennate.estimate import (
+    Explanation,
+    Exposure,
+    ExposureReader,
+    NextStep,
+    Plateau,
+    StrengthModel,
+    explain,
+    next_step,
+    outcome_of,
+    plateau,
+    trace,
+)
+from pennate.loading import ladder
+
+
+@dataclass(frozen=True, slots=True)
+class StrengthPoint:
+    """Felt load of one repetition on a day with its 80 % interval, in kilograms."""
+
+    day: date
+    middle: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class SetPoint:
+    """One working set: felt load, reps, and the one-rep load by a published equation.
+
+    `by_equation` (Epley) is for comparison only; None where the equation is not valid.
+    """
+
+    day: date
+    felt_kg: float
+    reps: int
+    effort: str
+    by_equation: float | None
+    done: PerformedSet
+
+
+@dataclass(frozen=True, slots=True)
+class ExerciseView:
+    """Everything the page of an exercise shows."""
+
+    exercise: str
+    item: str
+    item_name: str
+    strength: tuple[StrengthPoint, ...]
+    sets: tuple[SetPoint, ...]
+    now: StrengthPoint
+    sets_behind: int
+    trend_per_week: float
+    trend_sd: float
+    next: NextStep | None
+    halt: Plateau | None
+    asked: PrescribedSets | None
+    """The sets her week asks for, which the next step is judged by."""
+    other_items: tuple[str, ...]
+    """Items it was also done on; strength there is another matter."""
+
+
+def exercise_view(book: Book, exercise_id: str, item: str | None = None) -> ExerciseView:
+    """The view of an exercise on the item it was last done on, or the one named."""
+    exercise = book.catalogue.find(exercise_id)
+    if exercise is None:
+        raise InputError(f"there is no exercise “{exercise_id}”", remedy="see: pennate exercises")
+    gym = book.gym()
+    done = [
+        one
+        for one in book.history().of_exercise(exercise.id)
+        if one.kind is not SetKind.WARM_UP and one.seconds is None
+    ]
+    usual = item_for(gym, exercise) if gym else None
+    place = item or (done[-1].equipment if done else usual.id if usual else "")
+    there = tuple(one for one in done if one.equipment == place)
+    model, sets = _with_today(book), _points(book, there)
+    asking = _asking(book, exercise.id, place, there)
+    found = gym.item(place) if gym else None
+    estimate = model.estimate(asking)
+    coming = _coming(book, model, asking, sets, place)
+    return ExerciseView(
+        exercise=exercise.id,
+        item=place,
+        item_name=found.name if found else place,
+        strength=tuple(_point(p.day, p.one_rep_kg, p.sd_log) for p in trace(model, asking)),
+        sets=sets,
+        now=_point(book.today, estimate.one_rep_kg, estimate.sd_log),
+        sets_behind=estimate.sets_behind,
+        trend_per_week=estimate.trend_per_week,
+        trend_sd=estimate.trend_sd,
+        next=coming[0] if coming else None,
+        halt=plateau(model, asking),
+        asked=coming[1] if coming else None,
+        other_items=tuple(sorted({one.equipment for one in done} - {place})),
+    )
+
+
+def why_strength(book: Book, exercise_id: str, item: str) -> Explanation:
+    """Which sets moved the estimate, exactly: by leaving each out and refitting."""
+    there = tuple(d for d in book.history().of_exercise(exercise_id) if d.equipment == item)
+    return explain(
+        book.history(),
+        _asking(book, exercise_id, item, there),
+        book.catalogue,
+        book.person(),
+        book.carriers(),
+    )
+
+
+def _with_today(book: Book) -> StrengthModel:
+    model = book.model_before(book.today)
+    reader = ExposureReader(book.catalogue, book.person(), book.carriers())
+    for done in book.history().since(book.today):
+        model.observe(reader.exposure(done), outcome_of(done))
+    return model
+
+
+def _asking(book: Book, exercise: str, item: str, done: tuple[PerformedSet, ...]) -> Exposure:
+    last = done[-1] if done else None
+    return Exposure(
+        when=book.today,
+        session="asking",
+        exercise=exercise,
+        felt_kg=None,
+        equipment=item,
+        variant=last.variant if last else "",
+        style=last.style if last else "",
+        aids=last.aids if last else (),
+        side=last.side if last else None,
+    )
+
+
+def _points(book: Book, done: tuple[PerformedSet, ...]) -> tuple[SetPoint, ...]:
+    reader = ExposureReader(book.catalogue, book.person(), book.carriers())
+    return tuple(_set_point(one, reader.exposure(one).felt_kg or 0.0) for one in done)
+
+
+def _set_point(one: PerformedSet, felt: float) -> SetPoint:
+    known = within_equations(one.reps) and felt > 0
+    by_equation = epley(felt, one.reps) if known else None
+    return SetPoint(
+        day=one.day,
+        felt_kg=felt,
+        reps=one.reps,
+        effort=one.effort.value if one.effort else "",
+        by_equation=by_equation,
+        done=one,
+    )
+
+
+def _point(day: date, middle: float, sd_log: float) -> StrengthPoint:
+    spread = math.exp(Z_80 * sd_log)
+    return StrengthPoint(day, middle, middle / spread, middle * spread)
+
+
+def _coming(
+    book: Book, model: StrengthModel, asking: Exposure, sets: tuple[SetPoint, ...], item: str
+) -> tuple[NextStep, PrescribedSets] | None:
+    """The next step at the load of the last session's first working set."""
+    asked = _asked_sets(book, asking.exercise)
+    gym = book.gym()
+    place = gym.item(item) if gym else None
+    if asked is None or asked.reps is None or not sets or gym is None or place is None:
+        return None
+    first = next(
+        s for s in sets if (s.day, s.done.session) == (sets[-1].day, sets[-1].done.session)
+    )
+    profile = book.profile()
+    share = body_share(book.catalogue[asking.exercise], female=profile.female)
+    body = float(share * (profile.body_mass_kg or 0))
+    loads = [rung.felt_kg + body for rung in ladder(gym, place)]
+    reserve = asked.reserve.low if asked.reserve else 0
+    now = replace(asking, felt_kg=first.felt_kg, kind=asked.kind)
+    span = Span(asked.reps.low, asked.reps.high or asked.reps.low)
+    return next_step(model, now, span, loads, reserve=reserve), asked
+
+
+def _asked_sets(book: Book, exercise: str) -> PrescribedSets | None:
+    """The first working sets her week asks of an exercise."""
+    week = book.week()
+    for day in week.days if week else ():
+        for one in day.exercises:
+            if one.exercise == exercise:
+                return next((s for s in one.sets if s.kind is not SetKind.WARM_UP), None)
+    return None
