@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import sqrt
 
-from pennate.core.evidence.body import GROWTH_SPREAD
+from pennate.core.evidence.body import GROWTH_CENTRE, GROWTH_SPREAD
 from pennate.core.evidence.body_support import (
     DOSE_LEAN_DIFFERENCE,
     DOSE_SETS_DIFFERENCE,
@@ -73,10 +73,11 @@ def expected(support: Support) -> Expected:
 
 
 def _time(spread: float, weeks: float) -> Item:
+    centre = GROWTH_CENTRE * weeks / _SPREAD_WEEKS
     return Item(
         "time",
         0.0,
-        0.0,
+        max(-spread, min(spread, centre)),
         f"in {weeks:.0f} weeks a true change beyond ±{2 * spread:.1f} % of the girth is unusual",
     )
 

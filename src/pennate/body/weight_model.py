@@ -34,13 +34,13 @@ _DAYS_A_WEEK = 7
 
 # A t distribution with about five degrees of freedom, and a rare slip at the end.
 _TAILS = np.array([0.55, 1.2, 3.5, 12.0, 150.0])  # number: variance multipliers of the mixture
-_TAIL_SHARES = np.array([0.40, 0.38, 0.17, 0.04, 0.01])  # number: their shares
+_TAIL_SHARES = np.array([0.415, 0.395, 0.15, 0.03, 0.01])  # number: their shares
 SPOKEN_TAILS = _TAILS[:-1]
 """The tails a forecast speaks of: a slip of the pen is not forecast."""
 SPOKEN_SHARES = _TAIL_SHARES[:-1] / _TAIL_SHARES[:-1].sum()
 _NOISE_STEPS = np.arange(-4, 5) * 0.25  # number: log grid about the centre
 _WATER_STEPS = (-2.0, -0.75, 0.25, 0.85)  # number: log grid about the centre
-_LEVEL_STEPS = (-2.0, -0.75, 0.5)  # number: log grid about the centre
+_LEVEL_STEPS = (-2.5, -1.0, 0.5)  # number: log grid about the centre
 _SLOPE_STEPS = (-1.0, 0.0, 1.0)  # number: log grid about the centre
 _PRIOR_SDS = np.array([0.5, 1.0, 1.0, 1.0])  # number: prior spread on the log grid
 _FIRST_SPREAD = 0.1  # number: the first weighing says the level within a tenth of itself

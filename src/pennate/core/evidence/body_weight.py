@@ -48,18 +48,18 @@ SLOPE_MEMORY_DAYS = constant(
 )
 NOISE_CENTRE = constant(
     "weight.noise_centre",
-    0.45,
+    0.4,
     "% of mass",
-    low=0.35,
+    low=0.3,
     high=0.7,
     status=Status.OPEN_DATA,
-    source="Krone 2020: scatter about a 15-day mean 0.4–0.8 % of mass, part of it water; "
-    "Robinson & Watson 1965 (secondary): 0.5–0.6 %",
+    source="Krone 2020: scatter about a 15-day mean 0.4–0.8 % of mass, water with it; "
+    "Robinson & Watson 1965 (secondary): 0.5–0.6 %; this is the scale of the part without water",
     used_for="prior of the noise of one weighing",
 )
 WATER_CENTRE = constant(
     "weight.water_centre",
-    0.35,
+    0.3,
     "% of mass",
     low=0.1,
     high=0.7,

@@ -1,0 +1,151 @@
+"""Recovery: her own relation of sleep and form, layoffs, and when a lighter week is due."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from math import erf, exp, sqrt
+from statistics import fmean
+
+from pennate.core.evidence.body_recovery import (
+    CYCLE_EFFECT_SPREAD,
+    DROP_CERTAINTY,
+    DROP_THAT_COUNTS,
+    LAYOFF_FREE_WEEKS,
+    LAYOFF_LOSS_HIGH,
+    LAYOFF_LOSS_LOW,
+    LAYOFF_MOST_LOSS,
+    NEW_WORK_WEEKS,
+    RETURN_SETS,
+    SESSION_SPREAD,
+    SLEEP_PRIOR,
+    SLEEP_PRIOR_SPREAD,
+)
+
+_95 = 1.96  # number: two-sided 95 % of a normal
+_SPREAD_WORTH = 10  # number: sessions the prior spread is worth
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """A session's strength against what was expected of it, log units."""
+
+    day: date
+    surprise: float
+    """Positive: better than expected."""
+    marked: bool = False
+    """Whether what is asked about (short sleep, a stretch of the cycle) was so."""
+
+
+@dataclass(frozen=True, slots=True)
+class Effect:
+    """What her own log says of a mark, shrunk to the prior, log units."""
+
+    mean: float
+    low95: float
+    high95: float
+    marked: int
+    others: int
+
+    @property
+    def shown(self) -> bool:
+        """Whether the interval leaves out nought: only then it may be spoken of."""
+        return self.low95 > 0 or self.high95 < 0
+
+
+def sleep_effect(sessions: Sequence[Form]) -> Effect:
+    """Her own effect of short sleep on strength."""
+    return _effect(sessions, SLEEP_PRIOR, SLEEP_PRIOR_SPREAD)
+
+
+def cycle_effect(sessions: Sequence[Form]) -> Effect:
+    """Her own effect of a marked stretch of the cycle; nought until her log shows one."""
+    return _effect(sessions, 0.0, CYCLE_EFFECT_SPREAD)
+
+
+def _effect(sessions: Sequence[Form], prior: float, spread: float) -> Effect:
+    marked = [form.surprise for form in sessions if form.marked]
+    others = [form.surprise for form in sessions if not form.marked]
+    if not marked or not others:
+        return Effect(prior, prior - _95 * spread, prior + _95 * spread, len(marked), len(others))
+    seen = fmean(marked) - fmean(others)
+    error2 = _spread2(marked, others) * (1 / len(marked) + 1 / len(others))
+    share = spread**2 / (spread**2 + error2)
+    mean, sd = prior + share * (seen - prior), sqrt(share * error2)
+    return Effect(mean, mean - _95 * sd, mean + _95 * sd, len(marked), len(others))
+
+
+def _spread2(*groups: Sequence[float]) -> float:
+    """Variance of one session about its group, held to what is usual."""
+    squares = sum((one - fmean(group)) ** 2 for group in groups for one in group)
+    freedom = sum(len(group) - 1 for group in groups)
+    return (squares + _SPREAD_WORTH * SESSION_SPREAD**2) / (freedom + _SPREAD_WORTH)
+
+
+@dataclass(frozen=True, slots=True)
+class LayoffReturn:
+    """The first week back: share of the former loads (range) and of the former sets."""
+
+    load_low: float
+    load_high: float
+    sets: float
+    say: str
+
+
+def layoff_return(days_off: int) -> LayoffReturn | None:
+    """How to come back after days off; None where nothing changes."""
+    weeks = days_off / 7
+    if weeks <= LAYOFF_FREE_WEEKS:
+        return None
+    beyond = weeks - LAYOFF_FREE_WEEKS
+    worst = exp(-min(LAYOFF_MOST_LOSS, LAYOFF_LOSS_HIGH * beyond))
+    best = exp(-min(LAYOFF_MOST_LOSS, LAYOFF_LOSS_LOW * beyond))
+    sets = RETURN_SETS if weeks >= NEW_WORK_WEEKS else 1.0
+    less = f" Do {sets:.0%} of your usual sets in the first week." if sets < 1 else ""
+    return LayoffReturn(
+        worst,
+        best,
+        sets,
+        f"{weeks:.0f} weeks off: expect {worst:.0%} to {best:.0%} of your loads; the first sets "
+        f"will tell.{less}",
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class LighterWeek:
+    """A lighter week suggested, with the evidence from her own log."""
+
+    drop: float
+    """Her strength against the weeks before, log units (negative)."""
+    certainty: float
+    say: str
+
+
+_RECENT_DAYS = 14  # number: the stretch judged
+_BEFORE_DAYS = 56  # number: the stretch it is judged against
+_FEWEST = 4  # number: sessions needed in each stretch
+
+
+def lighter_week(sessions: Sequence[Form], today: date, *, complaint: bool) -> LighterWeek | None:
+    """A lighter week, only when her own strength has fallen and she says so too.
+
+    `complaint`: she reports low energy, short sleep or rising joint pain in these weeks.
+    Soreness or mood alone is no reason, and no calendar is.
+    """
+    edge, start = today - timedelta(days=_RECENT_DAYS), today - timedelta(days=_BEFORE_DAYS)
+    recent = [form.surprise for form in sessions if edge < form.day <= today]
+    before = [form.surprise for form in sessions if start < form.day <= edge]
+    if not complaint or min(len(recent), len(before)) < _FEWEST:
+        return None
+    drop = fmean(recent) - fmean(before)
+    error = sqrt(_spread2(recent, before) * (1 / len(recent) + 1 / len(before)))
+    certainty = 0.5 * (1 - erf((drop + DROP_THAT_COUNTS) / error / sqrt(2)))
+    if certainty < DROP_CERTAINTY:
+        return None
+    return LighterWeek(
+        drop,
+        certainty,
+        f"Your last {len(recent)} sessions were {-drop:.0%} weaker than the weeks before, and you "
+        "report it too: take a week with half of the sets, keep the loads moderate.",
+    )
