@@ -100,7 +100,8 @@ def parsed(text: str, name: str) -> dict[str, Any]:
 
 def others_text(ledger: Ledger) -> str:
     """Every current entry without a file of its own, one JSON object a line."""
-    entries = (entry for entry in ledger.entries() if entry.kind not in OWN_FILES)
+    kinds = sorted(ledger.kinds() - OWN_FILES)
+    entries = ledger.entries(*kinds) if kinds else ()
     return "".join(json.dumps(entry.as_json(), ensure_ascii=False) + "\n" for entry in entries)
 
 

@@ -35,6 +35,10 @@ LEFT_OUT = (KEPT, "cache")
 BLOCK = 1 << 20
 
 
+class DamagedError(StateError):
+    """What is stored is not what was written."""
+
+
 @dataclass(frozen=True, slots=True)
 class Place:
     """Where the records lie: a data folder, and a database address if not in a file there."""
@@ -86,9 +90,9 @@ class Checked:
 
 
 def back_up(place: Place, file: Path) -> Backup:
-    """Write everything into one new file, then read it back to be sure.
+    """Write everything, checked entry by entry, into one new file, and read it back.
 
-    Raises InputError when the file exists, StateError when the records are damaged.
+    Raises InputError when the file exists, DamagedError when the records are damaged.
     """
     if file.exists():
         raise InputError("this file exists already", Where(str(file)), "choose another name")
@@ -118,6 +122,7 @@ def restore(place: Place, file: Path, *, now: datetime, rng: Random) -> Restored
         with tempfile.TemporaryDirectory(dir=place.folder, prefix=".restore-") as unpacked:
             manifest = _unpack(file, Path(unpacked))
             with Ledger.open(Path(unpacked) / LEDGER_MEMBER) as source:
+                _verify(source, manifest, Where(str(file)))
                 kept = _replace(place, source, now, uuid7(now, rng))
             names = [name for name in manifest["sha256"] if name != LEDGER_MEMBER]
             for name in names:
@@ -150,17 +155,12 @@ def _replace(place: Place, source: Ledger, now: datetime, generation: str) -> Pa
     """Keep what is there, then fill the ledger from the source in one transaction."""
     stamp = now.strftime("%Y%m%d-%H%M%S-%f")
     folder = place.folder / KEPT
-    if _damaged(place):
-        kept = _set_aside(place, folder / f"damaged-{stamp}")
-        try:
-            _pour_into(place, source, generation, 0)
-        except BaseException:
-            _put_back(place, kept)
-            raise
-        return kept
     goal = folder / f"before-restore-{stamp}.zip"
     while True:
-        seen = _keep(place, goal)
+        try:
+            seen = _keep(place, goal)
+        except DamagedError:
+            return _replace_damaged(place, source, generation, folder / f"damaged-{stamp}")
         try:
             _pour_into(place, source, generation, seen)
         except MovedError:  # somebody logged a set: keep that one too
@@ -169,36 +169,44 @@ def _replace(place: Place, source: Ledger, now: datetime, generation: str) -> Pa
         return goal if goal.exists() else None
 
 
+def _replace_damaged(place: Place, source: Ledger, generation: str, aside: Path) -> Path:
+    """Move damaged records away as they are; back again if filling new ones fails."""
+    _set_aside(place, aside)
+    try:
+        _pour_into(place, source, generation, 0)
+    except BaseException:
+        _put_back(place, aside)
+        raise
+    return aside
+
+
 def _pour_into(place: Place, source: Ledger, generation: str, seen: int) -> None:
     with place.open() as target:
         pour(source, target, generation=generation, only_at=seen)
 
 
 def _keep(place: Place, goal: Path) -> int:
-    """Back up the present records, if there are any; the position up to which they are kept."""
-    with place.open() as ledger:
-        seen = ledger.position()
+    """Back up the present records, if there are any; the position up to which they are kept.
+
+    Raises DamagedError when they cannot be opened or are not what was written.
+    """
+    try:
+        with place.open() as ledger:
+            seen = ledger.position()
+    except StateError as error:
+        raise DamagedError(str(error)) from error
     if seen or any(_beside(place.folder)):
         back_up(place, goal)
     return seen
 
 
-def _damaged(place: Place) -> bool:
-    try:
-        with place.open() as ledger:
-            return bool(faults(ledger))
-    except StateError:
-        return True
-
-
-def _set_aside(place: Place, folder: Path) -> Path:
+def _set_aside(place: Place, folder: Path) -> None:
     """Move a damaged ledger out of the way, every file of it."""
     if place.url:
         raise StateError("the database is damaged; restore into a new one")
     folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     for path in sorted(place.folder.glob(f"{LEDGER_FILE}*")):
         path.replace(folder / path.name)
-    return folder
 
 
 def _put_back(place: Place, folder: Path) -> None:
@@ -212,7 +220,8 @@ def _pack(place: Place, part: Path, copy: Path) -> None:
     with place.open() as ledger:
         copy_to_file(ledger, copy)
     with Ledger.open(copy) as copied:
-        _refuse_faults(copied, StateError("the records are damaged; `pennate check` says where"))
+        if faults(copied):
+            raise DamagedError("the records are damaged; `pennate check` says where")
         entries = copied.count()
     sums: dict[str, str] = {}
     with zipfile.ZipFile(part, "w", zipfile.ZIP_DEFLATED) as packed:
@@ -231,7 +240,7 @@ def _pack(place: Place, part: Path, copy: Path) -> None:
 
 
 def _unpack(file: Path, folder: Path) -> dict[str, Any]:
-    """Unpack a backup and verify every part of it; raises InputError when it is not whole."""
+    """Unpack a backup; raises InputError when a part is missing or not what was packed."""
     where = Where(str(file))
     try:
         with zipfile.ZipFile(file) as packed:
@@ -246,11 +255,15 @@ def _unpack(file: Path, folder: Path) -> dict[str, Any]:
         raise InputError(f"this is no whole backup ({error})", where, "use another one") from None
     except zlib.error as error:
         raise InputError(f"the backup is damaged ({error})", where, "use another one") from None
-    with Ledger.open(folder / LEDGER_MEMBER) as ledger:
-        _refuse_faults(ledger, InputError("the backup is damaged", where, "use another one"))
-        if ledger.count() != manifest["entries"]:
-            raise InputError("the backup lacks entries", where, "use another one")
     return manifest
+
+
+def _verify(ledger: Ledger, manifest: dict[str, Any], where: Where) -> None:
+    """Beyond the checksums: the entries make sense and are all there."""
+    if faults(ledger):
+        raise InputError("the backup is damaged", where, "use another one")
+    if ledger.count() != manifest["entries"]:
+        raise InputError("the backup lacks entries", where, "use another one")
 
 
 def _manifest(packed: zipfile.ZipFile, where: Where) -> dict[str, Any]:
@@ -287,11 +300,6 @@ def _beside(folder: Path) -> Iterator[tuple[str, Path]]:
             continue
         if path.is_file() and not path.is_symlink():
             yield f"files/{inner.as_posix()}", path
-
-
-def _refuse_faults(ledger: Ledger, error: InputError | StateError) -> None:
-    if faults(ledger):
-        raise error
 
 
 def _sum(path: Path) -> str:

@@ -85,10 +85,10 @@ def set_body(done: PerformedSet) -> dict[str, Any]:
         "exercise": done.exercise,
         "reps": done.reps,
     }
-    for key, (field, _) in _OPTIONAL.items():
-        value = getattr(done, field)
-        if value not in (None, "", ()) and value != _USUAL.get(key):
-            body[key] = _json(value)
+    for key, (field, _, write) in _OPTIONAL.items():
+        said = write(getattr(done, field))
+        if said is not None:
+            body[key] = said
     return body
 
 
@@ -96,7 +96,9 @@ def set_of(entry: Entry, root: str = "") -> PerformedSet:
     """The set an entry holds. Raises InputError when it holds none."""
     body = entry.body
     try:
-        values = {field: read(body[key]) for key, (field, read) in _OPTIONAL.items() if key in body}
+        values = {
+            field: read(body[key]) for key, (field, read, _) in _OPTIONAL.items() if key in body
+        }
         return PerformedSet(
             id=str(body.get("id") or root or entry.id),
             when=_when(body["date"]),
@@ -128,14 +130,28 @@ def _text(value: Fraction) -> str:
     return exact_text(value)
 
 
-def _json(value: Any) -> Any:
-    if isinstance(value, Fraction):
-        return _text(value)
-    if isinstance(value, StrEnum):
-        return value.value
-    if isinstance(value, Mapping):
-        return dict(value)
-    return list(value) if isinstance(value, tuple) else value
+def _number(value: Fraction | None) -> str | None:
+    return None if value is None else _text(value)
+
+
+def _word(value: StrEnum | None) -> str | None:
+    return None if value is None or value in _USUAL else value.value
+
+
+def _some(value: str) -> str | None:
+    return value or None
+
+
+def _whole(value: int | None) -> int | None:
+    return value
+
+
+def _list(value: tuple[str, ...]) -> list[str] | None:
+    return list(value) or None
+
+
+def _pairs(value: Mapping[str, Any]) -> dict[str, Any] | None:
+    return dict(value) or None
 
 
 def _words(value: Any) -> tuple[str, ...]:
@@ -152,38 +168,34 @@ def _texts(value: Any) -> dict[str, str]:
     return {str(column): str(text) for column, text in value.items()}
 
 
-_OPTIONAL: Mapping[str, tuple[str, Callable[[Any], Any]]] = MappingProxyType(
-    {
-        "kind": ("kind", SetKind),
-        "load": ("load", _exact),
-        "unit": ("unit", Unit),
-        "load_is": ("reading", LoadReading),
-        "rir": ("effort", Effort),
-        "rest_s": ("rest_s", _exact),
-        "seconds": ("seconds", _exact),
-        "side": ("side", Side),
-        "group": ("group", str),
-        "round": ("round", int),
-        "equipment": ("equipment", str),
-        "variant": ("variant", str),
-        "style": ("style", str),
-        "aids": ("aids", _words),
-        "pain": ("pain", _scores),
-        "as_asked": ("as_asked", bool),
-        "body_mass_kg": ("body_mass_kg", _exact),
-        "settings": ("settings", str),
-        "note": ("note", str),
-        "extra": ("extra", _texts),
-    }
-)
-"""Keys of the body that may be missing: the field of the set, and how it is read."""
+_USUAL = (SetKind.WORKING, LoadReading.TOTAL)
+"""Words that go without saying."""
 
-_USUAL: Mapping[str, Any] = MappingProxyType(
+_OPTIONAL: Mapping[str, tuple[str, Callable[[Any], Any], Callable[[Any], Any]]] = MappingProxyType(
     {
-        "kind": SetKind.WORKING,
-        "load_is": LoadReading.TOTAL,
-        "pain": {},
-        "extra": {},
-        "as_asked": False,
+        "kind": ("kind", SetKind, _word),
+        "load": ("load", _exact, _number),
+        "unit": ("unit", Unit, _word),
+        "load_is": ("reading", LoadReading, _word),
+        "rir": ("effort", Effort, _word),
+        "rest_s": ("rest_s", _exact, _number),
+        "seconds": ("seconds", _exact, _number),
+        "side": ("side", Side, _word),
+        "group": ("group", str, _some),
+        "round": ("round", int, _whole),
+        "equipment": ("equipment", str, _some),
+        "variant": ("variant", str, _some),
+        "style": ("style", str, _some),
+        "aids": ("aids", _words, _list),
+        "pain": ("pain", _scores, _pairs),
+        "as_asked": ("as_asked", bool, lambda value: value or None),
+        "body_mass_kg": ("body_mass_kg", _exact, _number),
+        "settings": ("settings", str, _some),
+        "note": ("note", str, _some),
+        "extra": ("extra", _texts, _pairs),
     }
 )
+"""Keys of the body that may be missing: the field of the set, how it is read and written.
+
+What writes as nothing is left out.
+"""

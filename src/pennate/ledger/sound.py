@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from typing import NamedTuple
 
 from sqlalchemy import Connection, select, text
 
 from pennate.errors import InputError
 from pennate.ledger import schema
-from pennate.ledger.entry import Entry, digest_of
+from pennate.ledger.entry import digest_of
 from pennate.ledger.sets import Problem
 from pennate.ledger.store import Ledger, entry_of
 
@@ -66,25 +67,36 @@ CHECKS: tuple[Callable[[Connection], Iterator[Problem]], ...] = (
 
 def unlike_replay(ledger: Ledger) -> Iterator[Problem]:
     """Where the database's view of what is current differs from a plain replay."""
-    ends = replayed(entry for _, entry in ledger.everything())
-    current = {root: entry.id for root, entry in ledger.current()}
+    table = schema.entry
+    query = select(table.c.id, table.c.replaces, table.c.made_at)
+    with ledger.reading() as connection:
+        links = [Link(*row) for row in connection.execute(query)]
+    ends, current = replayed(links), ledger.ends()
     for root in sorted(ends.keys() | current.keys()):
         if ends.get(root) != current.get(root):
             yield Problem(root, "what is current differs from a replay of all entries")
 
 
-def replayed(entries: Iterator[Entry]) -> dict[str, str]:
-    """The id at the end of every chain, by the id it begins with, from entries alone."""
-    by_id = {entry.id: entry for entry in entries}
-    replaced = {entry.replaces for entry in by_id.values()}
-    ends: dict[str, Entry] = {}
-    for entry in by_id.values():
-        if entry.id in replaced:
+class Link(NamedTuple):
+    """What a replay needs of an entry."""
+
+    id: str
+    replaces: str | None
+    made_at: str
+
+
+def replayed(links: Iterable[Link]) -> dict[str, str]:
+    """The id at the end of every chain, by the id it begins with."""
+    by_id = {link.id: link for link in links}
+    replaced = {link.replaces for link in by_id.values()}
+    ends: dict[str, Link] = {}
+    for link in by_id.values():
+        if link.id in replaced:
             continue
-        root = entry.id
+        root = link.id
         while root in by_id and (older := by_id[root].replaces) is not None:
             root = older
         best = ends.get(root)
-        if best is None or (entry.made_at, entry.id) > (best.made_at, best.id):
-            ends[root] = entry
-    return {root: entry.id for root, entry in ends.items()}
+        if best is None or (link.made_at, link.id) > (best.made_at, best.id):
+            ends[root] = link
+    return {root: link.id for root, link in ends.items()}

@@ -140,6 +140,17 @@ class Ledger:
         for row in self._rows(query):
             yield row.root, entry_of(row)
 
+    def ends(self) -> dict[str, str]:
+        """The id of every current entry, by the id its chain began with."""
+        table = schema.entry
+        rows = self._rows(_current().with_only_columns(table.c.root, table.c.id))
+        return {row.root: row.id for row in rows}
+
+    def kinds(self) -> frozenset[str]:
+        """Every kind of entry there is."""
+        rows = self._rows(select(schema.entry.c.kind).distinct())
+        return frozenset(row.kind for row in rows)
+
     def find(self, entry_id: str) -> Entry | None:
         """The current entry of the chain this id belongs to, a retraction included."""
         root = self._root(entry_id)

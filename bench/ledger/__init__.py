@@ -1,0 +1,1 @@
+"""How long the ledger and the exchange take."""
