@@ -12,6 +12,7 @@ from markupsafe import Markup
 from pennate.core.card import Likely
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import Span
+from pennate.core.quantities import LoadReading
 from pennate.web.views.floor import Around, FloorSet, closing_of, floor_set, last_done, load_parts
 
 from .cards import NOW, bar_load, label_load, one_set, tuesday
@@ -77,7 +78,9 @@ def test_settings_and_cue_come_with_the_set() -> None:
 def test_load_is_cut_into_number_and_unit() -> None:
     """The number stands apart; what it counts is said where it is not the total."""
     assert load_parts(bar_load("57.5", "15")).number == "57.5"
-    assert load_parts(label_load("45")).suffix == "on the label"
+    each = replace(bar_load("20"), reading=LoadReading.EACH)
+    assert load_parts(each).suffix == "each"
+    assert load_parts(label_load("45")).words == "pin at 45 kg"
     assert load_parts(None).number == "body weight"
 
 

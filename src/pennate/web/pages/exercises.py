@@ -86,7 +86,7 @@ def _listed(one: Exercise, history: History) -> Listed:
 @pages.get("/exercises/{exercise_id}")
 def see_exercise(request: Request, book: Records, exercise_id: str) -> Response:
     """Strength with its interval, what comes next and why, what it trains."""
-    from pennate.app.review import exercise_view
+    from pennate.app.exercise_view import exercise_view
     from pennate.web.views.exercise import exercise_page
 
     exercise = _known(book, exercise_id)
@@ -97,7 +97,7 @@ def see_exercise(request: Request, book: Records, exercise_id: str) -> Response:
 @pages.get("/exercises/{exercise_id}/chart.svg")
 def see_chart(book: Records, exercise_id: str, wide: str = "", look: str = "") -> Response:
     """The chart of an exercise as SVG, for a phone or a wide page."""
-    from pennate.app.review import exercise_view
+    from pennate.app.exercise_view import exercise_view
     from pennate.sheets.strength_chart import strength_svg
     from pennate.web.views.exercise import chart_of
 

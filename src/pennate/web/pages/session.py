@@ -101,6 +101,8 @@ def floor(  # the page's own state lies in its address, so that it needs no scri
     pain: str = "",
 ) -> Response:
     """The next set, at the load planned or the one she moved to."""
+    if next_step(book):
+        return go("/start")
     card = card_for(book, book.today)
     if isinstance(card, RestDay):
         return go("/today")

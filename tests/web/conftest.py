@@ -1,0 +1,145 @@
+"""A demo lifter, an empty ledger, and a real server for a real browser."""
+
+from __future__ import annotations
+
+import threading
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from random import Random
+
+import pytest
+import uvicorn
+from fastapi.testclient import TestClient
+from playwright.sync_api import Browser, Page, Playwright, sync_playwright
+
+from pennate.app.book import Book
+from pennate.app.demo import make_demo
+from pennate.web.server import make_app
+from tests.conftest import CHROMIUM
+
+MONDAY = datetime(2026, 11, 23, 18, 0, tzinfo=UTC)
+WEEKS = 12
+FLAGS = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+)
+
+
+class Clock:
+    """A clock that goes on by a second whenever it is looked at, so that order is kept."""
+
+    def __init__(self, start: datetime = MONDAY) -> None:
+        self.moment = start
+
+    def __call__(self) -> datetime:
+        """The time, a second later than when last asked."""
+        self.moment += timedelta(seconds=1)
+        return self.moment
+
+
+@contextmanager
+def served(book: Book) -> Iterator[str]:
+    """A server over these records; gives its address."""
+    config = uvicorn.Config(make_app(book, development=True), port=0, log_level="error")
+    server = uvicorn.Server(config)
+    thread = threading.Thread(target=server.run, daemon=True)
+    thread.start()
+    until = time.monotonic() + 20
+    while not server.started and time.monotonic() < until:
+        time.sleep(0.01)
+    port = server.servers[0].sockets[0].getsockname()[1]
+    try:
+        yield f"http://127.0.0.1:{port}"
+    finally:
+        server.should_exit = True
+        thread.join(10)
+
+
+@pytest.fixture(scope="session")
+def demo_book(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Book]:
+    """The demo, for pages that only read."""
+    book = make_demo(tmp_path_factory.mktemp("demo"), Clock(), weeks=WEEKS)
+    yield book
+    book.close()
+
+
+@pytest.fixture(scope="session")
+def demo(demo_book: Book) -> TestClient:
+    """The pages of the demo, without a browser."""
+    return TestClient(make_app(demo_book, development=True), base_url="http://localhost")
+
+
+@pytest.fixture(scope="session")
+def demo_address(demo_book: Book) -> Iterator[str]:
+    """The demo behind a real server, for pages that only read."""
+    with served(demo_book) as address:
+        yield address
+
+
+@pytest.fixture
+def own_demo(tmp_path: Path) -> Iterator[Book]:
+    """A demo of a test's own, to be changed."""
+    book = make_demo(tmp_path / "demo", Clock(), weeks=WEEKS)
+    yield book
+    book.close()
+
+
+@pytest.fixture
+def empty(tmp_path: Path) -> Iterator[Book]:
+    """An empty ledger."""
+    book = Book.open(tmp_path / "empty", Clock(), Random(3))
+    yield book
+    book.close()
+
+
+Client = Callable[[Book], TestClient]
+
+
+@pytest.fixture
+def client_of() -> Client:
+    """A client for the pages over given records."""
+    return lambda book: TestClient(make_app(book), base_url="http://localhost")
+
+
+@pytest.fixture(scope="session")
+def playwright() -> Iterator[Playwright]:
+    """The driver of browsers."""
+    with sync_playwright() as driver:
+        yield driver
+
+
+@pytest.fixture(scope="session")
+def chromium(playwright: Playwright) -> Iterator[Browser]:
+    """The system's Chromium."""
+    browser = playwright.chromium.launch(executable_path=CHROMIUM, args=list(FLAGS))
+    yield browser
+    browser.close()
+
+
+@pytest.fixture(scope="session")
+def large_text(playwright: Playwright) -> Iterator[Browser]:
+    """The same with text set to twice the usual size, as a reader would set it."""
+    args = [*FLAGS, "--blink-settings=defaultFontSize=32"]
+    browser = playwright.chromium.launch(executable_path=CHROMIUM, args=args)
+    yield browser
+    browser.close()
+
+
+@pytest.fixture
+def phone(chromium: Browser) -> Iterator[Page]:
+    """A page 390 px wide; a message on its console fails the test."""
+    page = chromium.new_page(viewport={"width": 390, "height": 844})
+    heard: list[str] = []
+    page.on("console", lambda message: heard.append(message.text))
+    page.on("pageerror", lambda error: heard.append(str(error)))
+    yield page
+    page.close()
+    assert heard == []

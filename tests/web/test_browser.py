@@ -1,0 +1,150 @@
+"""Real pages in a real browser: fit, targets, keyboard, accessibility."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page
+
+from .test_pages import READ_PAGES
+
+pytestmark = pytest.mark.browser
+
+SESSION_PAGES = tuple(path for path in READ_PAGES if path.startswith(("/today", "/floor")))
+WIDTHS = (320, 390, 1280)
+
+SMALL_TARGETS = """
+least => [...document.querySelectorAll('a, button, summary, input, select, textarea')]
+  .filter(one => one.checkVisibility() && one.type !== 'hidden')
+  .filter(one => !one.closest('.skip-link') && !(one.closest('p, li') && one.matches('.plain')))
+  .map(one => (one.matches('.keys input') ? one.parentElement : one))
+  .map(one => ({words: one.innerText || one.name, box: one.getBoundingClientRect()}))
+  .filter(({box}) => box.height < least || box.width < least)
+  .map(({words, box}) => `${words}: ${Math.round(box.width)} × ${Math.round(box.height)}`)
+"""
+
+
+def _open(browser: Browser, address: str, width: int = 390, **more: Any) -> Page:
+    page = browser.new_page(viewport={"width": width, "height": 844}, **more)
+    page.goto(address)
+    return page
+
+
+@pytest.mark.parametrize("path", READ_PAGES)
+def test_axe_finds_nothing(chromium: Browser, demo_address: str, path: str) -> None:
+    """No violation of the accessibility rules axe can check, in either look."""
+    page = _open(chromium, demo_address + path)
+    found = []
+    for look in ("light", "dark"):
+        page.evaluate("look => { document.documentElement.dataset.look = look }", look)
+        found += Axe().run(page).response["violations"]
+    page.close()
+    assert [(one["id"], one["nodes"][0]["html"]) for one in found] == []
+
+
+def test_nothing_sticks_out(chromium: Browser, demo_address: str) -> None:
+    """No page scrolls sideways at 320, 390 or 1280 px."""
+    page = chromium.new_page()
+    wide = []
+    for path in READ_PAGES:
+        page.goto(demo_address + path)
+        for width in WIDTHS:
+            page.set_viewport_size({"width": width, "height": 700})
+            over = page.evaluate("document.documentElement.scrollWidth - innerWidth")
+            wide += [(path, width, over)] if over > 0 else []
+    page.close()
+    assert wide == []
+
+
+def test_two_hundred_percent_text_fits(large_text: Browser, demo_address: str) -> None:
+    """With the browser's text at twice the usual size, pages grow downwards only."""
+    page = large_text.new_page(viewport={"width": 390, "height": 844})
+    wide = []
+    for path in SESSION_PAGES:
+        page.goto(demo_address + path)
+        assert page.evaluate("getComputedStyle(document.documentElement).fontSize") == "32px"
+        over = page.evaluate("document.documentElement.scrollWidth - innerWidth")
+        wide += [(path, over)] if over > 0 else []
+    page.close()
+    assert wide == []
+
+
+@pytest.mark.parametrize("path", SESSION_PAGES)
+@pytest.mark.parametrize("width", [320, 390])
+def test_targets_are_large_enough_for_a_thumb(
+    chromium: Browser, demo_address: str, path: str, width: int
+) -> None:
+    """Anything to touch on a session page is 48 px or more; house rule above WCAG 2.5.5."""
+    page = _open(chromium, demo_address + path, width)
+    small = page.evaluate(SMALL_TARGETS, 48)
+    page.close()
+    assert small == []
+
+
+def test_closing_a_set_is_a_large_target(chromium: Browser, demo_address: str) -> None:
+    """The button that closes a set is 64 px high, and its neighbours are 8 px away."""
+    page = _open(chromium, demo_address + "/floor")
+    heights = page.eval_on_selector_all(
+        ".closing button", "all => all.map(one => one.getBoundingClientRect().height)"
+    )
+    page.close()
+    assert min(heights) >= 64
+
+
+def test_nothing_is_asked_from_elsewhere(chromium: Browser, demo_address: str) -> None:
+    """Opening every page sends requests to this server only, and few of them."""
+    page = chromium.new_page()
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    for path in READ_PAGES:
+        page.goto(demo_address + path)
+    page.close()
+    assert all(url.startswith(demo_address) for url in asked)
+
+
+def test_the_floor_is_light(chromium: Browser, demo_address: str) -> None:
+    """The page of a set with everything it needs stays under 60 kB, uncompressed even."""
+    page = chromium.new_page()
+    sizes: list[int] = []
+    page.on("response", lambda response: sizes.append(len(response.body())))
+    page.goto(demo_address + "/floor", wait_until="networkidle")
+    page.close()
+    assert 0 < sum(sizes) < 60_000
+
+
+def test_nothing_shifts_while_a_page_loads(chromium: Browser, demo_address: str) -> None:
+    """Cumulative layout shift is zero: nothing moves under the thumb."""
+    page = chromium.new_page(viewport={"width": 390, "height": 844})
+    page.add_init_script(
+        "window.shift = 0; new PerformanceObserver(list => {"
+        " for (const one of list.getEntries()) window.shift += one.value;"
+        "}).observe({type: 'layout-shift', buffered: true});"
+    )
+    for path in ("/today", "/floor"):
+        page.goto(demo_address + path, wait_until="networkidle")
+        assert page.evaluate("window.shift") == 0
+    page.close()
+
+
+def test_focus_is_seen_and_not_hidden(chromium: Browser, demo_address: str) -> None:
+    """Tabbing through the Floor, every stop is outlined and above the bar at the foot."""
+    page = _open(chromium, demo_address + "/floor?ask=notes")
+    seen = 0
+    for _ in range(40):
+        page.keyboard.press("Tab")
+        box, outline = page.evaluate(
+            "() => { const one = document.activeElement.matches('.keys input')"
+            " ? document.activeElement.nextElementSibling : document.activeElement;"
+            " const box = one.getBoundingClientRect(), foot = document.querySelector('.hands');"
+            " const hidden = !foot.contains(one) && box.bottom > foot.getBoundingClientRect().top;"
+            " return [hidden, getComputedStyle(one).outlineStyle]; }"
+        )
+        if page.evaluate("document.activeElement === document.body"):
+            break
+        seen += 1
+        assert outline != "none"
+        assert not box
+    page.close()
+    assert seen > 15
