@@ -91,7 +91,7 @@ class Book:
     def latest(self, kind: str) -> Entry | None:
         """The entry of a kind that was written last."""
         entries = self.ledger.entries(kind)
-        return max(entries, key=lambda entry: (entry.made_at, entry.id), default=None)
+        return max(reversed(entries), key=lambda entry: entry.made_at, default=None)
 
     @property
     def today(self) -> date:

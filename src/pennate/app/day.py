@@ -57,7 +57,7 @@ DAY_KINDS = ("session", "decision", "readiness")
 def fold(day: date, weekday: str, entries: tuple[Entry, ...]) -> DayState:
     """The state of a day from its entries, oldest first. Unknown decisions are passed over."""
     state = DayState(day=day, weekday=weekday)
-    for entry in sorted(entries, key=lambda e: (e.made_at, e.id)):
+    for entry in sorted(entries, key=lambda e: e.made_at):
         state = _applied(state, entry.kind, entry.body)
     return state
 

@@ -12,6 +12,7 @@ from pennate.core.evidence.session import Z_80
 from pennate.core.felt import body_share
 from pennate.core.performed import PerformedSet, SetKind
 from pennate.core.prescribed import PrescribedSets, Span
+from pennate.core.quantities import LoadReading
 from pennate.core.rep_equations import epley, within_equations
 from pennate.errors import InputError
 from pennate.estimate import (
@@ -144,6 +145,7 @@ def _asking(book: Book, exercise: str, item: str, done: tuple[PerformedSet, ...]
         style=last.style if last else "",
         aids=last.aids if last else (),
         side=last.side if last else None,
+        label=last is not None and last.reading is LoadReading.LABEL,
     )
 
 

@@ -43,7 +43,7 @@ def save_notes(
 def notes_for(book: Book) -> dict[tuple[str, str], OwnNotes]:
     """Her newest notes by exercise and item."""
     found: dict[tuple[str, str], OwnNotes] = {}
-    for entry in sorted(book.ledger.entries("note"), key=lambda e: (e.made_at, e.id)):
+    for entry in sorted(book.ledger.entries("note"), key=lambda e: e.made_at):
         body = entry.body
         found[body["exercise"], body.get("item", "")] = OwnNotes(
             settings=dict(body.get("settings", {})),
