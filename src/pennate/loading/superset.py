@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations, count
 
-from pennate.core.gym import AnyItem, Gym
+from pennate.core.gym import AnyItem, Gym, Plate
 from pennate.errors import NoAnswerError
 from pennate.loading.effort import Target
 from pennate.loading.sleeves import Sleeve, sleeve_of
@@ -94,7 +94,7 @@ class _Sharing:
         plans = self.plans(start)
         queue = [(_cost(plans), next(order), start, plans)]
         seen = {start}
-        while True:
+        while queue:
             _, _, caps, plans = heapq.heappop(queue)
             clash = self.clash(plans)
             if clash is None:
@@ -104,6 +104,10 @@ class _Sharing:
                     seen.add(narrower)
                     plans = self.plans(narrower)
                     heapq.heappush(queue, (_cost(plans), next(order), narrower, plans))
+        raise NoAnswerError(
+            "the plates on these bars are more than the gym has",
+            {"change": "correct the plates of the gym, or strip one of the bars"},
+        )
 
     def plans(self, caps: Caps) -> tuple[Plan, ...]:
         return tuple(
@@ -111,32 +115,37 @@ class _Sharing:
             for turn, sleeve, mine in zip(self.turns, self.sleeves, caps, strict=True)
         )
 
-    def used(self, plans: tuple[Plan, ...]) -> list[Counter[object]]:
+    def used(self, plans: tuple[Plan, ...]) -> list[Counter[Plate]]:
         """Single plates of each kind that each exercise needs at most at any time."""
-        found: list[Counter[object]] = []
+        found: list[Counter[Plate]] = []
         for plan, sleeve in zip(plans, self.sleeves, strict=True):
-            most: Counter[object] = Counter()
+            most: Counter[Plate] = Counter()
             for state in plan.states:
                 most |= Counter(state.plates)
             found.append(Counter({plate: n * sleeve.places for plate, n in most.items()}))
         return found
 
-    def clash(self, plans: tuple[Plan, ...]) -> tuple[int, int, object] | None:
+    def clash(self, plans: tuple[Plan, ...]) -> tuple[int, int, Plate] | None:
         """Two exercises and a kind of plate of which they want more than there are."""
         used = self.used(plans)
         for left, right in combinations(range(len(plans)), 2):
             for plate in self.sleeves[left].plates:
                 together = sum(one[plate] for one in used)
-                if used[left][plate] and used[right][plate] and together > 2 * plate.pairs:
+                both = used[left][plate] and used[right][plate]
+                if both and together > self.available(plate):
                     return left, right, plate
         return None
 
-    def narrowed(self, caps: Caps, left: int, right: int, plate: object) -> list[Caps]:
+    def available(self, plate: Plate) -> int:
+        """Single plates of a kind that are not in use elsewhere."""
+        held = max(turn.setting.held.count(plate) for turn in self.turns)
+        return 2 * max(0, plate.pairs - held)
+
+    def narrowed(self, caps: Caps, left: int, right: int, plate: Plate) -> list[Caps]:
         """Every way to cap one of the two so that both caps fit into the gym's plates."""
         a, b = self.sleeves[left], self.sleeves[right]
-        mine = [kind == plate for kind in a.plates].index(True)
-        theirs = [kind == plate for kind in b.plates].index(True)
-        whole = 2 * a.plates[mine].pairs
+        mine, theirs = a.plates.index(plate), b.plates.index(plate)
+        whole = self.available(plate)
         ways = []
         for many in range(caps[left][mine] + 1):
             rest = min(caps[right][theirs], max(0, (whole - many * a.places) // b.places))
