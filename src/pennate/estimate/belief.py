@@ -22,7 +22,8 @@ SHAPE = SLOPE + 1
 SLOW = SHAPE + 1
 SLOW_S = SLOW + 1
 ACUTE = SLOW_S + 1
-BIAS = ACUTE + 1
+ACUTE_S = ACUTE + 1
+BIAS = ACUTE_S + 1
 TREND = BIAS + 1
 LASTING = TREND + 1
 """Number of shared factors that last from day to day."""
@@ -30,7 +31,7 @@ SLEEP = LASTING
 DAY = SLEEP + 1
 SHARED = DAY + 1
 
-LEVEL, OWN_TREND, OWN_SLOPE, OWN_SHAPE, OWN_SLOW, OWN_DAY = range(6)  # number: places
+LEVEL, OWN_TREND, OWN_SLOPE, OWN_SHAPE, OWN_SLOW, OWN_ACUTE, OWN_DAY = range(7)  # number: places
 FAMILY = OWN_DAY + 1
 """Numbers before a family's level nodes (equipment, variant, side …)."""
 
@@ -123,6 +124,14 @@ class Belief:
         self.mean = self.mean + direction * (shift / variance)
         factor = (after - variance) / (variance * variance)
         self.cov = self.cov + np.outer(direction, direction * factor)
+
+    def shift(self, columns: Array, gradient: Array, curvature: Array) -> None:
+        """Condition on an outcome by gradient and curvature of its log likelihood.
+
+        `columns` are the covariances of every element with the scalars it speaks of.
+        """
+        self.mean = self.mean + columns @ gradient
+        self.cov = self.cov + columns @ curvature @ columns.T
 
     def stir(self, index: int, variance: float) -> None:
         """Add independent variance to one element."""

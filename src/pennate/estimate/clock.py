@@ -46,6 +46,7 @@ def first_belief(settings: Settings, person: Person) -> b.Belief:
     sd[b.SLOW] = settings.slow_sd
     sd[b.SLOW_S] = settings.slow_s_sd
     sd[b.ACUTE] = settings.acute_sd
+    sd[b.ACUTE_S] = settings.acute_s_sd
     sd[b.BIAS] = settings.report_person_sd
     sd[b.TREND] = settings.trend_sd
     sd[b.SLEEP] = math.hypot(s.SLEEP_SHRINK, s.SLEEP_SD)
@@ -115,6 +116,7 @@ def first_block(
         settings.slope_exercise_sd,
         settings.shape_exercise_sd,
         settings.slow_own_sd,
+        settings.acute_own_sd,
         settings.own_day_sd,
         *(node_sd for _, node_sd in nodes),
     ]

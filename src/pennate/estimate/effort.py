@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 import numpy as np
 from scipy.special import ndtr
 
-from pennate.core.dose import RESERVE_OF
 from pennate.core.evidence import strength_sets as t
 from pennate.core.performed import Effort, SetKind
 from pennate.estimate.curve import MOST_REPS, REPS, Array
@@ -30,6 +30,19 @@ for _reps, _weight in t.USUAL_TARGETS.items():
     _TARGET_BASE[_reps] = _weight
 _TARGET_BASE /= _TARGET_BASE.sum()
 _FEEL: Array = np.array(t.FEEL_RESERVE)
+_BANDS: Mapping[Effort, tuple[float, float]] = MappingProxyType(
+    {
+        Effort.NONE_LEFT: (-math.inf, 0.5),
+        Effort.ONE: (0.5, 1 + 0.5),
+        Effort.TWO: (1 + 0.5, 2 + 0.5),
+        Effort.THREE: (2 + 0.5, 3 + 0.5),
+        Effort.FOUR_FIVE: (3 + 0.5, 5 + 0.5),  # number: halfway to six
+        Effort.SIX_UP: (5 + 0.5, math.inf),  # number: as above
+    }
+)
+"""Reserve as felt, in reps, that each report stands for."""
+TELLING = frozenset({Effort.NONE_LEFT, Effort.ONE, Effort.TWO, Effort.THREE, Effort.FOUR_FIVE})
+"""Reports that say how honest her reports are; six up may be anything."""
 _TARGET_WEIGHT = t.TARGET_WEIGHT
 
 
@@ -44,6 +57,8 @@ class Habits:
     target: float
     feel: float
     targets: Mapping[tuple[str, bool], Array]
+    fails: Mapping[tuple[str, bool], tuple[float, float]] = field(default_factory=dict)
+    """Sets reported as failed, and all reported, per exercise and kind of set."""
 
     @classmethod
     def start(cls, settings: Settings) -> Habits:
@@ -59,6 +74,19 @@ class Habits:
             return _TARGET_BASE
         total = float(seen.sum())
         return (seen + _TARGET_WEIGHT * _TARGET_BASE) / (total + _TARGET_WEIGHT)
+
+    def failure_odds(self, key: tuple[str, bool]) -> float:
+        """Odds that no reserve means plain failure, beside what her reports are worth."""
+        failed, total = self.fails.get(key, (0.0, 0.0))
+        share = (failed + 1.0) / (total + 4.0)
+        return share / (1.0 - share)
+
+    def with_report(self, key: tuple[str, bool], effort: Effort) -> Habits:
+        """One more reported set of this exercise."""
+        failed, total = self.fails.get(key, (0.0, 0.0))
+        keep = t.TARGET_MEMORY
+        counts = (failed * keep + (effort is Effort.FAIL), total * keep + 1.0)
+        return replace(self, fails={**self.fails, key: counts})
 
     def with_target(self, key: tuple[str, bool], reps: int, weight: float) -> Habits:
         """One more set of this exercise that ended at this number."""
@@ -95,11 +123,6 @@ def at_least(reps: int) -> Array:
     return weights
 
 
-def bias_scale(effort: Effort) -> float:
-    """How much of her personal offset a report carries; less where nothing was left."""
-    return 0.5 if RESERVE_OF[effort] == 0 else 1.0
-
-
 def report_sd(reserve: float, total: float, settings: Settings) -> float:
     """Standard deviation of a report in reps, when about `total` reps are possible."""
     far = max(total - t.REPORT_FAR, 0.0) * min(reserve, 1.0)
@@ -107,10 +130,13 @@ def report_sd(reserve: float, total: float, settings: Settings) -> float:
     return noise + settings.report_far_noise * far
 
 
-def reported(outcome: Outcome, settings: Settings, honesty: float, offset: float) -> Array:
+def reported(
+    outcome: Outcome, settings: Settings, *, honesty: float, offset: float, odds: float
+) -> Array:
     """Weights from reps and reported reserve.
 
-    `honesty` multiplies the report's noise, `offset` is her personal bias in reps.
+    `honesty` multiplies the report's noise, `offset` is her personal bias in reps, `odds`
+    those of plain failure where no reserve is reported.
     """
     effort = outcome.effort
     if effort is None:
@@ -118,19 +144,22 @@ def reported(outcome: Outcome, settings: Settings, honesty: float, offset: float
     reps = min(outcome.reps, MOST_REPS)
     if effort is Effort.FAIL:
         return exact(reps)
-    reserve = RESERVE_OF[effort]
     left = REPS - reps
-    far = np.maximum(REPS - t.REPORT_FAR, 0.0)
-    bias = settings.report_bias + settings.report_bias_rep * reserve + offset * bias_scale(effort)
-    mean = reserve + bias + far * settings.report_far_bias * min(reserve, 1.0)
-    noise = settings.report_noise + settings.report_noise_rep * reserve
-    spread = honesty * (noise + far * settings.report_far_noise * min(reserve, 1.0))
-    if effort is Effort.SIX_UP:
-        weights: Array = ndtr((left - mean + 0.5) / spread)
-    else:
-        weights = np.exp(-0.5 * ((left - mean) / spread) ** 2) / spread
+    near = np.minimum(left, 1.0)
+    if effort is Effort.NONE_LEFT:
+        offset = max(offset, 0.0) / 2
+    far = np.maximum(REPS - t.REPORT_FAR, 0.0) * near
+    bias = settings.report_bias + settings.report_bias_rep * left + offset
+    felt = left - near * bias - far * settings.report_far_bias
+    spread = settings.report_noise + settings.report_noise_rep * np.maximum(left, 0.0)
+    spread = honesty * (spread + far * settings.report_far_noise)
+    low, high = _BANDS[effort]
+    weights: Array = ndtr((high - felt) / spread) - ndtr((low - felt) / spread)
     weights[:reps] = 0.0
-    return weights
+    if effort is Effort.NONE_LEFT:
+        weights[reps] += odds
+        return weights
+    return weights / float(weights.sum())
 
 
 def unreported(reps: int, targets: Array, habits: Habits) -> tuple[Array, Array, Array]:

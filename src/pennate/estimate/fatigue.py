@@ -21,19 +21,21 @@ class Tired:
     slow: float
     slow_by_log_s: float
     acute: float
+    acute_by_log_s: float
     clock: float
 
 
 @dataclass(frozen=True, slots=True)
 class Deficit:
-    """Fatigue as one exercise meets it: slow part, its derivative by log time scale, acute."""
+    """Fatigue as one exercise meets it: both parts with derivatives by log time scale."""
 
     slow: float
     slow_by_log_s: float
     acute: float
+    acute_by_log_s: float
 
 
-FRESH = Deficit(0.0, 0.0, 0.0)
+FRESH = Deficit(0.0, 0.0, 0.0, 0.0)
 
 
 def faded(tired: Tired, clock: float, slow_s: float, acute_s: float) -> Tired:
@@ -42,10 +44,12 @@ def faded(tired: Tired, clock: float, slow_s: float, acute_s: float) -> Tired:
     if gone == 0.0:
         return tired
     keep = math.exp(-gone / slow_s)
+    left = math.exp(-gone / acute_s)
     return Tired(
         tired.slow * keep,
         (tired.slow_by_log_s + tired.slow * gone / slow_s) * keep,
-        tired.acute * math.exp(-gone / acute_s),
+        tired.acute * left,
+        (tired.acute_by_log_s + tired.acute * gone / acute_s) * left,
         clock,
     )
 
@@ -54,16 +58,17 @@ def deficit(
     tired: dict[str, Tired], shared: dict[str, float], clock: float, slow_s: float, acute_s: float
 ) -> Deficit:
     """Fatigue for an exercise that shares muscle `shared[name]` with each earlier one."""
-    slow = by_log_s = acute = 0.0
+    slow = slow_by = acute = acute_by = 0.0
     for name, one in tired.items():
         weight = shared[name]
         if weight == 0.0:
             continue
         now = faded(one, clock, slow_s, acute_s)
         slow += weight * now.slow
-        by_log_s += weight * now.slow_by_log_s
+        slow_by += weight * now.slow_by_log_s
         acute += weight * now.acute
-    return Deficit(slow, by_log_s, acute)
+        acute_by += weight * now.acute_by_log_s
+    return Deficit(slow, slow_by, acute, acute_by)
 
 
 def closeness(reserve: float, power: float) -> float:

@@ -16,7 +16,7 @@ from pennate.estimate.fatigue import closeness
 from pennate.estimate.learned import share_of_surprise
 from pennate.estimate.look import believed_load
 from pennate.estimate.track import NOTHING_USUAL, Usual
-from pennate.estimate.update import Moments, moments
+from pennate.estimate.update import BIAS_STEP, Asked, Push, push
 from pennate.estimate.view import View, probabilities
 
 if TYPE_CHECKING:
@@ -32,26 +32,26 @@ def learn(
         return
     pmf = probabilities(survival)
     weights = _weights(model, exposure, outcome, pmf)
-    soft = ef.softened(weights, outcome, exposure.kind, model.settings.outlier)
     likely = pmf * weights
     mass = float(likely.sum())
     expected = float(likely @ REPS) / mass if mass > 1e-9 else float(pmf @ REPS)
     expected = max(expected, outcome.reps)
     foreseen = float(survival[1:].sum())
     new = model.track(exposure).key not in model.usual
-    direction, variance = _direction(model, outcome, view, expected if new else foreseen)
-    _update(model, view, soft, direction, variance)
-    _variances(model, outcome, view, variance, expected)
+    mix = _derivatives(view, expected if new else foreseen)
+    _update(model, exposure, outcome, view, weights, mix)
+    _variances(model, outcome, view, float(mix @ view.cov @ mix), expected)
     book(model, exposure, outcome, expected)
 
 
 def _weights(model: StrengthModel, exposure: Exposure, outcome: Outcome, pmf: Array) -> Array:
-    if exposure.kind is SetKind.WARM_UP and outcome.effort is None:
-        return ef.at_least(outcome.reps)
     if outcome.effort is not None:
-        shift = float(model.belief.mean[b.BIAS])
-        return ef.reported(outcome, model.settings, model.learned.honesty.sd_factor, shift)
-    key = (exposure.exercise, exposure.kind is SetKind.DROP)
+        weights = _reported(model, exposure, outcome, 0.0)
+        model.habits = model.habits.with_report(_habit(exposure), outcome.effort)
+        return weights
+    if exposure.kind is SetKind.WARM_UP:
+        return ef.at_least(outcome.reps)
+    key = _habit(exposure)
     targets = model.habits.target_shares(key)
     failed, stopped, felt = ef.unreported(outcome.reps, targets, model.habits)
     if exposure.kind is SetKind.AMRAP:
@@ -59,68 +59,87 @@ def _weights(model: StrengthModel, exposure: Exposure, outcome: Outcome, pmf: Ar
     chances = np.array([failed @ pmf, stopped @ pmf, felt @ pmf])
     total = float(chances.sum())
     if total > 1e-12:
-        chances = chances / total
-        model.habits = model.habits.with_ending(*chances.tolist())
+        model.habits = model.habits.with_ending(*(chances / total).tolist())
         model.habits = model.habits.with_target(key, outcome.reps, 1.0)
     return failed + stopped + felt
 
 
-def _direction(
-    model: StrengthModel, outcome: Outcome, view: View, expected: float
-) -> tuple[Array, float]:
-    """Covariance of the belief with the scalar the set speaks of, and its variance.
+def _habit(exposure: Exposure) -> tuple[str, bool]:
+    return exposure.exercise, exposure.kind is SetKind.DROP
+
+
+def _reported(model: StrengthModel, exposure: Exposure, outcome: Outcome, more: float) -> Array:
+    return ef.reported(
+        outcome,
+        model.settings,
+        honesty=model.learned.honesty.sd_factor,
+        offset=float(model.belief.mean[b.BIAS]) + more,
+        odds=model.habits.failure_odds(_habit(exposure)),
+    )
+
+
+def _derivatives(view: View, reps: float) -> Array:
+    """How the scalar a set speaks of moves with level, log slope and shape.
 
     Slope and shape enter by their derivatives at the reps foreseen: taken at the outcome,
     noise of either sign would look like a flatter curve.
     """
-    at = min(max(round(expected), 1), MOST_REPS)
-    curve = view.curve
-    mix = np.array([1.0, -curve.at[at], -curve.by_shape[at]])
-    direction: Array = mix @ view.rows
-    variance = float(mix @ view.cov @ mix)
-    if outcome.effort is None or outcome.effort is Effort.FAIL:
-        return direction, variance
-    scale = float(curve.per_rep[at]) * ef.bias_scale(outcome.effort)
-    bias_row = model.belief.cov[b.BIAS]
-    cross = float(mix @ view.rows[:, b.BIAS])
-    direction = direction - scale * bias_row
-    variance += scale * scale * float(bias_row[b.BIAS]) - 2 * scale * cross
-    return direction, max(variance, 1e-9)
+    at = min(max(round(reps), 1), MOST_REPS)
+    return np.array([1.0, -view.curve.at[at], -view.curve.by_shape[at]])
 
 
 def _update(
-    model: StrengthModel, view: View, weights: Array, direction: Array, variance: float
+    model: StrengthModel,
+    exposure: Exposure,
+    outcome: Outcome,
+    view: View,
+    weights: Array,
+    mix: Array,
 ) -> None:
-    base = moments(view.level, variance, view.curve.at, view.noise, weights)
+    direction: Array = mix @ view.rows
+    variance = float(mix @ view.cov @ mix)
+    soft = ef.softened(weights, outcome, exposure.kind, model.settings.outlier)
+    sides = None
+    if outcome.effort in ef.TELLING:
+        sides = tuple(
+            ef.softened(
+                _reported(model, exposure, outcome, more),
+                outcome,
+                exposure.kind,
+                model.settings.outlier,
+            )
+            for more in (-BIAS_STEP, BIAS_STEP)
+        )
+    cross = float(direction[b.BIAS])
+    bias = (cross, float(model.belief.cov[b.BIAS, b.BIAS]))
+    asked = Asked(view.level, view.curve.at, view.noise, soft, sides, bias)
+    columns = direction[:, None]
+    if sides is not None:
+        columns = np.column_stack((direction, model.belief.cov[b.BIAS]))
+    base = push(asked, variance)
     if not view.guesses:
-        model.belief.move(direction, variance, base.shift, base.variance)
+        model.belief.shift(columns, base.gradient, base.curvature)
         return
     rest = 1.0 - sum(guess.share for guess in view.guesses)
-    options = [(rest * base.likelihood, direction, variance, base, -1, 0.0)]
+    options = [(rest * base.likelihood, columns, base, -1, 0.0)]
     for guess in view.guesses:
-        wide = direction.copy()
-        wide[guess.index] += guess.extra
-        total = variance + guess.extra
-        found = moments(view.level, total, view.curve.at, view.noise, weights)
-        options.append(
-            (guess.share * found.likelihood, wide, total, found, guess.index, guess.extra)
-        )
+        wide = columns.copy()
+        wide[guess.index, 0] += guess.extra
+        found = push(asked, variance + guess.extra)
+        options.append((guess.share * found.likelihood, wide, found, guess.index, guess.extra))
     _mix(model, options)
 
 
-def _mix(
-    model: StrengthModel, options: list[tuple[float, Array, float, Moments, int, float]]
-) -> None:
+def _mix(model: StrengthModel, options: list[tuple[float, Array, Push, int, float]]) -> None:
     """Replace several explained posteriors by one Gaussian of the same mean and covariance."""
     mass = sum(option[0] for option in options)
     centre = np.zeros(len(model.belief.mean))
     spread = np.zeros_like(model.belief.cov)
-    for likelihood, direction, variance, found, index, extra in options:
+    for likelihood, columns, found, index, extra in options:
         share = likelihood / mass
-        shift = direction * (found.shift / variance)
-        centre += share * shift
-        factor = share * ((found.variance - variance) + found.shift**2) / variance**2
-        spread += np.outer(direction, direction * factor)
+        centre += share * (columns @ found.gradient)
+        inner = found.curvature + np.outer(found.gradient, found.gradient)
+        spread += share * (columns @ inner @ columns.T)
         if index >= 0:
             spread[index, index] += share * extra
     model.belief.mean = model.belief.mean + centre

@@ -63,21 +63,25 @@ def look(model: StrengthModel, exposure: Exposure, track: Track, *, rested: bool
     rows[1, b.SLOPE] = rows[1, start + b.OWN_SLOPE] = 1.0
     rows[2, b.SHAPE] = rows[2, start + b.OWN_SHAPE] = 1.0
     level = track.prior.level + float(rows[0] @ mean)
+    wrong = 0.0
     if not rested:
-        level += today(model, exposure, track, rows[0])
+        shift, wrong = today(model, exposure, track, rows[0])
+        level += shift
     if exposure.felt_kg is not None:
         level -= math.log(believed_load(model, exposure, track))
     covered = rows @ cov
     small = covered @ rows.T
     curve = thresholds(*model.curve(track))
     noise = noise_reps(model.settings.set_noise, model.settings.set_noise_rep) * curve.per_rep
-    noise = noise * noise * model.learned.noise.variance_factor
+    noise = noise * noise * model.learned.noise.variance_factor + wrong
     other = () if rested else guesses(model, exposure, track)
     return View(level, small, covered, curve, noise, spread_of(small, curve), other)
 
 
-def today(model: StrengthModel, exposure: Exposure, track: Track, row: Array) -> float:
-    """Add day, sleep and fatigue to the loadings; returns their expected sum."""
+def today(
+    model: StrengthModel, exposure: Exposure, track: Track, row: Array
+) -> tuple[float, float]:
+    """Add day, sleep and fatigue to the loadings; returns their sum and fatigue's own error."""
     mean = model.belief.mean
     start = model.belief.offsets[track.prior.family]
     row[b.DAY] = row[start + b.OWN_DAY] = 1.0
@@ -86,16 +90,21 @@ def today(model: StrengthModel, exposure: Exposure, track: Track, row: Array) ->
         row[b.SLEEP] = 1.0
         total += float(mean[b.SLEEP])
     if model.open is None:
-        return total
+        return total, 0.0
     tired = model.open.deficit(exposure, track.prior, model.settings.overlap)
-    amount = model.settings.slow * math.exp(float(mean[b.SLOW] + mean[start + b.OWN_SLOW]))
-    shift = float(mean[b.SLOW_S]) - math.log(model.open.slow_s / usual_slow_s(model))
-    slow = amount * max(tired.slow + tired.slow_by_log_s * shift, 0.0)
-    acute = model.settings.acute * math.exp(float(mean[b.ACUTE])) * tired.acute
+    settings = model.settings
+    amount = settings.slow * math.exp(float(mean[b.SLOW] + mean[start + b.OWN_SLOW]))
+    share = settings.acute * math.exp(float(mean[b.ACUTE] + mean[start + b.OWN_ACUTE]))
+    slower = float(mean[b.SLOW_S]) - model.open.log_slow
+    longer = float(mean[b.ACUTE_S]) - model.open.log_acute
+    slow = amount * max(tired.slow + tired.slow_by_log_s * slower, 0.0)
+    acute = share * max(tired.acute + tired.acute_by_log_s * longer, 0.0)
     row[b.SLOW] = row[start + b.OWN_SLOW] = -slow
+    row[b.ACUTE] = row[start + b.OWN_ACUTE] = -acute
     row[b.SLOW_S] = -amount * tired.slow_by_log_s
-    row[b.ACUTE] = -acute
-    return total - slow - acute
+    row[b.ACUTE_S] = -share * tired.acute_by_log_s
+    wrong = (settings.slow_error * slow) ** 2 + (settings.acute_error * acute) ** 2
+    return total - slow - acute, wrong
 
 
 def believed_load(model: StrengthModel, exposure: Exposure, track: Track) -> float:

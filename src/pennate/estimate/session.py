@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
@@ -28,14 +27,17 @@ _OTHER_SIDE = 0.15  # number: what one limb's set costs the other, common practi
 class OpenSession:
     """One visit to the gym while it lasts.
 
-    `slow_s` is the time scale fatigue is carried with; what is learned of it within the
-    session enters by the derivative.
+    `slow_s` and `acute_s` are the time scales fatigue is carried with, `log_slow` and
+    `log_acute` the deviations they stand for; what is learned within the session enters by
+    the derivative.
     """
 
     day: date
     name: str
     slow_s: float
     acute_s: float
+    log_slow: float
+    log_acute: float
     seconds: float = 0.0
     tired: dict[str, Tired] = field(default_factory=dict)
     work: dict[str, tuple[str, Side | None, Mapping[Part, float]]] = field(default_factory=dict)
@@ -92,17 +94,13 @@ class OpenSession:
         name = f"{exposure.exercise} {exposure.side or ''}"
         old = self.tired.get(name)
         if old is None:
-            self.tired[name] = Tired(slow, 0.0, acute, self.seconds)
+            self.tired[name] = Tired(slow, 0.0, acute, 0.0, self.seconds)
         else:
             now = faded(old, self.seconds, self.slow_s, self.acute_s)
-            self.tired[name] = replace(
-                now, slow=now.slow + slow, acute=max(now.acute, acute), clock=self.seconds
-            )
+            after = replace(now, slow=now.slow + slow)
+            if acute > now.acute:
+                after = replace(after, acute=acute, acute_by_log_s=0.0)
+            self.tired[name] = after
         self.work[name] = (exposure.exercise, exposure.side, prior.work)
         if exposure.kind is not SetKind.WARM_UP:
             self.done[exposure.exercise] = self.done.get(exposure.exercise, 0) + 1
-
-
-def slow_scale(log_shift: float, settings_slow_s: float) -> float:
-    """The slow time scale from its log deviation."""
-    return settings_slow_s * math.exp(log_shift)

@@ -49,7 +49,11 @@ class Settings:
     reserve_power: float = t.RESERVE_POWER
     acute: float = t.ACUTE
     acute_sd: float = t.ACUTE_SD
+    acute_own_sd: float = t.ACUTE_OWN_SD
+    slow_error: float = t.SLOW_ERROR
+    acute_error: float = t.ACUTE_ERROR
     acute_s: float = t.ACUTE_S
+    acute_s_sd: float = t.ACUTE_S_SD
     acute_most: float = t.ACUTE_MOST
     overlap: float = t.OVERLAP
     set_noise: float = t.SET_NOISE

@@ -37,6 +37,10 @@ ACUTE = fitted(
 )
 ACUTE_SD = fitted("acute_sd", 0.3, "log", (0.1, 0.5), "between people")
 ACUTE_S = fitted("acute_s", 40, "s", (15, 90), "gone within a minute or two")
+ACUTE_S_SD = fitted("acute_s_sd", 0.4, "log", (0.2, 0.8), "between people")
+ACUTE_OWN_SD = fitted("acute_own_sd", 0.4, "log", (0.1, 0.8), "between exercises")
+SLOW_ERROR = fitted("slow_error", 0.10, "share", (0.0, 0.4), "what the slow law gets wrong, set by set")
+ACUTE_ERROR = fitted("acute_error", 0.15, "share", (0.0, 0.5), "what the acute law gets wrong")
 ACUTE_MOST = choice(
     "acute_most",
     0.30,
@@ -85,7 +89,7 @@ REPORT_FAR_BIAS = published(
 )
 REPORT_NOISE = published("report_noise", 0.5, "reps", (0.3, 1.0), "Refalo 2024, Zourdos 2021")
 REPORT_NOISE_REP = published(
-    "report_noise_rep", 0.25, "reps per rep in reserve", (0.1, 0.5), "as above"
+    "report_noise_rep", 0.20, "reps per rep in reserve", (0.1, 0.5), "as above"
 )
 REPORT_FAR_NOISE = published("report_far_noise", 0.2, "reps per rep", (0, 0.4), "as above")
 REPORT_PERSON_SD = published("report_person_sd", 0.6, "reps", (0.3, 1.5), "person offset")
