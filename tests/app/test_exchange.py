@@ -11,7 +11,15 @@ from random import Random
 import pytest
 from hypothesis import given, settings
 
-from pennate.app.exchange import How, ImportReport, export_dir, import_dir, import_log
+from pennate.app.exchange import (
+    How,
+    ImportReport,
+    export_dir,
+    import_dir,
+    import_log,
+    take_in,
+)
+from pennate.app.keep import Place
 from pennate.app.merge import content
 from pennate.app.questions import answer, open_questions
 from pennate.core.body import Measurement, Site, TapeState, Weighing
@@ -25,7 +33,7 @@ from pennate.ledger.sets import set_entry, sets_from
 from tests.files.sets_made import logs
 
 NOW = datetime(2026, 3, 31, 12, 0, tzinfo=UTC)
-CHANCE = Random(3)  # noqa: S311 - identifiers in tests are no secrets
+CHANCE = Random(3)
 HEADER = "date,session,set,exercise,load,unit,reps,Mood"
 ROWS = [f"2026-03-02,A,{n},hip_thrust,40,kg,8,ok" for n in range(1, 6)]
 
@@ -352,6 +360,41 @@ def test_a_folder_that_cannot_be_written(ledger: Ledger, tmp_path: Path) -> None
     (tmp_path / "out").write_text("")
     with pytest.raises(StateError, match="cannot be written"):
         export_dir(ledger, tmp_path / "out")
+
+
+def test_an_export_is_whole_or_not_there(
+    ledger: Ledger, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The disk is full at the last file: none of the others is left."""
+    full(ledger)
+    real = Path.write_bytes
+
+    def write(self: Path, data: bytes) -> int:
+        if "entries" in self.name:
+            raise OSError(28, "No space left on device")
+        return real(self, data)
+
+    monkeypatch.setattr(Path, "write_bytes", write)
+    with pytest.raises(StateError, match="no space left"):
+        export_dir(ledger, tmp_path / "out")
+    assert [path for path in (tmp_path / "out").rglob("*") if path.is_file()] == []
+
+
+def test_somebody_makes_records_meanwhile(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A first import that was overtaken by another one doubles nothing."""
+    place = Place(tmp_path / "data")
+    log = tmp_path / "log.csv"
+    log.write_text("\n".join((HEADER, *ROWS)))
+    real = Place.open
+
+    def open_late(self: Place) -> Ledger:
+        opened = real(self)
+        if self == place and opened.position() == 0:
+            import_log(opened, log, now=NOW, rng=CHANCE)
+        return opened
+
+    monkeypatch.setattr(Place, "open", open_late)
+    assert take_in(place, log, now=NOW, rng=CHANCE).unchanged == 5
 
 
 def test_somebody_writes_meanwhile(

@@ -3,38 +3,39 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from pathlib import Path
 from random import Random
+from tempfile import TemporaryDirectory
 from types import MappingProxyType
 from typing import Any
 
 from pennate.app import documents
+from pennate.app.export import export_dir, present
+from pennate.app.keep import Place
 from pennate.app.merge import Correction, Merge, Stored
 from pennate.app.merge import questions_after as judged
 from pennate.app.questions import question_entries
 from pennate.core.body import Measurement
 from pennate.core.exercise import Catalogue
-from pennate.core.performed import PerformedSet
 from pennate.core.quantities import Unit
 from pennate.core.question import Question
 from pennate.errors import InputError, StateError, Where
 from pennate.files.catalogue import read_catalogue
-from pennate.files.log import read_log, write_log
-from pennate.files.measures import measures_text, read_measures, read_weights, weights_text
+from pennate.files.log import read_log
+from pennate.files.measures import read_measures, read_weights
 from pennate.ledger import Entry, Ledger, MovedError, is_entry_id, uuid7
 from pennate.ledger.measured import (
     GIRTH,
     WEIGHT,
     girth_body,
     measurement_of,
-    measurements_from,
-    weighings_from,
     weight_body,
 )
-from pennate.ledger.sets import sets_from
+
+__all__ = ["How", "ImportReport", "export_dir", "import_dir", "import_log", "take_in"]
 
 ATTEMPTS = 5
 """Tries when somebody else writes between reading and writing."""
@@ -100,6 +101,27 @@ class _Import:
         self.report.others[entry.kind] = self.report.others.get(entry.kind, 0) + 1
 
 
+def take_in(
+    place: Place, source: Path, how: How = How(), *, now: datetime, rng: Random
+) -> ImportReport:
+    """Take in a log or a folder where records may not exist yet.
+
+    Raises InputError as the imports do; then nothing was made, not even an empty ledger.
+    """
+    take = import_dir if source.is_dir() else import_log
+    if not place.exists:
+        with TemporaryDirectory() as blank, Place(Path(blank)).open() as rehearsal:
+            report = take(rehearsal, source, how, now=now, rng=rng)
+        with place.open() as ledger:
+            try:
+                ledger.append(report.entries, only_at=0)
+            except MovedError:  # somebody made records meanwhile: look again
+                return take(ledger, source, how, now=now, rng=rng)
+        return report
+    with place.open() as ledger:
+        return take(ledger, source, how, now=now, rng=rng)
+
+
 def import_log(
     ledger: Ledger, source: Path, how: How = How(), *, now: datetime, rng: Random
 ) -> ImportReport:
@@ -120,29 +142,9 @@ def import_dir(
     return _attempted(ledger, how, now, rng, lambda run: _folder(run, folder))
 
 
-def export_dir(ledger: Ledger, folder: Path) -> tuple[str, ...]:
-    """Write everything current into a folder and return the names of the files.
-
-    Raises InputError rather than mix with an older export of other records.
-    """
-    texts = dict(_texts(ledger))
-    stale = sorted(name for name in _present(folder) if name not in texts)
-    if stale:
-        raise InputError(
-            f"{stale[0]} is there already and is not among these records",
-            Where(str(folder)),
-            "choose an empty folder",
-        )
-    try:
-        for name, text in texts.items():
-            _write(folder / name, text)
-    except OSError as error:
-        why = (error.strerror or "no room").lower()
-        raise StateError(f"{folder}: the export cannot be written ({why})") from None
-    return tuple(texts)
-
-
-def _attempted(ledger: Ledger, how: How, now: datetime, rng: Random, work: Any) -> ImportReport:
+def _attempted(
+    ledger: Ledger, how: How, now: datetime, rng: Random, work: Callable[[_Import], None]
+) -> ImportReport:
     for _ in range(ATTEMPTS):
         run = _Import(ledger, now, rng, how)
         position = ledger.position()
@@ -182,12 +184,12 @@ def _log(run: _Import, source: Path, catalogue: Catalogue) -> None:
 
 
 def _folder(run: _Import, folder: Path) -> None:
-    present = _present(folder)
-    if not present:
+    names = present(folder)
+    if not names:
         raise InputError(
             "none of the files of an export is here", Where(str(folder)), "choose another folder"
         )
-    for name in present:
+    for name in names:
         take = _gym if name.startswith("gyms/") else _TAKERS[name]
         take(run, folder / name)
 
@@ -286,36 +288,7 @@ _TAKERS: Mapping[str, Callable[[_Import, Path], None]] = MappingProxyType(
         "entries.jsonl": _others,
     }
 )
-"""How each file of an export is taken in, in this order; gyms come last."""
-
-
-def _texts(ledger: Ledger) -> Iterator[tuple[str, str]]:
-    """Every file of an export with its text; only the log is there when it is empty."""
-    yield "log.csv", write_log(_sets(ledger))
-    if measured := measurements_from(ledger)[0]:
-        yield "measures.csv", measures_text(measured)
-    if weighed := weighings_from(ledger)[0]:
-        yield "weights.csv", weights_text(weighed)
-    if week := documents.newest(ledger.entries("week")):
-        yield "week.toml", str(week.body.get("text", ""))
-    for gym, entry in sorted(documents.gyms_of(ledger).items()):
-        yield documents.gym_file(gym), str(entry.body.get("text", ""))
-    if profile := documents.newest(ledger.entries("profile")):
-        yield "profile.toml", documents.profile_text(profile.body)
-    if notes := documents.notes_of(ledger):
-        yield "notes.toml", documents.notes_text(notes[key] for key in sorted(notes))
-    if others := documents.others_text(ledger):
-        yield "entries.jsonl", others
-
-
-def _sets(ledger: Ledger) -> tuple[PerformedSet, ...]:
-    history, problems = sets_from(ledger)
-    if problems:
-        raise StateError(
-            f"{len(problems)} stored sets cannot be read (the first: {problems[0].what}); "
-            "a backup keeps them, an export cannot"
-        )
-    return history.sets
+"""How each file of an export is taken in."""
 
 
 def _catalogue(ledger: Ledger, week_text: str | None = None) -> Catalogue:
@@ -328,12 +301,6 @@ def _catalogue(ledger: Ledger, week_text: str | None = None) -> Catalogue:
     if not week_text:
         return read_catalogue()
     return read_catalogue(read_week(week_text, read_catalogue(), name="your week").own_exercises)
-
-
-def _present(folder: Path) -> list[str]:
-    """Names of the files of an export that are in the folder."""
-    found = [name for name in _TAKERS if (folder / name).is_file()]
-    return [*found, *(f"gyms/{path.name}" for path in sorted((folder / "gyms").glob("*.toml")))]
 
 
 def _only_header(path: Path) -> bool:
@@ -349,12 +316,3 @@ def _read(path: Path) -> str:
     except OSError as error:
         why = (error.strerror or "unreadable").lower()
         raise InputError(f"the file cannot be read ({why})", Where(path.name)) from None
-
-
-def _write(path: Path, text: str) -> None:
-    """Write a file whole or not at all, for her eyes only."""
-    path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-    part = path.with_name(f".{path.name}.part")
-    part.touch(mode=0o600)
-    part.write_bytes(text.encode())
-    part.replace(path)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 import os
+import shutil
 import tempfile
 import zipfile
 import zlib
@@ -45,6 +46,11 @@ class Place:
 
     folder: Path
     url: str = ""
+
+    @property
+    def exists(self) -> bool:
+        """Whether there are records already; a server's database counts as such."""
+        return bool(self.url) or (self.folder / LEDGER_FILE).exists()
 
     def open(self) -> Ledger:
         """Open the ledger; makes an empty one where there is none."""
@@ -118,8 +124,7 @@ def restore(place: Place, file: Path, *, now: datetime, rng: Random) -> Restored
     is changed then.
     """
     try:
-        place.folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory(dir=place.folder, prefix=".restore-") as unpacked:
+        with tempfile.TemporaryDirectory(dir=_near(place.folder), prefix=".restore-") as unpacked:
             manifest = _unpack(file, Path(unpacked))
             with Ledger.open(Path(unpacked) / LEDGER_MEMBER) as source:
                 _verify(source, manifest, Where(str(file)))
@@ -128,7 +133,7 @@ def restore(place: Place, file: Path, *, now: datetime, rng: Random) -> Restored
             for name in names:
                 goal = place.folder / _inner(name)
                 goal.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-                (Path(unpacked) / name).replace(goal)
+                shutil.move(Path(unpacked) / name, goal)
     except OSError as error:
         raise StateError(f"{place.folder}: the records cannot be written ({_why(error)})") from None
     return Restored(manifest["entries"], len(names), kept)
@@ -207,6 +212,11 @@ def _set_aside(place: Place, folder: Path) -> None:
     folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     for path in sorted(place.folder.glob(f"{LEDGER_FILE}*")):
         path.replace(folder / path.name)
+
+
+def _near(folder: Path) -> Path:
+    """The folder, or the nearest one above it that exists: the same disk, most likely."""
+    return next(one for one in (folder.absolute(), *folder.absolute().parents) if one.is_dir())
 
 
 def _put_back(place: Place, folder: Path) -> None:

@@ -45,13 +45,11 @@ def take_in(
 ) -> None:
     """Take in a training log or a whole export, all of it or nothing."""
     with clear_errors(as_json=as_json):
-        from pennate.app.exchange import How, import_dir, import_log
+        from pennate.app import exchange
 
-        how = How(frozenset(new or ()), _unit(unit))
+        how = exchange.How(frozenset(new or ()), _unit(unit))
         now, rng = _now_and_chance()
-        take = import_dir if source.is_dir() else import_log
-        with _place(data).open() as ledger:
-            report = take(ledger, source, how, now=now, rng=rng)
+        report = exchange.take_in(_place(data), source, how, now=now, rng=rng)
         if as_json:
             print_json(_import_document(report))
         else:
@@ -68,7 +66,7 @@ def give_out(
 ) -> None:
     """Write everything into a folder of open files that `import` takes back."""
     with clear_errors(as_json=as_json):
-        from pennate.app.exchange import export_dir
+        from pennate.app.export import export_dir
 
         with _place(data).open() as ledger:
             names = export_dir(ledger, folder)
@@ -126,7 +124,7 @@ def check(data: DataDir = None, *, as_json: JsonFlag = False) -> None:
         else:
             _say_check(checked)
         for problem in checked.faults[:SHOWN]:
-            typer.echo(f"{problem.entry_id or 'database'}: {problem.what}", err=True)
+            typer.echo(str(problem), err=True)
         if not checked.sound:
             raise typer.Exit(2)
 
@@ -194,7 +192,7 @@ def _say_check(checked: Checked) -> None:
     state = "sound" if checked.sound else "DAMAGED"
     typer.echo(f"{checked.entries} entries, {checked.sets} sets: {state}.")
     for problem in checked.unreadable[:SHOWN]:
-        typer.echo(f"   {problem.entry_id}: {problem.what}")
+        typer.echo(f"   {problem}")
     if checked.conflicts or checked.questions:
         typer.echo(
             f"Waiting for you: {checked.conflicts} conflicts, {checked.questions} questions."

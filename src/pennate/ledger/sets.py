@@ -33,6 +33,9 @@ class Problem:
     entry_id: str
     what: str
 
+    def __str__(self) -> str:
+        return f"{self.what} (entry {self.entry_id})" if self.entry_id else self.what
+
 
 def sets_from(
     ledger: Ledger, *, since: date | None = None, until: date | None = None
