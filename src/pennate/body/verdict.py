@@ -11,11 +11,20 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from pennate.body.change import CORRECTION_NOTE, Change, Corrected, change_of, correct
+from pennate.body.change import (
+    CORRECTION_NOTE,
+    Change,
+    Corrected,
+    Correction,
+    change_of,
+    correct,
+)
 from pennate.body.error_model import ErrorGrid
 from pennate.body.next_reading import NextReading, next_reading
 from pennate.body.series import Series, recent
 from pennate.body.support import Item, Support, expected
+from pennate.body.translate import MuscleChange, area_cm2, muscle_change
+from pennate.core.body import TRUNK
 from pennate.core.evidence.body import HOLDING_SESSIONS, HOLDING_WEEKS, SAME_BAND
 from pennate.core.performed import Side
 
@@ -52,6 +61,8 @@ class SiteVerdict:
     detectable_cm: float
     correction: str
     correction_note: str
+    lean_area: MuscleChange | None
+    """Change of muscle area, where a skinfold says how thick the fat is; limbs only."""
     typical_error_cm: float
     next_reading: NextReading
     support: tuple[Item, ...]
@@ -114,12 +125,24 @@ def judge(
         detectable_cm=half,
         correction=corrected.correction.value,
         correction_note=CORRECTION_NOTE[corrected.correction],
+        lean_area=_lean_area(corrected, change),
         typical_error_cm=error.typical * series.mean_cm / 100,
         next_reading=_next(corrected, error, change, spoken, backing),
         support=prior.items,
         notes=series.notes,
         say=_sentence(series, corrected.series, change, half, spoken),
     )
+
+
+def _lean_area(corrected: Corrected, change: Change) -> MuscleChange | None:
+    first = corrected.series.points[0]
+    if first.skinfold_mm is None or corrected.series.site in TRUNK:
+        return None
+    if corrected.correction is Correction.SKINFOLD:
+        inner = float(corrected.girths[0])
+        gain = area_cm2(inner + change.mean) - area_cm2(inner)
+        return MuscleChange(gain, gain, area_cm2(inner))
+    return muscle_change(first.girth_cm, first.girth_cm + change.mean, first.skinfold_mm)
 
 
 def _next(

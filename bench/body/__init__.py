@@ -1,0 +1,1 @@
+"""Measurements of the body's computations: verdicts, probabilities, weight, support."""

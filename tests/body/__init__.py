@@ -1,0 +1,1 @@
+"""Tests of the body: tape, scale, food, recovery, cycle."""

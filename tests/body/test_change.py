@@ -1,0 +1,105 @@
+"""The change of a girth and its error, against published formulas and another implementation."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from pennate.body.change import Change, Correction, correct, kriged_change
+from pennate.body.series import gather, masses_by_day
+from pennate.core.body import Site
+from pennate.core.evidence.body import FAT_SHARE, GIRTH_ON_MASS, MASS_ERROR_KG
+from tests.body.rows import row
+
+
+def standard_error(dates: np.ndarray, variance: float) -> float:
+    """Standard error of the change over these weeks, errors alike, no bend."""
+    noise = np.full((1, len(dates)), variance)
+    smooth = np.zeros((len(dates), len(dates)))
+    _, found = kriged_change(dates, np.zeros(len(dates)), noise, smooth)
+    return float(np.sqrt(found[0]))
+
+
+@pytest.mark.parametrize(("readings", "mdc"), [(1, 1.386), (3, 0.800), (5, 0.620)])
+def test_detectable_change_of_two_dates(readings: int, mdc: float) -> None:
+    """1.96·TE·√(1/n + 1/n) for TE 0.5 (Hopkins 2000): 1.386, 0.800, 0.620 cm."""
+    se = standard_error(np.array([0.0, 8.0]), 0.25 / readings)
+    assert 1.96 * se == pytest.approx(mdc, abs=0.001)
+
+
+def test_detectable_change_at_ninety_per_cent() -> None:
+    """1.645·√2·0.5 = 1.163 cm."""
+    se = standard_error(np.array([0.0, 8.0]), 0.25)
+    assert 1.645 * se == pytest.approx(1.163, abs=0.001)
+
+
+def test_weekly_girths_beat_two_ends() -> None:
+    """13 weekly girths, TE 0.5, a line: SE of the change 0.445, detectable 0.872 cm."""
+    se = standard_error(np.arange(13.0), 0.25)
+    assert se == pytest.approx(0.445, abs=0.001)
+    assert 1.96 * se == pytest.approx(0.872, abs=0.001)
+
+
+def test_kriging_agrees_with_generalised_least_squares() -> None:
+    """Without a bend the change is the GLS slope times the span (numpy's weighted fit)."""
+    rng = np.random.default_rng(4)
+    weeks = np.array([0.0, 1, 3, 4, 9, 12])
+    values = 50 + 0.1 * weeks + rng.normal(0, 0.4, 6)
+    variances = np.array([0.1, 0.2, 0.1, 0.3, 0.1, 0.2])
+    slope, _ = np.polyfit(weeks, values, 1, w=1 / np.sqrt(variances))
+    means, _ = kriged_change(weeks, values, variances[None], np.zeros((6, 6)))
+    assert means[0] == pytest.approx(slope * 12)
+
+
+def test_two_dates_are_their_difference() -> None:
+    """With two dates any bend cancels: the change is last less first, errors added."""
+    weeks = np.array([0.0, 8.0])
+    smooth = np.array([[0.0, 0.0], [0.0, 0.5]])
+    means, found = kriged_change(weeks, np.array([55.0, 56.2]), np.array([[0.2, 0.3]]), smooth)
+    assert means[0] == pytest.approx(1.2)
+    assert found[0] == pytest.approx(0.5)
+
+
+def test_interval_of_a_mixture_is_the_normals() -> None:
+    """A mixture of equal normals has the normal's 1.96 (standard tables)."""
+    change = Change(np.array([0.3, 0.7]), np.array([1.0, 1.0]), np.array([0.5, 0.5]))
+    assert change.half_width(0.95) == pytest.approx(1.95996 * 0.5, abs=1e-4)
+
+
+def test_chances_from_observed_change_and_error() -> None:
+    """Observed +1.0, TE 0.5 (so SE 0.707): P(> 0.4) = 0.802, P(< −0.4) = 0.024, Hopkins 2004."""
+    change = Change(np.ones(1), np.array([1.0]), np.array([0.5 * np.sqrt(2)]))
+    assert 1 - change.below(0.4) == pytest.approx(0.802, abs=0.001)
+    assert change.below(-0.4) == pytest.approx(0.024, abs=0.001)
+
+
+def test_skinfold_corrects_at_both_dates() -> None:
+    """A girth that grew by exactly π × the fold's growth did not grow at all within the fat."""
+    series = gather([row(0, 55.0, skinfold=18), row(56, 55.314, skinfold=19)])[0]
+    corrected = correct(series, {})
+    assert corrected.correction is Correction.SKINFOLD
+    assert corrected.girths[1] - corrected.girths[0] == pytest.approx(0, abs=0.001)
+
+
+def test_skinfold_error_is_counted() -> None:
+    """5 % of an 18 mm fold is 0.9 mm, which is 0.283 cm of girth (π × 0.09)."""
+    corrected = correct(gather([row(0, 55, skinfold=18), row(56, 55, skinfold=18)])[0], {})
+    assert np.sqrt(corrected.extra_variance[0]) == pytest.approx(0.283, abs=0.001)
+
+
+def test_weight_trend_corrects_where_no_skinfold_is() -> None:
+    """2 % more body mass takes off the fat share of what it does to a thigh (open girths)."""
+    rows = [row(0, 55.0, mass=65), row(56, 55.5, mass=66.3)]
+    corrected = correct(gather(rows)[0], masses_by_day(rows))
+    taken = 55 * GIRTH_ON_MASS[Site.THIGH] * FAT_SHARE * np.log(66.3 / 65)
+    assert corrected.correction is Correction.WEIGHT
+    assert corrected.girths[1] == pytest.approx(55.5 - taken)
+    assert corrected.shared_variance > 0 < MASS_ERROR_KG
+
+
+def test_nothing_known_of_fat_is_said() -> None:
+    """With neither skinfold nor mass at both dates the correction is none, and named so."""
+    rows = [row(0, 55.0, mass=65), row(56, 55.5)]
+    corrected = correct(gather(rows)[0], {})
+    assert corrected.correction is Correction.NONE
+    assert "held" in corrected.correction.value
