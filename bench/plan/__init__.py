@@ -1,0 +1,1 @@
+"""Benchmark of the planner: briefs committed before tuning, results in RESULTS.md."""
