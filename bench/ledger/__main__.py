@@ -1,6 +1,6 @@
 """Ten years of log through every door, timed: `python -m bench.ledger`.
 
-Prints a table, and with `--write` puts it beside this file as `results.md`. The log is
+Prints a table, and with `--write` puts it beside this file as `RESULTS.md`. The log is
 made up: 65,000 sets of 40 exercises, five days a week, every column filled now and then.
 """
 
@@ -139,7 +139,7 @@ def main() -> None:
     if "--write" in sys.argv:
         where = f"Python {platform.python_version()}, SQLite {sqlite3.sqlite_version}, two cores"
         text = f"# Ledger and exchange\n\n`python -m bench.ledger --write`, {where}.\n\n"
-        (Path(__file__).parent / "results.md").write_text(text + table.text())
+        (Path(__file__).parent / "RESULTS.md").write_text(text + table.text())
 
 
 if __name__ == "__main__":
