@@ -149,6 +149,19 @@ def test_what_she_took_back_stays_back(ledger: Ledger, tmp_path: Path) -> None:
     assert (report.added, report.unchanged, report.taken_back) == (0, 4, 1)
 
 
+def test_a_set_taken_back_may_return_changed(ledger: Ledger, tmp_path: Path) -> None:
+    """A row with the id of a deleted set and other content brings it back, as the same set."""
+    take(ledger, tmp_path, *ROWS)
+    first = sets_from(ledger)[0].sets[0].id
+    ledger.retract(first, now=NOW, rng=CHANCE)
+    row = f"{first},{ROWS[0].replace(',8,', ',9,')}"
+    assert take(ledger, tmp_path, row, header=f"id,{HEADER}").added == 1
+    assert ledger.conflicts() == ()
+    back = sets_from(ledger)[0].sets[0]
+    assert (back.id, back.reps) == (first, 9)
+    assert take(ledger, tmp_path, row, header=f"id,{HEADER}").unchanged == 1
+
+
 def test_questions_are_stored_until_answered(ledger: Ledger, tmp_path: Path) -> None:
     """An improbable value is imported, listed with its line, and asked about only once."""
     rows = [*ROWS[:2], ROWS[2].replace("40", "400"), *ROWS[3:]]

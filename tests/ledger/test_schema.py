@@ -13,7 +13,7 @@ from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from sqlalchemy import text
 
-from pennate.errors import InputError, StateError
+from pennate.errors import InputError, MissingPartError, StateError
 from pennate.ledger import Ledger, schema
 
 from .made import made
@@ -95,3 +95,18 @@ def test_other_addresses_are_refused(address: str) -> None:
     """Only SQLite files and PostgreSQL hold records."""
     with pytest.raises(InputError):
         Ledger.open(address)
+
+
+def test_a_server_without_its_driver(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Without the optional part the sentence says how to get it."""
+    monkeypatch.setattr("pennate.ledger.engine.find_spec", lambda _name: None)
+    with pytest.raises(MissingPartError, match="pip install"):
+        Ledger.open("postgresql://pennate@/nowhere")
+
+
+@pytest.mark.postgres
+def test_a_server_that_is_not_there(tmp_path: Path) -> None:
+    """A wrong address is a sentence, and a password in it is not repeated."""
+    with pytest.raises(StateError, match="cannot be used") as caught:
+        Ledger.open(f"postgresql://her:secret@/records?host={tmp_path}")
+    assert "secret" not in str(caught.value)

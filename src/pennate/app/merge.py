@@ -64,7 +64,8 @@ class Stored:
         for root, entry in ledger.current(SET):
             if (done := _readable(entry, root)) is not None:
                 stored.add(done, entry.id)
-        for entry in ledger.entries(RETRACTION):
+        for root, entry in ledger.current(RETRACTION):
+            stored.tips[root] = entry.id
             kept = [old for old in ledger.chain(entry.id) if old.kind == SET]
             if kept and (done := _readable(kept[-1], kept[0].id)) is not None:
                 stored.gone.add(content(done))
@@ -121,8 +122,10 @@ class Merge:
         return here[0] if here else None
 
     def _add(self, row: PerformedSet) -> str:
-        entry = set_entry(row, now=self.now, rng=self.rng)
-        done = set_of(entry)
+        root = self.roots.get(row.id, "")
+        gone = self.stored.tips.get(root)  # taken back once, and here with other content
+        entry = set_entry(row, now=self.now, rng=self.rng, replaces=gone)
+        done = set_of(entry, root)
         self.stored.add(done, entry.id)
         self.entries.append(entry)
         self.changed[done.id] = row.identity

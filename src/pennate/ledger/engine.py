@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
 from sqlalchemy.exc import ArgumentError, SQLAlchemyError
 
-from pennate.errors import InputError, PennateError, StateError
+from pennate.errors import InputError, MissingPartError, PennateError, StateError
 
 WAIT_MS = 30_000
 """How long a writer waits for another one before it gives up."""
@@ -24,6 +25,10 @@ def url_of(target: str | Path) -> URL:
         except ArgumentError:
             raise InputError("this is not a database address") from None
         if url.get_backend_name() == "postgresql":
+            if find_spec("psycopg") is None:
+                raise MissingPartError(
+                    "records in PostgreSQL need one more part: pip install 'pennate[postgres]'"
+                )
             return url.set(drivername="postgresql+psycopg")
         if url.get_backend_name() != "sqlite" or not url.database:
             raise InputError("records lie in a SQLite file or in PostgreSQL, nothing else")
