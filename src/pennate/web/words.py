@@ -131,7 +131,7 @@ def done_lines(sets: Sequence[CardSet]) -> list[str]:
         if one.state is SetState.DONE and one.done and one.kind is not SetKind.WARM_UP
     ]
     lines = []
-    for load, group in groupby(done, key=_done_load):
+    for load, group in groupby(done, key=done_load_words):
         counts = ", ".join(_done_amount(one) for one in group)
         lines.append(f"{load} × {counts}" if load else counts)
     return lines
@@ -168,7 +168,7 @@ def done_words(done: PerformedSet) -> str:
     """A set as it was done: “6 reps at 57.5 kg, 1 left”."""
     held = done.seconds is not None
     amount = _done_amount(done) if held or done.side else plural(done.reps, "rep")
-    load = _done_load(done)
+    load = done_load_words(done)
     parts = [f"{amount} at {load}" if load else amount]
     if done.effort is not None:
         words = EFFORT_WORDS[done.effort]
@@ -176,7 +176,8 @@ def done_words(done: PerformedSet) -> str:
     return ", ".join(parts)
 
 
-def _done_load(done: PerformedSet) -> str:
+def done_load_words(done: PerformedSet) -> str:
+    """The load of a done set as it was written; empty for body weight alone."""
     if done.load is None or not done.load:
         return ""
     number = format_number(abs(done.load))

@@ -8,13 +8,16 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import Response
 
+from pennate.app.book import Book
 from pennate.app.catalogue import search
+from pennate.app.exercise_view import exercise_view, why_strength
 from pennate.core.exercise import Exercise
 from pennate.core.history import History
 from pennate.errors import InputError, NoAnswerError
+from pennate.sheets.strength_chart import strength_svg
 from pennate.web.here import Records
 from pennate.web.render import page
-from pennate.web.views.exercise import group_of
+from pennate.web.views.exercise import chart_of, exercise_page, group_of
 
 pages = APIRouter()
 
@@ -84,30 +87,31 @@ def _listed(one: Exercise, history: History) -> Listed:
 
 
 @pages.get("/exercises/{exercise_id}")
-def see_exercise(request: Request, book: Records, exercise_id: str) -> Response:
+def see_exercise(
+    request: Request, book: Records, exercise_id: str, item: str = "", why: str = ""
+) -> Response:
     """Strength with its interval, what comes next and why, what it trains."""
-    from pennate.app.exercise_view import exercise_view
-    from pennate.web.views.exercise import exercise_page
-
     exercise = _known(book, exercise_id)
-    view = exercise_page(exercise, exercise_view(book, exercise.id), book.history())
-    return page(request, "exercise", view)
+    seen = exercise_view(book, exercise.id, item or None)
+    lines: tuple[str, ...] = ()
+    if why:
+        found = why_strength(book, exercise.id, seen.item)
+        lines = (found.words, *(one.words for one in found.influences))
+    return page(request, "exercise", exercise_page(exercise, seen, lines))
 
 
 @pages.get("/exercises/{exercise_id}/chart.svg")
-def see_chart(book: Records, exercise_id: str, wide: str = "", look: str = "") -> Response:
+def see_chart(
+    book: Records, exercise_id: str, item: str = "", wide: str = "", look: str = ""
+) -> Response:
     """The chart of an exercise as SVG, for a phone or a wide page."""
-    from pennate.app.exercise_view import exercise_view
-    from pennate.sheets.strength_chart import strength_svg
-    from pennate.web.views.exercise import chart_of
-
     exercise = _known(book, exercise_id)
-    chart = chart_of(exercise_view(book, exercise.id))
+    chart = chart_of(exercise_view(book, exercise.id, item or None))
     svg = strength_svg(chart, wide=bool(wide), dark=look == "dark")
     return Response(svg, media_type="image/svg+xml")
 
 
-def _known(book: Records, exercise_id: str) -> Exercise:
+def _known(book: Book, exercise_id: str) -> Exercise:
     found = book.catalogue.find(exercise_id)
     if found is None:
         raise InputError(f"there is no exercise “{exercise_id}”", remedy="see the list")

@@ -2,10 +2,63 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import dataclass
 from fractions import Fraction
 
+from pennate.app.exercise_view import ExerciseView, SetPoint
 from pennate.core.exercise import Exercise
-from pennate.core.muscles import GROUP_SHARES, Part
+from pennate.core.muscles import GROUP_SHARES, PART_NAMES, Part
+from pennate.core.performed import Effort
+from pennate.core.quantities import format_number
+from pennate.sheets.strength_chart import Estimate, StrengthChart
+from pennate.sheets.strength_chart import SetPoint as ChartPoint
+from pennate.web.views.week import sets_words
+from pennate.web.words import EFFORT_WORDS, KIND_WORDS, done_load_words, plural
+
+Facts = tuple[tuple[str, str], ...]
+
+MOST_ROWS = 120
+"""Sets in the table behind the chart, newest first."""
+TO_THE_END = {Effort.FAIL.value, Effort.NONE_LEFT.value}
+
+
+@dataclass(frozen=True, slots=True)
+class SetRow:
+    """One set in the table behind the chart."""
+
+    day: str
+    kind: str
+    load: str
+    reps: str
+    effort: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ExercisePage:
+    """Everything the page of an exercise shows."""
+
+    id: str
+    name: str
+    about: str
+    cue: str
+    next: str
+    next_facts: Facts
+    has_chart: bool
+    now: str
+    trend: str
+    halt: str
+    now_facts: Facts
+    chart: str
+    chart_alt: str
+    chart_words: str
+    rows: tuple[SetRow, ...]
+    older: str
+    nothing: str
+    trains: Facts
+    facts: Facts
+    other_items: tuple[str, ...]
+    why: tuple[str, ...] = ()
 
 
 def group_of(exercise: Exercise) -> str:
@@ -15,3 +68,137 @@ def group_of(exercise: Exercise) -> str:
         return "other"
     best = max(Part, key=lambda part: weights.get(part, Fraction(0)))
     return next((group.value for group, parts in GROUP_SHARES.items() if best in parts), "other")
+
+
+def exercise_page(
+    exercise: Exercise, seen: ExerciseView, why: tuple[str, ...] = ()
+) -> ExercisePage:
+    """The page of an exercise on one item."""
+    now = seen.now
+    return ExercisePage(
+        id=exercise.id,
+        name=exercise.name,
+        about=" · ".join(
+            part for part in (seen.item_name, ", ".join(exercise.other_names)) if part
+        ),
+        cue=exercise.cue,
+        next=_next(seen),
+        next_facts=_next_facts(seen),
+        has_chart=bool(seen.sets),
+        now=f"{now.middle:.0f} kg felt for one rep",
+        trend=_trend(seen),
+        halt=_halt(seen),
+        now_facts=_now_facts(seen),
+        chart=f"/exercises/{exercise.id}/chart.svg",
+        chart_alt=_spoken(exercise, seen),
+        chart_words=(
+            "Line: strength, with the range that holds it eight times in ten. Circles: sets to the"
+            " end; triangles: sets stopped before, so at least that. The points use a published"
+            " equation and are for comparison only."
+        ),
+        rows=tuple(_row(one) for one in reversed(seen.sets[-MOST_ROWS:])),
+        older=_older(len(seen.sets)),
+        nothing=(
+            "Not done yet. Log a set, or remember one on the start page, and its strength shows."
+        ),
+        trains=tuple(
+            (PART_NAMES[part], f"{format_number(weight)} of a set")
+            for part, weight in sorted(exercise.weights().items(), key=lambda pair: -pair[1])
+        ),
+        facts=_facts(exercise),
+        other_items=seen.other_items,
+        why=why,
+    )
+
+
+def _next(seen: ExerciseView) -> str:
+    if seen.next is None:
+        return ""
+    return f"{seen.next.step.value.capitalize()}: {seen.next.reason}."
+
+
+def _halt(seen: ExerciseView) -> str:
+    words = seen.halt.words if seen.halt else ""
+    return f"{words[0].upper()}{words[1:]}." if words else ""
+
+
+def _next_facts(seen: ExerciseView) -> Facts:
+    if seen.next is None or seen.asked is None:
+        return ()
+    return (
+        ("asked", sets_words(seen.asked)),
+        ("step", seen.next.step.value),
+        ("felt load", f"{seen.next.felt_kg:.1f} kg"),
+        ("how likely", f"{seen.next.probability:.0%}"),
+        ("rule", "raise when the low end stays likely on the next load, lower when it is not here"),
+        ("rests on", plural(seen.sets_behind, "working set")),
+    )
+
+
+def _trend(seen: ExerciseView) -> str:
+    month = math.expm1(seen.trend_per_week * 4)
+    give = seen.trend_sd * 4
+    ends = f"{seen.now.low:.0f} to {seen.now.high:.0f} kg, eight times in ten"
+    if abs(month) < give:
+        return f"{ends}; {month:+.1%} in four weeks, ± {give:.1%}: cannot tell yet"
+    way = "rising" if month > 0 else "falling"
+    return f"{ends}; {way} by {abs(month):.1%} in four weeks, ± {give:.1%}"
+
+
+def _now_facts(seen: ExerciseView) -> Facts:
+    return (
+        ("what", "the load you could feel moving once today, fresh, on this item"),
+        ("counts", "bar and plates, both dumbbells, and your share of body mass where you lift it"),
+        ("rests on", plural(seen.sets_behind, "working set")),
+        ("rule", "one model of your strength, updated set by set: the day, fatigue, reserve"),
+        ("range", f"{seen.now.low:.1f} to {seen.now.high:.1f} kg holds it eight times in ten"),
+        ("source", "your log; constants and sources: pennate evidence strength"),
+    )
+
+
+def _spoken(exercise: Exercise, seen: ExerciseView) -> str:
+    if not seen.strength:
+        return f"{exercise.name}: no strength to draw yet"
+    first = seen.strength[0]
+    return (
+        f"{exercise.name}: strength from {first.middle:.0f} kg on {first.day:%-d %B %Y}"
+        f" to {seen.now.middle:.0f} kg now; the sets stand in the table below"
+    )
+
+
+def _older(count: int) -> str:
+    return f"{plural(count - MOST_ROWS, 'older set')} not shown" if count > MOST_ROWS else ""
+
+
+def _row(point: SetPoint) -> SetRow:
+    done = point.done
+    return SetRow(
+        day=f"{point.day:%-d %b %Y}",
+        kind=KIND_WORDS[done.kind].removesuffix(" set"),
+        load=done_load_words(done) or "body weight",
+        reps=f"{done.reps} {done.side.value}" if done.side else str(done.reps),
+        effort=EFFORT_WORDS[done.effort] if done.effort else "",
+    )
+
+
+def _facts(exercise: Exercise) -> Facts:
+    return (
+        ("evidence", exercise.evidence),
+        ("sides", exercise.sides.value),
+        ("equipment", ", ".join(kind.value for kind in exercise.equipment)),
+        ("to failure", exercise.failure_safety.value),
+        ("joints", ", ".join(f"{joint.value} {load}" for joint, load in exercise.joints.items())),
+    )
+
+
+def chart_of(seen: ExerciseView) -> StrengthChart:
+    """The chart's plain values."""
+    return StrengthChart(
+        unit="kg felt, one rep",
+        line=[Estimate(p.day, p.middle, p.low, p.high) for p in (*seen.strength, seen.now)],
+        points=[
+            ChartPoint(p.day, p.by_equation, "fixed" if p.effort in TO_THE_END else "at least")
+            for p in seen.sets
+            if p.by_equation is not None
+        ],
+    )

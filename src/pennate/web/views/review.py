@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 from pennate.app.review import Learned, NextTime, SessionReview
+from pennate.app.review_text import day_words, interval
 from pennate.web.words import minutes_words, plural
 
 SURE = 0.99
-SD_80 = 1.2816
-"""Standard deviations either side that hold 80 % of a normal distribution."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +47,7 @@ def review_view(done: SessionReview) -> ReviewView:
         day=done.day.isoformat(),
         title=f"{done.session.capitalize()}, looked back on",
         about=" · ".join(about),
-        day_words=_day_words(done.day_effect),
+        day_words=_sentence(day_words(done.day_effect)),
         learned=tuple((one.exercise, one.name, _learned_words(one)) for one in done.learned),
         changes=tuple(_change(one) for one in done.next_time),
         finished=done.finished,
@@ -58,28 +56,12 @@ def review_view(done: SessionReview) -> ReviewView:
     )
 
 
-def _day_words(effect: tuple[float, float] | None) -> str:
-    """How the day ran, only where it stands out from its own uncertainty."""
-    if effect is None:
-        return ""
-    mean, sd = effect
-    low, high = (math.expm1(mean + side * SD_80 * sd) for side in (-1, 1))
-    if low <= 0 <= high:
-        return "A day like others, as far as the sets can tell."
-    side = "over" if mean > 0 else "under"
-    ends = sorted((abs(low), abs(high)))
-    return (
-        f"The day ran about {abs(math.expm1(mean)):.0%} {side} what was likely (between"
-        f" {ends[0]:.0%} and {ends[1]:.0%}). That is the day, and no loss or gain by itself."
-    )
-
-
 def _learned_words(one: Learned) -> str:
-    spread = math.expm1(SD_80 * one.after.sd_log)
-    moved = one.change
-    words = f"about {one.after.one_rep_kg:.0f} kg for one rep, give or take {spread:.0%}"
-    if abs(moved) * 100 >= 1:
-        words += f"; {abs(moved):.0%} {'up' if moved > 0 else 'down'} by {plural(one.sets, 'set')}"
+    low, high = interval(one)
+    words = f"about {one.after.one_rep_kg:.0f} kg felt for one rep ({low:.0f}–{high:.0f})"
+    if abs(one.change) * 100 >= 1:
+        way = "up" if one.change > 0 else "down"
+        words += f"; {abs(one.change):.0%} {way} by {plural(one.sets, 'set')}"
     return words
 
 
@@ -87,8 +69,11 @@ def _change(one: NextTime) -> Change:
     words = f"{one.load_next}, {one.change}" if one.change != "new" else f"{one.load_next}, new"
     if one.change in {"heavier", "lighter"}:
         words += f" than {one.load_now}"
-    reason = f"{one.why[0].upper()}{one.why[1:]}." if one.why else ""
-    return Change(one.exercise, one.name, words, reason, _chance_words(one.chance))
+    return Change(one.exercise, one.name, words, _sentence(one.why), _chance_words(one.chance))
+
+
+def _sentence(words: str) -> str:
+    return f"{words[0].upper()}{words[1:]}." if words else ""
 
 
 def _chance_words(chance: float | None) -> str:
