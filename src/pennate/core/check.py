@@ -81,7 +81,8 @@ def odd_reps(asked: Asked) -> Iterator[Question]:
 def missed_without_failing(asked: Asked) -> Iterator[Question]:
     """A set of no reps is a missed attempt, so its effort should say so."""
     for done in asked.history:
-        if done.reps == 0 and done.effort is not Effort.FAIL and done.seconds is None:
+        missed = done.effort in {Effort.FAIL, Effort.NONE_LEFT}
+        if done.reps == 0 and not missed and done.seconds is None:
             yield _ask(done, "reps", "0 reps", "if the first rep was missed, rir is fail")
 
 
