@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from pennate.app.gym_forms import PLATE, Entry, form_fields, shown_values, values_from_form
 from pennate.app.gyms import (
+    KIND_OF,
     carriers_of,
     item_named,
     open_gym,
@@ -21,6 +23,7 @@ from pennate.core.exercise import EquipmentKind
 from pennate.core.gym import Bar, Gym, Stack
 from pennate.core.quantities import Mass
 from pennate.errors import InputError
+from pennate.files.catalogue import read_catalogue
 
 HOME = starter_gym("home")
 
@@ -113,3 +116,60 @@ def test_carriers_cover_every_item() -> None:
     assert carriers["rack_bar"].mass_kg == 20
     assert carriers["cable_tower"].factor == 1 / 2
     assert carriers["leg_extension"].factor == 1
+
+
+KEY_OF = {kind: key for key, kind in KIND_OF.items()}
+
+
+@pytest.mark.parametrize("starter", [one.id for one in starter_gyms()])
+def test_every_form_filled_in_again_changes_nothing(starter: str) -> None:
+    """A form shown with an item's or plate's own values and sent back leaves the gym alone."""
+    gym = starter_gym(starter)
+    for item in gym.items:
+        assert with_item(gym, KEY_OF[item.kind], shown_values(item)).item(item.id) == item
+    for plate in gym.plates:
+        assert with_plates(gym, shown_values(plate)).plates.count(plate) == 1
+
+
+@pytest.mark.parametrize("starter", [one.id for one in starter_gyms()])
+def test_starters_name_exercises_of_the_catalogue(starter: str) -> None:
+    """What a machine is made for is a known exercise."""
+    catalogue = read_catalogue()
+    for item in starter_gym(starter).items:
+        assert all(exercise in catalogue for exercise in item.serves)
+
+
+@pytest.mark.parametrize("kind", [*KIND_OF, PLATE])
+def test_forms_ask_first_what_must_be_known(kind: str) -> None:
+    """Required questions come first, none asks for the id, each has a plain label."""
+    fields = form_fields(kind)
+    needed = [field.required for field in fields]
+    assert needed == sorted(needed, reverse=True)
+    assert "id" not in {field.key for field in fields}
+    assert all("_" not in field.label for field in fields)
+
+
+def test_texts_become_values() -> None:
+    """Whole numbers, yes or no, lists and bands are read from what is typed."""
+    assert values_from_form(PLATE, {"mass": "22,5", "pairs": "4", "diameter": " "}) == {
+        "mass": "22,5",
+        "pairs": 4,
+    }
+    assert values_from_form("stack", {"label_only": "on", "add_ons": "2.5; 1.25"}) == {
+        "label_only": True,
+        "add_ons": ["2.5", "1.25"],
+    }
+    bands = values_from_form("bands", {"band": "red 12 kg\nblack 30"})
+    assert bands["band"] == [
+        {"name": "red", "tension": "12", "unit": "kg"},
+        {"name": "black", "tension": "30"},
+    ]
+    assert {field.entry for field in form_fields("bar")} >= {Entry.NUMBER, Entry.YES, Entry.LIST}
+
+
+def test_wrong_texts_are_refused() -> None:
+    """Half a pair and a band without its pull are answered with the remedy."""
+    with pytest.raises(InputError, match="whole number"):
+        values_from_form(PLATE, {"mass": "5", "pairs": "2.5"})
+    with pytest.raises(InputError, match="red 12 kg"):
+        values_from_form("bands", {"band": "red"})

@@ -5,7 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 from importlib.resources import files
 
+import jsonschema_rs
 import pytest
+import tomlkit
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -15,6 +17,7 @@ from pennate.core.quantities import Mass, Unit
 from pennate.errors import InputError
 from pennate.files.gym import gym_from, read_gym
 from pennate.files.gym_text import gym_values, render_gym
+from pennate.files.schema import SCHEMAS
 
 STARTERS = sorted(
     path.name for path in (files("pennate") / "data" / "gyms").iterdir() if path.is_file()
@@ -33,6 +36,37 @@ def test_starters_read_and_write_back(name: str) -> None:
     assert gym.items
     assert read_gym(render_gym(gym)) == gym
     assert gym_from(gym_values(gym)) == gym
+
+
+EXAMPLE = (files("pennate") / "data" / "examples" / "gym.toml").read_text(encoding="utf-8")
+
+
+def test_the_shipped_example_reads_and_survives() -> None:
+    """The example is a valid gym, to our reader and to the schema, and writes back."""
+    gym = read_gym(EXAMPLE, name="gym.toml")
+    assert read_gym(render_gym(gym)) == gym
+    jsonschema_rs.validate(SCHEMAS["gym"](), tomlkit.parse(EXAMPLE).unwrap())
+
+
+def keys_in(value: object) -> set[str]:
+    """Every key of every table."""
+    if isinstance(value, dict):
+        return set(value).union(*(keys_in(one) for one in value.values()))
+    return set().union(*(keys_in(one) for one in value)) if isinstance(value, list) else set()
+
+
+def test_the_shipped_example_shows_every_key() -> None:
+    """No key that the schema knows is missing from the example."""
+    schema = SCHEMAS["gym"]()
+    known = set(schema["properties"]).union(*(d["properties"] for d in schema["$defs"].values()))
+    assert keys_in(tomlkit.parse(EXAMPLE).unwrap()) == known
+
+
+@pytest.mark.parametrize("name", STARTERS)
+def test_starters_satisfy_the_published_schema(name: str) -> None:
+    """An independent validator accepts each starter file by the published schema."""
+    text = (files("pennate") / "data" / "gyms" / name).read_text(encoding="utf-8")
+    jsonschema_rs.validate(SCHEMAS["gym"](), tomlkit.parse(text).unwrap())
 
 
 def test_the_contract_example_reads() -> None:

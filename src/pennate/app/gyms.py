@@ -13,6 +13,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
+from pennate.app.gym_forms import PLATE, values_from_form
 from pennate.core.felt import Carrier
 from pennate.core.gym import AnyItem, Gym, carrier_of
 from pennate.core.near import did_you_mean
@@ -107,15 +108,11 @@ def item_named(gym: Gym, item_id: str, where: Where | None = None) -> AnyItem:
 def with_item(gym: Gym, kind: str, fields: Mapping[str, Any]) -> Gym:
     """The gym with an item added, or replaced where its id is known already.
 
-    `kind` is the key of its table in the gym file (see `KIND_OF`), `fields` its keys; empty
-    texts say nothing. Without an id it gets one from its name. Raises InputError as the file
-    would.
+    `kind` is the key of its table in the gym file (see `KIND_OF`), `fields` its keys with
+    texts as typed (`app.gym_forms`) or values as in the file; without a unit they are
+    kilograms. Without an id it gets one from its name. Raises InputError as the file would.
     """
-    if kind not in KIND_OF:
-        raise InputError(
-            f"“{kind}” is not a kind of equipment", remedy=f"one of: {', '.join(KIND_OF)}"
-        )
-    given = {key: value for key, value in fields.items() if value not in ("", None)}
+    given = values_from_form(kind, fields)
     given.setdefault("id", _free_id(gym, str(given.get("name", kind))))
     values: dict[str, Any] = gym_values(gym)
     rows = [row for row in values.get(kind, []) if row["id"] != given["id"]]
@@ -145,7 +142,7 @@ def with_plates(gym: Gym, fields: Mapping[str, Any]) -> Gym:
 
     `fields` are the keys of a `[[plate]]` table. Raises InputError as the file would.
     """
-    given = {key: value for key, value in fields.items() if value not in ("", None)}
+    given = values_from_form(PLATE, fields)
     values: dict[str, Any] = gym_values(gym)
     new = gym_from({"id": gym.id, "plate": [given]}).plates[0]
     same = [plate.mass == new.mass and plate.mass.unit is new.mass.unit for plate in gym.plates]

@@ -32,9 +32,9 @@ def gym_values(gym: Gym) -> dict[str, Value]:
     values: dict[str, Value] = {"id": gym.id, "name": gym.name, "small": list(gym.small)}
     tables: dict[str, list[dict[str, Value]]] = {}
     if gym.plates:
-        tables["plate"] = [dict(_plate_pairs(plate)) for plate in gym.plates]
+        tables["plate"] = [dict(plate_pairs(plate)) for plate in gym.plates]
     for item in sorted(gym.items, key=_kind_order):
-        tables.setdefault(_KEY_OF[item.kind], []).append(dict(_item_pairs(item)))
+        tables.setdefault(_KEY_OF[item.kind], []).append(dict(item_pairs(item)))
     return {**values, **tables}
 
 
@@ -44,9 +44,9 @@ def render_gym(gym: Gym) -> str:
     if gym.small:
         lines += pair_lines([("small", list(gym.small))])
     for plate in gym.plates:
-        lines += ["", "[[plate]]", *pair_lines(_plate_pairs(plate))]
+        lines += ["", "[[plate]]", *pair_lines(plate_pairs(plate))]
     for item in sorted(gym.items, key=_kind_order):
-        lines += ["", f"[[{_KEY_OF[item.kind]}]]", *pair_lines(_item_pairs(item))]
+        lines += ["", f"[[{_KEY_OF[item.kind]}]]", *pair_lines(item_pairs(item))]
     return "\n".join(lines) + "\n"
 
 
@@ -63,7 +63,8 @@ def number(value: Fraction) -> Value:
     return plain if Fraction(str(plain)) == value else text
 
 
-def _plate_pairs(plate: Plate) -> Pairs:
+def plate_pairs(plate: Plate) -> Pairs:
+    """The keys and values of a plate's table."""
     pairs: Pairs = [
         ("mass", number(plate.mass.amount)),
         ("unit", plate.mass.unit.value),
@@ -91,7 +92,8 @@ def _common(item: AnyItem, unit: Unit | None) -> Pairs:
     return pairs + _flags(safeties=item.safeties)
 
 
-def _item_pairs(item: AnyItem) -> Pairs:
+def item_pairs(item: AnyItem) -> Pairs:
+    """The keys and values of an item's table."""
     if isinstance(item, Bar):
         return _bar_pairs(item)
     if isinstance(item, Ladder):
