@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from fractions import Fraction
 from pathlib import Path
 from random import Random
@@ -16,7 +16,7 @@ from pennate.app.notes import save_notes
 from pennate.app.swaps import fitted_to
 from pennate.app.weeks import starter_week
 from pennate.core.gym import Gym
-from pennate.core.prescribed import Week
+from pennate.core.prescribed import WEEKDAYS, Week
 from pennate.core.profile import Profile
 from pennate.core.quantities import Unit
 from pennate.core.readiness import Health
@@ -26,12 +26,13 @@ from pennate.ledger.sets import set_entry
 GYM = "commercial_kg_lb"
 WEEK = "5_days"
 SEED = 11
+SHOWN_DAY = "Tuesday"
 
 
 def make_demo(folder: Path, now: Callable[[], datetime], *, weeks: int = 52) -> Book:
     """Fill a new folder with the made-up lifter and open it; history ends yesterday."""
     book = Book.open(folder, now, Random(SEED))
-    gym, week = demo_place()
+    gym, week = demo_place(book.today)
     book.save_profile(
         Profile(
             health=Health.NONE,
@@ -50,12 +51,21 @@ def make_demo(folder: Path, now: Callable[[], datetime], *, weeks: int = 52) -> 
     return book
 
 
-def demo_place() -> tuple[Gym, Week]:
-    """Her gym and her week, with exercises the gym lacks replaced."""
+def demo_place(today: date) -> tuple[Gym, Week]:
+    """Her gym and her week, with exercises the gym lacks replaced.
+
+    The week is turned so that today has the session with top sets, a drop and supersets.
+    """
     gym = starter_gym(GYM)
     catalogue = read_catalogue()
     week, _ = fitted_to(starter_week(WEEK, catalogue), gym, catalogue)
-    return gym, replace(week, name="Five days, hips and shoulders first")
+    turn = today.weekday() - WEEKDAYS.index(SHOWN_DAY)
+    days = (replace(day, day=_turned(day.day, turn)) for day in week.days)
+    return gym, replace(week, days=tuple(sorted(days, key=lambda d: WEEKDAYS.index(d.day))))
+
+
+def _turned(day: str, by: int) -> str:
+    return WEEKDAYS[(WEEKDAYS.index(day) + by) % len(WEEKDAYS)]
 
 
 def _own_notes(book: Book) -> None:
