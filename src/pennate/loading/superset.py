@@ -5,7 +5,7 @@ from __future__ import annotations
 import heapq
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import combinations, count
 
 from pennate.core.gym import AnyItem, Gym, Plate
@@ -34,16 +34,15 @@ def solve_superset(gym: Gym, turns: Sequence[Turn]) -> tuple[Plan, ...]:
     """
     _refuse_clash([turn.item for turn in turns])
     sleeves = [sleeve_of(gym, turn.item) for turn in turns]
-    plans = tuple(_alone(gym, turn) for turn in turns)
     plated = [place for place, sleeve in enumerate(sleeves) if sleeve is not None]
-    if len(plated) < 2:
-        return plans
-    shared = _Sharing(
-        tuple(turns[place] for place in plated),
-        tuple(sleeve for sleeve in sleeves if sleeve is not None),
-    )
-    found = dict(zip(plated, shared.solve(), strict=True))
-    return tuple(found.get(place, plan) for place, plan in enumerate(plans))
+    found: dict[int, Plan] = {}
+    if len(plated) > 1:
+        shared = _Sharing(
+            tuple(turns[place] for place in plated),
+            tuple(sleeve for sleeve in sleeves if sleeve is not None),
+        )
+        found = dict(zip(plated, shared.solve(), strict=True))
+    return tuple(found.get(place) or _alone(gym, turn) for place, turn in enumerate(turns))
 
 
 def _alone(gym: Gym, turn: Turn) -> Plan:
@@ -83,6 +82,7 @@ Caps = tuple[tuple[int, ...], ...]
 class _Sharing:
     turns: tuple[Turn, ...]
     sleeves: tuple[Sleeve, ...]
+    solved: dict[tuple[int, tuple[int, ...]], Plan] = field(default_factory=dict)
 
     def solve(self) -> tuple[Plan, ...]:
         """Best-first search over allotments; the first one without a clash is the best."""
@@ -110,10 +110,15 @@ class _Sharing:
         )
 
     def plans(self, caps: Caps) -> tuple[Plan, ...]:
-        return tuple(
-            solve_on(turn.item, sleeve.capped(mine), turn.targets, turn.setting)
-            for turn, sleeve, mine in zip(self.turns, self.sleeves, caps, strict=True)
-        )
+        return tuple(self.plan(which, mine) for which, mine in enumerate(caps))
+
+    def plan(self, which: int, caps: tuple[int, ...]) -> Plan:
+        """The plan of one exercise with so many of each plate; solved once."""
+        if (which, caps) not in self.solved:
+            turn, sleeve = self.turns[which], self.sleeves[which].capped(caps)
+            plan = solve_on(turn.item, sleeve, turn.targets, turn.setting)
+            self.solved[which, caps] = plan
+        return self.solved[which, caps]
 
     def used(self, plans: tuple[Plan, ...]) -> list[Counter[Plate]]:
         """Single plates of each kind that each exercise needs at most at any time."""
