@@ -168,3 +168,9 @@ def test_one_dumbbell_counts_once() -> None:
     assert [state.felt for state in single[:3]] == [1, 2, 3]
     assert single[0].reading is LoadReading.TOTAL
     assert single[0].words == "one dumbbell of 1 kg"
+
+
+def test_no_help_is_said_so() -> None:
+    """The lightest place of an assisted machine is none at all."""
+    assert ladder(GYM, ASSISTED)[-1].words == "no help"
+    assert ladder(GYM, ASSISTED)[-1].felt == 0

@@ -61,16 +61,18 @@ def step_cost(
     following = above[0]
     lost = clipped(reps_at(at)) - clipped(reps_at(following.felt_kg))
     moved = at + body_kg
+    below = [rung for rung in rungs if rung.felt_kg <= at + 1e-9]
+    step = following.load - below[-1].load if below else None
     return StepCost(
         next=following,
         reps_lost=lost,
         share=(following.felt_kg - at) / moved if moved > 0 else math.inf,
         too_big=lost > STEP_IN_RANGE,
-        advice=_advice(following, lost, at) if lost > STEP_IN_RANGE else (),
+        advice=_advice(following, lost, step) if lost > STEP_IN_RANGE else (),
     )
 
 
-def _advice(following: Loaded, lost: float, at: float) -> tuple[Advice, ...]:
+def _advice(following: Loaded, lost: float, step: Mass | None) -> tuple[Advice, ...]:
     more = math.ceil(lost)
     told = [
         Advice(
@@ -87,16 +89,16 @@ def _advice(following: Loaded, lost: float, at: float) -> tuple[Advice, ...]:
             "make each rep harder meanwhile: slower down, a pause at the bottom, more range",
         )
     )
-    if following.plates:
-        told.append(Advice(Remedy.SMALL_PLATES, _small_plates(following, lost, at)))
+    if following.each_side and step is not None:
+        told.append(Advice(Remedy.SMALL_PLATES, _small_plates(step, lost)))
     if lost > BIG_STEP_REPS:
         words = "or use another machine or exercise with finer steps for the same muscle"
         told.append(Advice(Remedy.OTHER_ITEM, words))
     return tuple(told)
 
 
-def _small_plates(following: Loaded, lost: float, at: float) -> str:
-    """The pair that would make the step cost about two reps, in whole hundreds of grams."""
-    step = (following.felt_kg - at) * STEP_IN_RANGE / lost
-    each = Mass.kg(max(1, round(step / 2 * 10))) * Fraction(1, 10)
-    return f"a pair of {each} plates would cut the step to about {STEP_IN_RANGE:g} reps"
+def _small_plates(step: Mass, lost: float) -> str:
+    """The pair that would make the step cost about two reps, in quarters of its unit."""
+    each = float(step.amount) / 2 * STEP_IN_RANGE / lost
+    pair = Mass(Fraction(max(1, math.floor(4 * each)), 4), step.unit)
+    return f"a pair of {pair} plates would cut the step to about {STEP_IN_RANGE:g} reps"

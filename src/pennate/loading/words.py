@@ -74,7 +74,9 @@ def _picked(item: Ladder, loaded: Loaded) -> str:
 
 
 def _pin(item: Stack, loaded: Loaded) -> str:
-    label = loaded.label or loaded.load
+    if loaded.label is None:
+        return "no help"
+    label = loaded.label
     text = f"pin at {format_number(label.amount, 3) if item.label_only else label}"
     if loaded.add_ons:
         text += f" with {' and '.join(str(mass) for mass in loaded.add_ons)} added on"
