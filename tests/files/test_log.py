@@ -10,7 +10,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 
 from pennate.core.performed import Effort, PerformedSet, SetKind, Side
 from pennate.core.quantities import KG_PER_LB, LoadReading, Unit
@@ -88,6 +88,7 @@ def _plain(sets: Sequence[PerformedSet]) -> list[PerformedSet]:
     ]
 
 
+@settings(deadline=None)
 @given(logs())
 def test_written_and_read_is_the_same(sets: list[PerformedSet]) -> None:
     """Export then import loses and doubles nothing, unknown columns included."""

@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime, timedelta, timezone
 from random import Random
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pennate.errors import InputError
@@ -38,6 +38,7 @@ def test_the_worked_example_of_the_standard() -> None:
     assert made_id == "017f22e2-79b0-7cc3-98c4-dc0c0c07398f"
 
 
+@settings(deadline=None)
 @given(st.integers(0, 2**33), st.integers(0, 2**12 - 1), st.integers(0, 2**62 - 1))
 def test_identifiers_are_read_by_the_standard_library(second: int, high: int, low: int) -> None:
     """Python's own uuid module sees version 7 and the RFC variant."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from fractions import Fraction
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pennate.core.body import Measurement, Site, TapeState, Weighing
@@ -37,6 +37,7 @@ rows = st.builds(
 )
 
 
+@settings(deadline=None)
 @given(rows)
 def test_a_measurement_comes_back(row: Measurement) -> None:
     """Readings beyond three go to further entries; together they are what was measured."""
@@ -50,6 +51,7 @@ def test_a_measurement_comes_back(row: Measurement) -> None:
     }
 
 
+@settings(deadline=None)
 @given(st.builds(Weighing, day=st.dates(), kg=amounts, extra=texts))
 def test_a_weighing_comes_back(row: Weighing) -> None:
     """Entry and back is identity."""

@@ -6,7 +6,7 @@ from datetime import date
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 
 from pennate.core.performed import PerformedSet
 from pennate.core.quantities import Unit
@@ -22,6 +22,7 @@ DONE = PerformedSet(
 )
 
 
+@settings(deadline=None)
 @given(performed_sets())
 def test_a_set_comes_back_as_it_went_in(done: PerformedSet) -> None:
     """Entry and back is identity, exact fractions and unknown columns included."""
