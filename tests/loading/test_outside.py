@@ -161,3 +161,10 @@ def test_add_ons_fill_the_steps_of_a_stack() -> None:
     )
     loads = [str(state.load) for state in ladder(Gym(id="g", name="g", items=(stack,)), stack)]
     assert loads == ["5 kg", "7.5 kg", "10 kg", "12.5 kg", "15 kg", "17.5 kg"]
+
+
+def test_a_guided_bar_of_pounds_is_said_in_pounds() -> None:
+    """Empty or loaded with pounds, the load keeps the unit of bar and plates."""
+    bar = Bar(id="g", name="g", kind=EquipmentKind.GUIDED_BAR, mass=lb(15))
+    assert str(with_plates(bar, ()).load) == "15 lb"
+    assert str(with_plates(bar, (Plate(lb(10), 2),)).load) == "35 lb"

@@ -80,7 +80,7 @@ def with_plates(item: AnyItem, plates: tuple[Plate, ...]) -> Loaded:
     reading = usual_reading(item)
     load = hung
     if isinstance(item, Bar) and reading is LoadReading.TOTAL:
-        load = item.mass + item.collars + hung
+        load = item.mass + item.collars + hung if item.collars else item.mass + hung
     return _finish(
         item,
         load,
