@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import threading
 import time
 from collections.abc import Callable, Iterator
@@ -22,6 +23,7 @@ from tests.conftest import CHROMIUM
 
 MONDAY = datetime(2026, 11, 23, 18, 0, tzinfo=UTC)
 WEEKS = 12
+FEW_WEEKS = 4
 FLAGS = (
     "--no-sandbox",
     "--disable-gpu",
@@ -84,10 +86,19 @@ def demo_address(demo_book: Book) -> Iterator[str]:
         yield address
 
 
+@pytest.fixture(scope="session")
+def short_demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with a few weeks of the demo, to be copied."""
+    folder = tmp_path_factory.mktemp("short")
+    make_demo(folder, Clock(), weeks=FEW_WEEKS).close()
+    return folder
+
+
 @pytest.fixture
-def own_demo(tmp_path: Path) -> Iterator[Book]:
+def own_demo(short_demo: Path, tmp_path: Path) -> Iterator[Book]:
     """A demo of a test's own, to be changed."""
-    book = make_demo(tmp_path / "demo", Clock(), weeks=WEEKS)
+    shutil.copytree(short_demo, tmp_path / "demo")
+    book = Book.open(tmp_path / "demo", Clock(MONDAY + timedelta(hours=1)), Random(5))
     yield book
     book.close()
 

@@ -146,11 +146,13 @@ def _picture(item: AnyItem | None, near: Around) -> Markup:
 
 
 def _pain_words(pain: str) -> str:
-    joint, _, score = pain.partition(":")
+    """What the pain rule says to “knee:4”; an exclamation mark makes it alarming."""
+    joint, _, said = pain.partition(":")
+    score = said.rstrip("!")
     if not score.isdigit() or int(score) > 10:
         return ""
-    alarming = pain.endswith("!")
-    return f"{joint.capitalize()}: {PAIN_WORDS[pain_action(int(score), alarming=alarming)]}"
+    action = pain_action(int(score), alarming=said.endswith("!"))
+    return f"{joint.capitalize()}: {PAIN_WORDS[action]}"
 
 
 def _substitutes(book: Book, card: Card, stop: CardStop) -> tuple[Substitute, ...]:

@@ -1,0 +1,232 @@
+"""A session's forms: what is tapped is what is stored, once."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from datetime import date, timedelta
+
+import pytest
+from fastapi.testclient import TestClient
+
+from pennate.app.book import Book
+from pennate.app.today import RestDay, card_for
+from pennate.core.card import Card
+from pennate.core.performed import Effort, PerformedSet, SetKind
+from pennate.core.prescribed import WEEKDAYS, PlannedDay
+
+from .conftest import MONDAY, Client
+
+DAY = MONDAY.date()
+
+
+def card_of(book: Book, day: date = DAY) -> Card:
+    """The card of a day that trains."""
+    card = card_for(book, day)
+    assert not isinstance(card, RestDay)
+    return card
+
+
+def close(client: TestClient, book: Book, **more: str) -> PerformedSet:
+    """Close the next set through the page's own form, with these values touched."""
+    key = card_of(book).next_key
+    assert key
+    page = client.get("/floor").text
+    form = page[page.index('action="/floor/close"') :]
+    hidden = dict(
+        re.findall(r'type="hidden" name="(\w+)" value="([^"]*)"', form.split("</form>")[0])
+    )
+    client.post("/floor/close", data={**hidden, **more})
+    found = card_of(book).find(key)
+    assert found
+    assert found[1].done, f"{key} is still open"
+    return found[1].done
+
+
+@pytest.fixture
+def client(client_of: Client, own_demo: Book) -> TestClient:
+    """Pages over a demo of the test's own."""
+    return client_of(own_demo)
+
+
+def test_done_stores_what_was_asked(client: TestClient, own_demo: Book) -> None:
+    """One touch: the asked values stand, marked untouched, effort not noted."""
+    asked = card_of(own_demo).stops[0].sets[0]
+    done = close(client, own_demo, as_asked="1")
+    assert asked.reps
+    assert asked.load
+    assert (done.reps, done.load) == (asked.reps.low, asked.load.load.amount)
+    assert done.as_asked
+    assert done.effort is None
+
+
+def test_a_number_stores_itself(client: TestClient, own_demo: Book) -> None:
+    """A tapped number is what she did, so nothing is marked as asked."""
+    done = close(client, own_demo, reps="6", effort="1")
+    assert done.reps == 6
+    assert done.effort is Effort.ONE
+    assert not done.as_asked
+
+
+def test_the_same_tap_twice_is_one_set(client: TestClient, own_demo: Book) -> None:
+    """A drop of water taps twice: the second finds the set closed and stores nothing."""
+    key = card_of(own_demo).next_key
+    before = len(own_demo.history())
+    for _ in range(2):
+        client.post("/floor/close", data={"key": key, "as_asked": "1"})
+    assert len(own_demo.history()) == before + 1
+
+
+def test_undo_opens_the_set_again(client: TestClient, own_demo: Book) -> None:
+    """What was closed last can be taken back until the next is closed."""
+    key = card_of(own_demo).next_key
+    close(client, own_demo, as_asked="1")
+    client.post("/floor/undo")
+    assert card_of(own_demo).next_key == key
+
+
+def test_a_heavier_load_by_steps(client: TestClient, own_demo: Book) -> None:
+    """− and + go to the next loadable load, and that load is stored."""
+    key = card_of(own_demo).next_key
+    page = client.get("/floor").text
+    heavier = re.search(r'value="([\d.]+) lb"[^>]*aria-label="one step heavier', page)
+    assert heavier
+    moved = client.get("/floor", params={"key": key, "at": f"{heavier[1]} lb"}).text
+    assert f'name="load" value="{heavier[1]}"' in moved
+    done = close(client, own_demo, by_hand="1", load=heavier[1], unit="lb", as_asked="1")
+    assert done.load == int(heavier[1])
+    assert not done.as_asked
+
+
+@pytest.mark.parametrize("at", ["heavy", "41.3 lb", "50 stone", "nan kg"])
+def test_a_load_that_cannot_be_made_is_refused(client: TestClient, own_demo: Book, at: str) -> None:
+    """A made-up address gets a sentence, not a trace."""
+    answer = client.get("/floor", params={"key": card_of(own_demo).next_key, "at": at})
+    assert answer.status_code == 422
+    assert 'role="alert"' in answer.text
+
+
+@pytest.mark.parametrize("reps", ["many", "-3", "6.5", "9999"])
+def test_impossible_reps_store_nothing(client: TestClient, own_demo: Book, reps: str) -> None:
+    """A wrong number is said, and nothing is half-written."""
+    before = len(own_demo.history())
+    key = card_of(own_demo).next_key
+    answer = client.post("/floor/close", data={"key": key, "other": "1", "other_reps": reps})
+    assert answer.status_code == 422
+    assert len(own_demo.history()) == before
+
+
+def test_short_sleep_is_one_touch_on_and_off(client: TestClient, own_demo: Book) -> None:
+    """The one question is answered by a touch, and taken back by another."""
+    for said in (True, False):
+        client.post("/today/check-in", data={"toggle": "short_sleep"})
+        readiness = card_of(own_demo).readiness
+        assert readiness
+        assert readiness.short_sleep is said
+
+
+def test_pain_is_stored_and_said(client: TestClient, own_demo: Book) -> None:
+    """A sore knee before the session changes the card and shows on the question."""
+    client.post("/today/pain", data={"joint": "knee", "score": "4"})
+    readiness = card_of(own_demo).readiness
+    assert readiness
+    assert dict(readiness.pain) == {"knee": 4}
+    assert "hurts: knee 4" in client.get("/today").text
+
+
+def test_pain_in_the_session_says_what_to_do(client: TestClient, own_demo: Book) -> None:
+    """The pain rule's sentence shows, and the number goes with the set."""
+    answer = client.post("/floor/hurts", data={"joint": "knee", "score": "4"})
+    assert "less load, less range" in answer.text
+    assert 'name="pain" value="knee:4"' in answer.text
+    assert dict(close(client, own_demo, as_asked="1", pain="knee:4").pain) == {"knee": 4}
+    stop = client.post("/floor/hurts", data={"joint": "knee", "score": "2", "alarming": "1"})
+    assert "Stop this exercise today" in stop.text
+
+
+def test_less_time_shortens(client: TestClient, own_demo: Book) -> None:
+    """Thirty minutes give a session of about thirty minutes."""
+    client.post("/today/time", data={"minutes": "30"})
+    card = card_of(own_demo)
+    left = [s for stop in card.stops for s in stop.sets if s.state.value == "skipped"]
+    assert left
+
+
+def test_skip_and_take_up(client: TestClient, own_demo: Book) -> None:
+    """A stop that is skipped can be taken up again."""
+    first = card_of(own_demo).stops[0]
+    client.post("/today/stop", data={"do": "skip", "weekday": "Monday", "stop": str(first.index)})
+    assert card_of(own_demo).stops[0].finished
+    client.post("/today/stop", data={"do": "take up", "weekday": "Monday", "stop": "0"})
+    assert not card_of(own_demo).stops[0].finished
+
+
+def test_taken_offers_two_with_loads(client: TestClient, own_demo: Book) -> None:
+    """When the machine is taken, two exercises stand in, and one touch changes to one."""
+    page = client.get("/floor?ask=taken").text
+    offers = re.findall(r'name="exercise" value="(\w+)"', page[page.index('id="ask"') :])
+    assert len(offers) == 2
+    data = {"weekday": "Monday", "stop": "0", "exercise": offers[0], "reason": "taken"}
+    client.post("/today/swap", data=data)
+    assert card_of(own_demo).stops[0].exercise == offers[0]
+
+
+def test_notes_come_back_with_the_set(client: TestClient, own_demo: Book) -> None:
+    """Settings, cue and a note for next time are hers and stand above the load."""
+    stop = card_of(own_demo).stops[0]
+    item = stop.item.id if stop.item else ""
+    client.post(
+        "/floor/notes",
+        data={
+            "exercise": stop.exercise,
+            "item": item,
+            "setting_name": ["rack", ""],
+            "setting_value": ["12", ""],
+            "cue": "knees out",
+            "next_time": "belt",
+        },
+    )
+    page = client.get("/floor").text
+    assert "rack <b>12</b>" in page
+    assert "<q>knees out</q>" in page
+    assert "belt" in page
+
+
+def go_to(book: Book, fits: Callable[[PlannedDay | None], bool]) -> str:
+    """Set the test's clock to the first evening of the week that fits; gives its name."""
+    week = book.week()
+    assert week
+    for ahead in range(7):
+        moment = MONDAY + timedelta(days=ahead, hours=1)
+        name = WEEKDAYS[moment.weekday()]
+        if fits(week.day(name)):
+            book.now.moment = moment  # type: ignore[attr-defined] # the test's own clock
+            return name
+    raise AssertionError("the demo has no such day")
+
+
+def has_drops(day: PlannedDay | None) -> bool:
+    """Whether a day asks for drop sets."""
+    return day is not None and any(
+        sets.kind is SetKind.DROP for asked in day.exercises for sets in asked.sets
+    )
+
+
+def test_a_rest_day_offers_the_other_sessions(client_of: Client, own_demo: Book) -> None:
+    """On a day off another day's session can be done all the same."""
+    off = go_to(own_demo, lambda day: day is None or day.rest)
+    client = client_of(own_demo)
+    assert f"{off} · rest" in client.get("/today").text
+    client.post("/today/choose", data={"weekday": "Friday"})
+    assert card_of(own_demo, own_demo.today).session == "friday"
+
+
+def test_drops_come_at_once(client_of: Client, own_demo: Book) -> None:
+    """A drop set is asked right after its set, with next to no rest and five numbers."""
+    go_to(own_demo, has_drops)
+    client = client_of(own_demo)
+    card = card_of(own_demo, own_demo.today)
+    drops = [s for stop in card.stops for s in stop.sets if s.kind is SetKind.DROP]
+    assert drops
+    assert all(one.rest_s <= 20 for one in drops)
+    assert "drop" in client.get("/today").text
