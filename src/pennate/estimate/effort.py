@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
@@ -19,6 +19,7 @@ from scipy.special import ndtr
 from pennate.core.evidence import strength_sets as t
 from pennate.core.performed import Effort, SetKind
 from pennate.estimate.curve import MOST_REPS, REPS, Array
+from pennate.estimate.update import BIAS_STEP
 
 if TYPE_CHECKING:
     from pennate.estimate.exposure import Outcome
@@ -43,70 +44,90 @@ _BANDS: Mapping[Effort, tuple[float, float]] = MappingProxyType(
 """Reserve as felt, in reps, that each report stands for."""
 TELLING = frozenset({Effort.NONE_LEFT, Effort.ONE, Effort.TWO, Effort.THREE, Effort.FOUR_FIVE})
 """Reports that say how honest her reports are; six up may be anything."""
+_SIDES: Array = np.array([[0.0], [-BIAS_STEP], [BIAS_STEP]])
+_FLAT_LEAST = 1e-9
 _TARGET_WEIGHT = t.TARGET_WEIGHT
+
+
+Key = tuple[str, bool]
+"""An exercise, and whether its drop sets are meant: habits differ between the two."""
+
+Endings = tuple[float, float, float]
+"""Counts or shares of sets that ended by failure, at a target number, and by feel."""
 
 
 @dataclass(frozen=True, slots=True)
 class Habits:
-    """How she ends sets whose effort she does not note; decayed counts of past endings.
+    """How she ends her sets; decayed counts of past endings, of her whole log and by exercise.
 
-    `targets` counts the reps she stopped at, per exercise and kind of set.
+    `targets` counts the reps she stopped at.
     """
 
-    failure: float
-    target: float
-    feel: float
-    targets: Mapping[tuple[str, bool], Array]
-    fails: Mapping[tuple[str, bool], tuple[float, float]] = field(default_factory=dict)
-    """Sets reported as failed, and all reported, per exercise and kind of set."""
+    whole: Endings
+    endings: Mapping[Key, Endings]
+    targets: Mapping[Key, Array]
 
     @classmethod
     def start(cls, settings: Settings) -> Habits:
         """Population habits."""
-        rest = 1.0 - settings.stop_failure - settings.stop_target
-        weight = settings.stop_weight
-        return cls(weight * settings.stop_failure, weight * settings.stop_target, weight * rest, {})
+        return cls(_population(settings), {}, {})
 
-    def target_shares(self, key: tuple[str, bool]) -> Array:
+    def shares(self, key: Key) -> Endings:
+        """Probability of each ending of a set of this exercise."""
+        own = self.endings.get(key, (0.0, 0.0, 0.0))
+        scale = t.ENDING_WEIGHT / sum(self.whole)
+        mixed = [mine + scale * usual for mine, usual in zip(own, self.whole, strict=True)]
+        total = sum(mixed)
+        return mixed[0] / total, mixed[1] / total, mixed[2] / total
+
+    def failure_odds(self, key: Key) -> float:
+        """Odds that no reserve means plain failure, beside what her reports are worth."""
+        failed = self.shares(key)[0]
+        return failed / (1.0 - failed)
+
+    def target_shares(self, key: Key) -> Array:
         """Probability of each asked number of reps."""
         seen = self.targets.get(key)
         if seen is None:
             return _TARGET_BASE
         total = float(seen.sum())
-        return (seen + _TARGET_WEIGHT * _TARGET_BASE) / (total + _TARGET_WEIGHT)
+        shares: Array = (seen + _TARGET_WEIGHT * _TARGET_BASE) / (total + _TARGET_WEIGHT)
+        return shares
 
-    def failure_odds(self, key: tuple[str, bool]) -> float:
-        """Odds that no reserve means plain failure, beside what her reports are worth."""
-        failed, total = self.fails.get(key, (0.0, 0.0))
-        share = (failed + 1.0) / (total + 4.0)
-        return share / (1.0 - share)
-
-    def with_report(self, key: tuple[str, bool], effort: Effort) -> Habits:
-        """One more reported set of this exercise."""
-        failed, total = self.fails.get(key, (0.0, 0.0))
-        keep = t.TARGET_MEMORY
-        counts = (failed * keep + (effort is Effort.FAIL), total * keep + 1.0)
-        return replace(self, fails={**self.fails, key: counts})
-
-    def with_target(self, key: tuple[str, bool], reps: int, weight: float) -> Habits:
-        """One more set of this exercise that ended at this number."""
-        counts = self.targets.get(key)
-        counts = np.zeros(MOST_REPS + 1) if counts is None else counts * t.TARGET_MEMORY
-        counts[min(reps, MOST_REPS)] += weight
-        return replace(self, targets={**self.targets, key: counts})
-
-    def with_ending(self, failure: float, target: float, feel: float) -> Habits:
+    def after(self, key: Key, ending: Endings, reps: int, settings: Settings) -> Habits:
         """One more ending, shared between the explanations."""
         keep = t.STOP_MEMORY
-        pull = 1.0 - keep
-        base = t.STOP_WEIGHT * pull
-        rest = 1.0 - t.STOP_FAILURE - t.STOP_TARGET
-        return replace(
-            self,
-            failure=self.failure * keep + base * t.STOP_FAILURE + failure,
-            target=self.target * keep + base * t.STOP_TARGET + target,
-            feel=self.feel * keep + base * rest + feel,
+        usual = _population(settings)
+        whole = tuple(
+            old * keep + (1.0 - keep) * start + new
+            for old, start, new in zip(self.whole, usual, ending, strict=True)
         )
+        own = self.endings.get(key, (0.0, 0.0, 0.0))
+        mine = tuple(old * t.TARGET_MEMORY + new for old, new in zip(own, ending, strict=True))
+        counts = self.targets.get(key)
+        counts = np.zeros(MOST_REPS + 1) if counts is None else counts * t.TARGET_MEMORY
+        counts[min(reps, MOST_REPS)] += ending[1]
+        return Habits(
+            (whole[0], whole[1], whole[2]),
+            {**self.endings, key: (mine[0], mine[1], mine[2])},
+            {**self.targets, key: counts},
+        )
+
+
+def _population(settings: Settings) -> Endings:
+    weight = settings.stop_weight
+    rest = 1.0 - settings.stop_failure - settings.stop_target
+    return weight * settings.stop_failure, weight * settings.stop_target, weight * rest
+
+
+def ending_of(effort: Effort, target_share: float) -> Endings:
+    """How a set with reported effort ended; a round number in reserve was probably asked."""
+    if effort is Effort.FAIL:
+        return 1.0, 0.0, 0.0
+    asked = target_share / (target_share + t.FEEL_SHARE)
+    if effort is Effort.NONE_LEFT:
+        return 0.5, asked / 2, (1.0 - asked) / 2
+    return 0.0, asked, 1.0 - asked
 
 
 def exact(reps: int) -> Array:
@@ -133,63 +154,57 @@ def report_sd(reserve: float, total: float, settings: Settings) -> float:
 def reported(
     outcome: Outcome, settings: Settings, *, honesty: float, offset: float, odds: float
 ) -> Array:
-    """Weights from reps and reported reserve.
+    """Weights from reps and reported reserve, for her offset and a little less and more of it.
 
     `honesty` multiplies the report's noise, `offset` is her personal bias in reps, `odds`
-    those of plain failure where no reserve is reported.
+    those of plain failure where no reserve is reported. Three rows where the report tells
+    of her offset, else one.
     """
     effort = outcome.effort
     if effort is None:
         raise ValueError("no effort was reported")
     reps = min(outcome.reps, MOST_REPS)
     if effort is Effort.FAIL:
-        return exact(reps)
-    left = REPS - reps
+        return exact(reps)[None, :]
+    offsets = offset + _SIDES if effort in TELLING else np.array([[max(offset, 0.0) / 2]])
+    left = REPS[reps:] - reps
     near = np.minimum(left, 1.0)
-    if effort is Effort.NONE_LEFT:
-        offset = max(offset, 0.0) / 2
-    far = np.maximum(REPS - t.REPORT_FAR, 0.0) * near
-    bias = settings.report_bias + settings.report_bias_rep * left + offset
+    far = np.maximum(REPS[reps:] - t.REPORT_FAR, 0.0) * near
+    bias = settings.report_bias + settings.report_bias_rep * left + offsets
     felt = left - near * bias - far * settings.report_far_bias
-    spread = settings.report_noise + settings.report_noise_rep * np.maximum(left, 0.0)
+    spread = settings.report_noise + settings.report_noise_rep * left
     spread = honesty * (spread + far * settings.report_far_noise)
     low, high = _BANDS[effort]
-    weights: Array = ndtr((high - felt) / spread) - ndtr((low - felt) / spread)
-    weights[:reps] = 0.0
-    if effort is Effort.NONE_LEFT:
-        weights[reps] += odds
-        return weights
-    return weights / float(weights.sum())
+    weights = np.zeros((len(offsets), MOST_REPS + 1))
+    weights[:, reps:] = ndtr((high - felt) / spread) - ndtr((low - felt) / spread)
+    if effort in TELLING:
+        weights /= weights.sum(axis=1, keepdims=True)
+    elif effort is Effort.NONE_LEFT:
+        weights[:, reps] += odds
+    return weights
 
 
-def unreported(reps: int, targets: Array, habits: Habits) -> tuple[Array, Array, Array]:
+def unreported(reps: int, targets: Array, shares: Endings) -> tuple[Array, Array, Array]:
     """Weights of the three explanations of an ending without a word.
 
     Failure; stopped at a target (a lower bound, or failure short of it); stopped by feel.
     """
-    total = habits.failure + habits.target + habits.feel
+    failure, target, feel = shares
     done = min(reps, MOST_REPS)
-    failed = exact(done) * (habits.failure / total)
+    failed = exact(done) * failure
     short = float(targets[done + 1 :].sum())
-    stopped = at_least(done) * float(targets[done])
-    stopped[done] += short
-    stopped *= habits.target / total
+    stopped = at_least(done) * (float(targets[done]) * target)
+    stopped[done] += short * target
     felt = np.zeros(MOST_REPS + 1)
     end = min(done + len(_FEEL), MOST_REPS + 1)
-    felt[done:end] = _FEEL[: end - done]
-    felt *= habits.feel / total
+    felt[done:end] = _FEEL[: end - done] * feel
     return failed, stopped, felt
 
 
 def softened(weights: Array, outcome: Outcome, kind: SetKind, outlier: float) -> Array:
-    """Make room for slips, for values left as asked and for warm-ups."""
-    top = float(weights.max())
-    if top <= 0.0:
-        return np.ones(MOST_REPS + 1)
-    share = outlier
-    if outcome.as_asked:
-        share = max(share, 1.0 - t.AS_ASKED_WEIGHT)
-    flat = share / (1.0 - share) * float(weights.sum()) / (MOST_REPS + 1)
-    if kind is SetKind.WARM_UP or math.isinf(flat):
-        flat = max(flat, outlier)
-    return weights + flat
+    """Make room for slips, for values left as asked and for warm-ups; row by row."""
+    share = max(outlier, 1.0 - t.AS_ASKED_WEIGHT) if outcome.as_asked else outlier
+    flat = weights.sum(axis=-1, keepdims=True) * (share / (1.0 - share) / (MOST_REPS + 1))
+    least = outlier if kind is SetKind.WARM_UP else _FLAT_LEAST
+    soft: Array = weights + np.maximum(flat, least)
+    return soft

@@ -16,7 +16,7 @@ from pennate.estimate.fatigue import closeness
 from pennate.estimate.learned import share_of_surprise
 from pennate.estimate.look import believed_load
 from pennate.estimate.track import NOTHING_USUAL, Usual
-from pennate.estimate.update import BIAS_STEP, Asked, Push, push
+from pennate.estimate.update import Asked, Push, push
 from pennate.estimate.view import View, probabilities
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ def learn(
         return
     pmf = probabilities(survival)
     weights = _weights(model, exposure, outcome, pmf)
-    likely = pmf * weights
+    likely = pmf * weights[0]
     mass = float(likely.sum())
     expected = float(likely @ REPS) / mass if mass > 1e-9 else float(pmf @ REPS)
     expected = max(expected, outcome.reps)
@@ -41,41 +41,36 @@ def learn(
     mix = _derivatives(view, expected if new else foreseen)
     _update(model, exposure, outcome, view, weights, mix)
     _variances(model, outcome, view, float(mix @ view.cov @ mix), expected)
-    book(model, exposure, outcome, expected)
+    book(model, exposure, outcome, expected, view.owed)
 
 
 def _weights(model: StrengthModel, exposure: Exposure, outcome: Outcome, pmf: Array) -> Array:
+    """Weights over reps to failure, in rows; also takes in how she ended the set."""
+    key = (exposure.exercise, exposure.kind is SetKind.DROP)
+    habits = model.habits
+    targets = habits.target_shares(key)
     if outcome.effort is not None:
-        weights = _reported(model, exposure, outcome, 0.0)
-        model.habits = model.habits.with_report(_habit(exposure), outcome.effort)
-        return weights
+        ending = ef.ending_of(outcome.effort, float(targets[min(outcome.reps, MOST_REPS)]))
+        if exposure.kind is not SetKind.WARM_UP:
+            model.habits = habits.after(key, ending, outcome.reps, model.settings)
+        return ef.reported(
+            outcome,
+            model.settings,
+            honesty=model.learned.honesty.sd_factor,
+            offset=float(model.belief.mean[b.BIAS]),
+            odds=habits.failure_odds(key),
+        )
     if exposure.kind is SetKind.WARM_UP:
-        return ef.at_least(outcome.reps)
-    key = _habit(exposure)
-    targets = model.habits.target_shares(key)
-    failed, stopped, felt = ef.unreported(outcome.reps, targets, model.habits)
+        return ef.at_least(outcome.reps)[None, :]
+    failed, stopped, felt = ef.unreported(outcome.reps, targets, habits.shares(key))
     if exposure.kind is SetKind.AMRAP:
-        return failed * 4 + felt
-    chances = np.array([failed @ pmf, stopped @ pmf, felt @ pmf])
-    total = float(chances.sum())
+        stopped = stopped / 10
+    chances = (float(failed @ pmf), float(stopped @ pmf), float(felt @ pmf))
+    total = sum(chances)
     if total > 1e-12:
-        model.habits = model.habits.with_ending(*(chances / total).tolist())
-        model.habits = model.habits.with_target(key, outcome.reps, 1.0)
-    return failed + stopped + felt
-
-
-def _habit(exposure: Exposure) -> tuple[str, bool]:
-    return exposure.exercise, exposure.kind is SetKind.DROP
-
-
-def _reported(model: StrengthModel, exposure: Exposure, outcome: Outcome, more: float) -> Array:
-    return ef.reported(
-        outcome,
-        model.settings,
-        honesty=model.learned.honesty.sd_factor,
-        offset=float(model.belief.mean[b.BIAS]) + more,
-        odds=model.habits.failure_odds(_habit(exposure)),
-    )
+        ending = (chances[0] / total, chances[1] / total, chances[2] / total)
+        model.habits = habits.after(key, ending, outcome.reps, model.settings)
+    return (failed + stopped + felt)[None, :]
 
 
 def _derivatives(view: View, reps: float) -> Array:
@@ -99,23 +94,16 @@ def _update(
     direction: Array = mix @ view.rows
     variance = float(mix @ view.cov @ mix)
     soft = ef.softened(weights, outcome, exposure.kind, model.settings.outlier)
-    sides = None
-    if outcome.effort in ef.TELLING:
-        sides = tuple(
-            ef.softened(
-                _reported(model, exposure, outcome, more),
-                outcome,
-                exposure.kind,
-                model.settings.outlier,
-            )
-            for more in (-BIAS_STEP, BIAS_STEP)
-        )
-    cross = float(direction[b.BIAS])
-    bias = (cross, float(model.belief.cov[b.BIAS, b.BIAS]))
-    asked = Asked(view.level, view.curve.at, view.noise, soft, sides, bias)
-    columns = direction[:, None]
-    if sides is not None:
-        columns = np.column_stack((direction, model.belief.cov[b.BIAS]))
+    bias_row = model.belief.cov[b.BIAS]
+    asked = Asked(
+        view.level,
+        view.curve.at,
+        view.noise,
+        soft,
+        float(direction[b.BIAS]),
+        float(bias_row[b.BIAS]),
+    )
+    columns = direction[:, None] if len(soft) == 1 else np.column_stack((direction, bias_row))
     base = push(asked, variance)
     if not view.guesses:
         model.belief.shift(columns, base.gradient, base.curvature)
@@ -173,8 +161,13 @@ def _variances(
         model.learned.noise = own.seen(ratio * own.variance_factor)
 
 
-def book(model: StrengthModel, exposure: Exposure, outcome: Outcome, expected: float) -> None:
-    """Book the fatigue and what is usual now; `expected` reps to failure were there."""
+def book(
+    model: StrengthModel, exposure: Exposure, outcome: Outcome, expected: float, owed: float
+) -> None:
+    """Book the fatigue and what is usual now.
+
+    `expected` reps to failure were there, with `owed` log capacity lost to earlier sets.
+    """
     session = model.open
     if session is None:
         return
@@ -184,7 +177,7 @@ def book(model: StrengthModel, exposure: Exposure, outcome: Outcome, expected: f
     reserve = expected - outcome.reps
     slow = outcome.reps * closeness(reserve, settings.reserve_power)
     slope, shape = model.curve(track)
-    room = log_load_gap(max(expected, 1.0), slope, shape) - log_load_gap(1, slope, shape)
+    room = owed + log_load_gap(max(expected, 1.0), slope, shape) - log_load_gap(1, slope, shape)
     done = outcome.reps / max(expected, 1.0)
     acute = min(max(room, 0.0), settings.acute_most) * done**2
     session.add(exposure, track.prior, reps=outcome.reps, slow=slow, acute=acute)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -21,6 +21,14 @@ if TYPE_CHECKING:
     from pennate.estimate.exposure import Exposure
     from pennate.estimate.model import StrengthModel
     from pennate.estimate.track import Track
+
+
+class Today(NamedTuple):
+    """What day, sleep and fatigue do to log capacity together, fatigue alone, its own error."""
+
+    shift: float
+    owed: float
+    wrong: float
 
 
 def usual_slow_s(model: StrengthModel) -> float:
@@ -63,25 +71,21 @@ def look(model: StrengthModel, exposure: Exposure, track: Track, *, rested: bool
     rows[1, b.SLOPE] = rows[1, start + b.OWN_SLOPE] = 1.0
     rows[2, b.SHAPE] = rows[2, start + b.OWN_SHAPE] = 1.0
     level = track.prior.level + float(rows[0] @ mean)
-    wrong = 0.0
-    if not rested:
-        shift, wrong = today(model, exposure, track, rows[0])
-        level += shift
+    now = Today(0.0, 0.0, 0.0) if rested else today(model, exposure, track, rows[0])
+    level += now.shift
     if exposure.felt_kg is not None:
         level -= math.log(believed_load(model, exposure, track))
     covered = rows @ cov
     small = covered @ rows.T
     curve = thresholds(*model.curve(track))
     noise = noise_reps(model.settings.set_noise, model.settings.set_noise_rep) * curve.per_rep
-    noise = noise * noise * model.learned.noise.variance_factor + wrong
+    noise = noise * noise * model.learned.noise.variance_factor + now.wrong
     other = () if rested else guesses(model, exposure, track)
-    return View(level, small, covered, curve, noise, spread_of(small, curve), other)
+    return View(level, small, covered, curve, noise, spread_of(small, curve), now.owed, other)
 
 
-def today(
-    model: StrengthModel, exposure: Exposure, track: Track, row: Array
-) -> tuple[float, float]:
-    """Add day, sleep and fatigue to the loadings; returns their sum and fatigue's own error."""
+def today(model: StrengthModel, exposure: Exposure, track: Track, row: Array) -> Today:
+    """Add day, sleep and fatigue to the loadings."""
     mean = model.belief.mean
     start = model.belief.offsets[track.prior.family]
     row[b.DAY] = row[start + b.OWN_DAY] = 1.0
@@ -90,7 +94,7 @@ def today(
         row[b.SLEEP] = 1.0
         total += float(mean[b.SLEEP])
     if model.open is None:
-        return total, 0.0
+        return Today(total, 0.0, 0.0)
     tired = model.open.deficit(exposure, track.prior, model.settings.overlap)
     settings = model.settings
     amount = settings.slow * math.exp(float(mean[b.SLOW] + mean[start + b.OWN_SLOW]))
@@ -104,7 +108,7 @@ def today(
     row[b.SLOW_S] = -amount * tired.slow_by_log_s
     row[b.ACUTE_S] = -share * tired.acute_by_log_s
     wrong = (settings.slow_error * slow) ** 2 + (settings.acute_error * acute) ** 2
-    return total - slow - acute, wrong
+    return Today(total - slow - acute, slow + acute, wrong)
 
 
 def believed_load(model: StrengthModel, exposure: Exposure, track: Track) -> float:

@@ -67,6 +67,7 @@ class StrengthModel:
         self.points: dict[TrackKey, tuple[TracePoint, ...]] = {}
         self.day_effects: dict[tuple[date, str], tuple[float, float]] = {}
         self._tracks: dict[TrackKey, Track] = {}
+        self._overlaps: dict[tuple[str, str], float] = {}
         self._priors: dict[str, ExercisePrior] = {}
 
     @classmethod
@@ -184,7 +185,7 @@ class StrengthModel:
     def assume(self, exposure: Exposure, reps: int) -> None:
         """Book the fatigue of a set that is only thought of; teaches nothing about strength."""
         view = self._arrive(exposure)
-        book(self, exposure, Outcome(reps), float(view.survival()[1:].sum()))
+        book(self, exposure, Outcome(reps), float(view.survival()[1:].sum()), view.owed)
 
     # How a set is met.
 
@@ -235,7 +236,9 @@ class StrengthModel:
         log_acute = float(self.belief.mean[b.ACUTE_S])
         slow_s = usual_slow_s(self) * math.exp(log_slow)
         acute_s = self.settings.acute_s * math.exp(log_acute)
-        self.open = OpenSession(day, exposure.session, slow_s, acute_s, log_slow, log_acute)
+        self.open = OpenSession(
+            day, exposure.session, slow_s, acute_s, log_slow, log_acute, self._overlaps
+        )
 
     def close(self) -> None:
         """Put the open session's families to rest and remember what the day showed."""

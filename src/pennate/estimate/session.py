@@ -38,6 +38,8 @@ class OpenSession:
     acute_s: float
     log_slow: float
     log_acute: float
+    overlaps: dict[tuple[str, str], float]
+    """Shared muscle of pairs of exercises, kept from session to session."""
     seconds: float = 0.0
     tired: dict[str, Tired] = field(default_factory=dict)
     work: dict[str, tuple[str, Side | None, Mapping[Part, float]]] = field(default_factory=dict)
@@ -71,8 +73,8 @@ class OpenSession:
         }
         return deficit(self.tired, shared, self.starts_at(exposure), self.slow_s, self.acute_s)
 
-    @staticmethod
     def _shared(
+        self,
         exposure: Exposure,
         prior: ExercisePrior,
         work: tuple[str, Side | None, Mapping[Part, float]],
@@ -83,7 +85,11 @@ class OpenSession:
         limb = _OTHER_SIDE if apart else 1.0
         if exercise == exposure.exercise:
             return limb
-        return limb * share * overlap(parts, prior.work)
+        key = (exercise, exposure.exercise)
+        known = self.overlaps.get(key)
+        if known is None:
+            known = self.overlaps[key] = overlap(parts, prior.work)
+        return limb * share * known
 
     def add(
         self, exposure: Exposure, prior: ExercisePrior, *, reps: int, slow: float, acute: float

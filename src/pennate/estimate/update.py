@@ -7,6 +7,7 @@ moments are exact (assumed-density filtering; Minka 2001 for the probit case).
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
 import numpy as np
@@ -19,28 +20,20 @@ _LIKELIHOOD_LEAST = 1e-12
 _KEEP_LEAST = 1e-9
 
 
-class Moments(NamedTuple):
-    """Likelihood of an outcome, and slope and curvature of its logarithm by the mean."""
-
-    likelihood: float
-    slope: float
-    curve: float
-
-
 class Asked(NamedTuple):
     """A set's outcome as the update sees it.
 
-    `weights` over reps to failure; `sides` the same with her report's offset a little lower
-    and higher, where effort was reported; `bias` the offset's covariance with the scalar
-    and its variance.
+    `weights` over reps to failure, one row, or three where her report tells of her offset:
+    as believed, a little lower, a little higher. `cross` and `spread` are the offset's
+    covariance with the scalar and its variance.
     """
 
     level: float
     at: Array
     noise: Array
     weights: Array
-    sides: tuple[Array, ...] | None
-    bias: tuple[float, float]
+    cross: float
+    spread: float
 
 
 class Push(NamedTuple):
@@ -58,24 +51,6 @@ BIAS_STEP = 0.5
 """Half the span, in reps, over which the report's offset is varied."""
 
 
-def moments(level: float, variance: float, at: Array, noise: Array, weights: Array) -> Moments:
-    """Likelihood of weights over reps, its log gradient and curvature by the scalar's mean.
-
-    `at` are the thresholds, `noise` the noise variances there.
-    """
-    steps = weights.copy()
-    steps[1:] -= weights[:-1]
-    sd = np.sqrt(variance + noise)
-    z = (level - at) / sd
-    density = steps * np.exp(-0.5 * z * z) / (_ROOT_TWO_PI * sd)
-    likelihood = float(steps @ ndtr(z))
-    if likelihood < _LIKELIHOOD_LEAST:
-        return Moments(_LIKELIHOOD_LEAST, 0.0, 0.0)
-    slope = float(density.sum()) / likelihood
-    curve = -float(density @ (z / sd)) / likelihood - slope * slope
-    return Moments(likelihood, slope, max(curve, (_KEEP_LEAST - 1.0) / variance))
-
-
 def push(asked: Asked, variance: float) -> Push:
     """What an outcome says of a scalar with this variance, and of the report's offset.
 
@@ -83,32 +58,47 @@ def push(asked: Asked, variance: float) -> Push:
     offset's gradient is taken on the weights themselves, because reps she did tell of
     strength whatever her reports are worth.
     """
-    level, at, noise, weights, sides, (cross, spread) = asked
-    mid = moments(level, variance, at, noise, weights)
-    if sides is None:
-        return Push(mid.likelihood, np.array([mid.slope]), np.array([[mid.curve]]))
-    low = moments(level, variance, at, noise, sides[0])
-    high = moments(level, variance, at, noise, sides[1])
-    below, above = np.log(low.likelihood), np.log(high.likelihood)
-    own = (above - below) / (2 * BIAS_STEP)
-    bent = min((above + below - 2 * np.log(mid.likelihood)) / BIAS_STEP**2, 0.0)
-    both = (high.slope - low.slope) / (2 * BIAS_STEP)
-    return _widened(mid, (mid.slope, own), (mid.curve, both, bent), cross, spread)
+    weights = asked.weights
+    steps = weights.copy()
+    steps[:, 1:] -= weights[:, :-1]
+    sd = np.sqrt(variance + asked.noise)
+    z = (asked.level - asked.at) / sd
+    density = np.exp(-0.5 * z * z) / (_ROOT_TWO_PI * sd)
+    parts = steps @ np.column_stack((ndtr(z), density, density * z / sd))
+    rows = parts.tolist()
+    likelihood, first, second = rows[0]
+    if likelihood < _LIKELIHOOD_LEAST:
+        empty = np.zeros(1 if len(rows) == 1 else 2)
+        return Push(_LIKELIHOOD_LEAST, empty, np.zeros((len(empty), len(empty))))
+    slope = first / likelihood
+    curve = max(-second / likelihood - slope * slope, (_KEEP_LEAST - 1.0) / variance)
+    if len(rows) == 1:
+        return Push(likelihood, np.array([slope]), np.array([[curve]]))
+    below, above = (max(row[0], _LIKELIHOOD_LEAST) for row in rows[1:])
+    own = (math.log(above) - math.log(below)) / (2 * BIAS_STEP)
+    bent = (math.log(above) + math.log(below) - 2 * math.log(likelihood)) / BIAS_STEP**2
+    both = (rows[2][1] / above - rows[1][1] / below) / (2 * BIAS_STEP)
+    return _widened(likelihood, (slope, own), (curve, both, min(bent, 0.0)), asked)
 
 
 def _widened(
-    mid: Moments,
+    likelihood: float,
     gradient: tuple[float, float],
     curvature: tuple[float, float, float],
-    cross: float,
-    spread: float,
+    asked: Asked,
 ) -> Push:
     """Let the offset's own uncertainty in: (H⁻¹ − P)⁻¹, exact for a linear Gaussian set."""
     a, both, c = curvature
-    limit = np.sqrt(a * c) if a < 0 else 0.0
+    limit = math.sqrt(a * c) if a < 0 else 0.0
     both = min(max(both, -limit), limit)
-    curved = np.array([[a, both], [both, c]])
-    left = np.array([[0.0, cross], [cross, spread]])
-    solve = np.linalg.inv(np.eye(2) - curved @ left)
-    bent = solve @ curved
-    return Push(mid.likelihood, solve @ np.array(gradient), 0.5 * (bent + bent.T))
+    cross, spread = asked.cross, asked.spread
+    # The matrix 1 − H · [[0, cross], [cross, spread]] and its inverse, element by element.
+    m00, m01 = 1.0 - both * cross, -a * cross - both * spread
+    m10, m11 = -c * cross, 1.0 - both * cross - c * spread
+    size = m00 * m11 - m01 * m10
+    n00, n01, n10, n11 = m11 / size, -m01 / size, -m10 / size, m00 / size
+    first, second = gradient
+    moved = np.array([n00 * first + n01 * second, n10 * first + n11 * second])
+    off = 0.5 * ((n00 * both + n01 * c) + (n10 * a + n11 * both))
+    bent = np.array([[n00 * a + n01 * both, off], [off, n10 * both + n11 * c]])
+    return Push(likelihood, moved, bent)

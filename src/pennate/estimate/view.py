@@ -40,6 +40,8 @@ class View:
     """Variance of the set's own noise, in log capacity, at each threshold."""
     spread: Array
     """Variance of level minus threshold, at each threshold."""
+    owed: float = 0.0
+    """Log capacity that fatigue takes from this set."""
     guesses: tuple[Guess, ...] = ()
 
     def survival(self) -> Array:

@@ -39,7 +39,7 @@ ACUTE_SD = fitted("acute_sd", 0.3, "log", (0.1, 0.5), "between people")
 ACUTE_S = fitted("acute_s", 40, "s", (15, 90), "gone within a minute or two")
 ACUTE_S_SD = fitted("acute_s_sd", 0.4, "log", (0.2, 0.8), "between people")
 ACUTE_OWN_SD = fitted("acute_own_sd", 0.4, "log", (0.1, 0.8), "between exercises")
-SLOW_ERROR = fitted("slow_error", 0.10, "share", (0.0, 0.4), "what the slow law gets wrong, set by set")
+SLOW_ERROR = fitted("slow_error", 0.10, "share", (0.0, 0.4), "what the slow law gets wrong")
 ACUTE_ERROR = fitted("acute_error", 0.15, "share", (0.0, 0.5), "what the acute law gets wrong")
 ACUTE_MOST = choice(
     "acute_most",
@@ -128,4 +128,14 @@ TARGET_MEMORY = choice("target_memory", 0.9, "factor per set", (0.7, 0.98), "tar
 FEEL_RESERVE = tuple(
     choice(f"feel_{reserve}", share, "probability", (0.0, 0.6), "reserve when stopping by feel")
     for reserve, share in enumerate((0.22, 0.28, 0.22, 0.14, 0.08, 0.06))
+)
+ENDING_WEIGHT = choice(
+    "ending_weight",
+    4,
+    "sets",
+    (1, 12),
+    "her usual endings beside those of one exercise | effort not noted",
+)
+FEEL_SHARE = choice(
+    "feel_share", 0.2, "probability", (0.05, 0.5), "a usual number may also be reached by feel"
 )
