@@ -15,7 +15,7 @@ from pennate.app.outline import CARD_KEY, DayInputs, Outline, outline_of, with_r
 from pennate.app.slots import Slot
 from pennate.app.stops import StopPlan
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes, SetState
-from pennate.core.evidence.session import TOO_LIGHT
+from pennate.core.evidence.session import TOO_HEAVY, TOO_LIGHT
 from pennate.core.gym import carrier_of
 from pennate.core.loaded import Loaded
 from pennate.core.performed import PerformedSet, SetKind
@@ -204,7 +204,7 @@ def _held(
         (index, slot.block) for index, slot in outline.order if slot.key in inputs.state.kept
     )
     kept = {block: iron[block] for block in forced if block in iron}
-    return Anchors(loads={**loads, **kept}, forced=forced, raise_at=TOO_LIGHT)
+    return Anchors(loads={**loads, **kept}, forced=forced, lower_at=TOO_HEAVY, raise_at=TOO_LIGHT)
 
 
 def _iron(outline: Outline, planned: Drawn) -> dict[Block, float]:

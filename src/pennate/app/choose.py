@@ -96,6 +96,8 @@ class Anchors:
     """Felt load without body mass."""
     forced: frozenset[Block] = frozenset()
     """Blocks whose load she chose to keep."""
+    lower_at: float = SURE_ENOUGH_LATER
+    """Probability of the low end below which a load is lowered."""
     raise_at: float = SURE_ENOUGH_LATER
     """Probability of passing the top from which a load is raised."""
     word: Choice = Choice.HELD
@@ -258,7 +260,7 @@ class Chooser:
     ) -> Chosen:
         if (
             anchor is not None
-            and seen.low >= SURE_ENOUGH_LATER
+            and seen.low >= self._anchors.lower_at
             and seen.top < self._anchors.raise_at
         ):
             return Chosen(anchor, self._anchors.word)
@@ -266,7 +268,7 @@ class Chooser:
         if anchor is None:
             known = self._model.sets_behind(exposure(stop, slots[0], None)) >= FAMILIAR_SETS
             return Chosen(best, Choice.FRESH if known else Choice.FIRST)
-        if seen.low < SURE_ENOUGH_LATER:
+        if seen.low < self._anchors.lower_at:
             return Chosen(min(best, anchor), Choice.LOWERED)
         return Chosen(min(max(best, anchor), stop.most_after(anchor)), Choice.RAISED)
 

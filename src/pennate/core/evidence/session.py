@@ -33,6 +33,17 @@ SURE_ENOUGH_FIRST = constant(
     "the usual margin for an unseen exercise",
     used_for="choosing the load the first time an exercise is done on an item",
 )
+TOO_HEAVY = constant(
+    "session.too_heavy",
+    0.35,
+    "probability",
+    low=0.2,
+    high=0.5,
+    status=Status.OUR_CHOICE,
+    source="a planned load is lowered within the session only when the low end of the range "
+    "has become clearly unlikely, so that noise is not chased",
+    used_for="lowering a planned load within the session",
+)
 TOO_LIGHT = constant(
     "session.too_light",
     0.7,
