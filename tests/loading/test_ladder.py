@@ -174,3 +174,39 @@ def test_no_help_is_said_so() -> None:
     """The lightest place of an assisted machine is none at all."""
     assert ladder(GYM, ASSISTED)[-1].words == "no help"
     assert ladder(GYM, ASSISTED)[-1].felt == 0
+
+
+def test_the_bars_own_unit_wins_a_tie() -> None:
+    """Where pounds and kilograms do as well, a bar in pounds takes pounds."""
+    bar = Bar(id="b", name="b", kind=EquipmentKind.BARBELL, mass=lb(45))
+    equal = (Plate(kg("4.5359237"), 1), Plate(lb(10), 1))
+    gym = Gym(id="g", name="g", plates=equal, items=(bar,))
+    (state,) = solve(gym, bar, [Target(felt_kg=29.5)]).states
+    assert [plate.mass.unit for plate in state.each_side] == [Unit.LB]
+
+
+def test_a_table_without_numbers_is_refused() -> None:
+    """A load-to-reps table that answers “not a number” is a fault, not a plan."""
+    with pytest.raises(ValueError, match="no number"):
+        solve(GYM, BAR, [Target(felt_kg=60.0)], reps_at=lambda _: float("nan"))
+
+
+@settings(max_examples=200, deadline=None, derandomize=True)
+@given(
+    amount=st.fractions(min_value=-2000, max_value=2000, max_denominator=1000),
+    unit=st.sampled_from(Unit),
+    reading=st.sampled_from(LoadReading),
+)
+def test_any_written_load_is_found_or_explained(
+    amount: Fraction, unit: Unit, reading: LoadReading
+) -> None:
+    """Whatever is written is found where it can be made, and refused in a sentence where not."""
+    written = Written(amount=amount, unit=unit, reading=reading)
+    for item in (BAR, DUMBBELLS, ASSISTED, CHIN_UP_BAR, BANDS):
+        meant = felt_kg(None, amount, unit, reading, Fraction(0), carrier_of(item))
+        off = min(abs(state.felt - meant) for state in ladder(GYM, item))
+        if off > Fraction(2, 100):
+            with pytest.raises(InputError, match="nearest"):
+                read_load(GYM, item, written)
+        elif off == 0:
+            assert read_load(GYM, item, written).felt == meant

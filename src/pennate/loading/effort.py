@@ -20,7 +20,7 @@ from pennate.core.gym import AnyItem
 from pennate.core.performed import SetKind
 
 RepsAt = Callable[[float], float]
-"""Felt load in kilograms (without body mass) to reps to failure; must never rise with load."""
+"""Felt load in kilograms (without body mass) to reps to failure, fewer the heavier."""
 Floats = NDArray[np.float64]
 
 _MOST_REPS = 200.0  # number: a table's end; keeps endless reps at no load finite
@@ -67,7 +67,12 @@ def reps_of(felt: Floats, reps_at: RepsAt) -> Floats:
 
 
 def clipped(reps: float) -> float:
-    """Reps kept inside the table, so that no load is infinitely far off."""
+    """Reps kept inside the table, so that no load is infinitely far off.
+
+    Raises ValueError for what is not a number.
+    """
+    if math.isnan(reps):
+        raise ValueError("the load-to-reps table gave no number")
     return min(max(reps, -_MOST_REPS), _MOST_REPS)
 
 

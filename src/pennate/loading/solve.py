@@ -12,6 +12,7 @@ from pennate.core.evidence.loading import MOVE_REPS, PIN_REPS, UNTIDY_REPS
 from pennate.core.gym import AnyItem, Gym, Plate, carrier_of
 from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind
+from pennate.core.quantities import Mass
 from pennate.loading.effort import (
     Floats,
     RepsAt,
@@ -81,7 +82,7 @@ def solve(
 
     Least sum of weighted reps off target and price of moves. Drops only strip outer plates
     (or take a lighter pin). Both sides are equal. `reps_at` maps felt kilograms without
-    body mass to reps and must never rise with load.
+    body mass to reps; without it equal ratios of load count as equal numbers of reps.
     """
     setting = Setting(reps_at=reps_at, body_kg=body_kg, held=tuple(held), start=start, count=count)
     sleeve = sleeve_of(gym, item)
@@ -192,6 +193,8 @@ def _best_unit(asked: _Asked, start: tuple[Plate, ...]) -> _Found:
         for group in asked.sleeve.groups
         if all(plate in {plates[index] for index in group} for plate in start)
     ]
+    own = getattr(asked.item, "mass", Mass.kg(0)).unit
+    fitting.sort(key=lambda group: plates[group[0]].mass.unit is not own)
     best = _Found(math.inf, (), proven=True)
     for group in fitting or [everything]:
         found = _search(asked.within(group), start, best.cost)

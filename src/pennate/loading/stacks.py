@@ -75,7 +75,7 @@ class Space:
         )
 
 
-@lru_cache(maxsize=64)  # number: cache size
+@lru_cache(maxsize=12)  # number: cache size; a space can take tens of megabytes
 def space_of(sleeve: Sleeve, most_kg: float, most_plates: int) -> Space:
     """Enumerate the multisets of a sleeve whose plates may all be on together."""
     counts = _grow(sleeve, most_kg, most_plates)
