@@ -9,6 +9,7 @@ import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
 
 from pennate.app.book import Book
+from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind
 
 from .conftest import MONDAY, served
@@ -136,7 +137,7 @@ def test_a_whole_session(phone: Page, own_address: str, own_demo: Book) -> None:
     expect(phone.get_by_role("heading", name="Next time")).to_be_visible()
 
 
-def _lowered(book: Book, planned: dict[str, object]) -> None:
+def _lowered(book: Book, planned: dict[str, Loaded | None]) -> None:
     """Every set is stored, and after the weak top set nothing got heavier."""
     card = card_of(book)
     assert card.next_key is None
@@ -145,7 +146,8 @@ def _lowered(book: Book, planned: dict[str, object]) -> None:
     for one, load in zip(squat, before, strict=True):
         assert one.done
         assert one.done.load is not None
-        assert one.done.load <= load.load.amount  # type: ignore[attr-defined] # a Loaded
+        assert load is not None
+        assert one.done.load <= load.load.amount
 
 
 def test_a_drop_set_in_the_browser(phone: Page, own_address: str, own_demo: Book) -> None:

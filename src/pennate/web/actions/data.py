@@ -54,10 +54,10 @@ def report_words(report: ImportReport) -> tuple[str, ...]:
 
 
 @actions.post("/data/answer")
-def answered(book: Records, question: Text) -> Response:
+def answered(book: Records, question: Text, back: Text = "") -> Response:
     """The value stands as it was written."""
     answer(book.ledger, question, now=book.now(), rng=book.rng)
-    return go("/data", "saved")
+    return go("/floor" if back == "/floor" else "/data", "saved")
 
 
 @actions.post("/data/look")

@@ -12,6 +12,7 @@ from starlette.responses import Response
 
 from pennate.app import today as day_of_training
 from pennate.app.book import Book
+from pennate.app.doubts import doubt
 from pennate.app.notes import save_notes
 from pennate.app.record import Recorded, finish, record, undo
 from pennate.core.card import Card, CardSet
@@ -156,7 +157,7 @@ def close(book: Records, form: Form) -> Response:
     if found is None:
         return go("/floor")
     reported = recorded(form, found[1])
-    record(book, card.day, key, reported, weekday=card.session.capitalize())
+    doubt(book, record(book, card.day, key, reported, weekday=card.session.capitalize()))
     return go("/floor")
 
 

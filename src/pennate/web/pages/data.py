@@ -14,7 +14,9 @@ from starlette.responses import Response
 
 from pennate.app.book import Book
 from pennate.app.exchange import export_dir
+from pennate.app.keep import Place, back_up
 from pennate.app.questions import open_questions
+from pennate.errors import NoAnswerError
 from pennate.files.log import write_log
 from pennate.web.here import Records
 from pennate.web.render import page
@@ -73,6 +75,18 @@ def export_zip(book: Records) -> Response:
         for name in export_dir(book.ledger, Path(folder)):
             archive.write(Path(folder) / name, name, zipfile.ZIP_DEFLATED)
     return _file(packed.getvalue(), "application/zip", "pennate-export.zip")
+
+
+@pages.get("/data/backup")
+def backup(book: Records) -> Response:
+    """The whole state with its history, read back and whole."""
+    where = book.ledger.path
+    if where is None:
+        raise NoAnswerError("these records lie on a database server: its own tools back them up")
+    with tempfile.TemporaryDirectory() as folder:
+        made = back_up(Place(where.parent), Path(folder) / "backup.zip")
+        content = made.file.read_bytes()
+    return _file(content, "application/zip", f"pennate-{book.today.isoformat()}.zip")
 
 
 def _file(content: bytes, media: str, name: str) -> Response:

@@ -10,6 +10,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from pennate.app.book import Book
+from pennate.app.doubts import open_about
 from pennate.app.swaps import offers
 from pennate.app.today import RestDay, card_for, day_state
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes
@@ -65,6 +66,8 @@ class FloorPage:
     pain: str
     pain_words: str
     last: Last | None
+    questions: tuple[tuple[str, str], ...]
+    """About the set closed last: id and words."""
     likely_rule: str
     joints: tuple[str, ...]
     substitutes: tuple[Substitute, ...]
@@ -120,6 +123,7 @@ def floor_page(book: Book, card: Card, key: str, asked: tuple[str, str, str, str
         raise KeyError(key)
     stop, one = found
     near = around(book.gym(), stop, one, at)
+    last = last_done(card)
     return FloorPage(
         set=floor_set(
             card, key, near, picture=_picture(stop.item, near), chosen=effort, now=book.now()
@@ -130,7 +134,8 @@ def floor_page(book: Book, card: Card, key: str, asked: tuple[str, str, str, str
         ask=ask,
         pain=pain,
         pain_words=_pain_words(pain),
-        last=last_done(card),
+        last=last,
+        questions=open_about(book, last.id) if last else (),
         likely_rule=LIKELY_RULE,
         joints=tuple(joint.value for joint in Joint),
         substitutes=_substitutes(book, card, stop) if ask == "taken" else (),

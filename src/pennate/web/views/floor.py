@@ -142,6 +142,7 @@ class FloorSet:
 class Last:
     """The set closed last, which can be undone until the next one is closed."""
 
+    id: str
     words: str
 
 
@@ -193,7 +194,7 @@ def floor_set(
 def last_done(card: Card) -> Last | None:
     """The set closed last today, if any."""
     done = _latest(card)
-    return Last(done_words(done)) if done else None
+    return Last(done.id, done_words(done)) if done else None
 
 
 def load_parts(load: Loaded | None) -> LoadWords:
