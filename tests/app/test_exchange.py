@@ -293,7 +293,7 @@ def test_texts_travel_as_written(ledger: Ledger, tmp_path: Path) -> None:
     assert (tmp_path / "gyms" / "city.toml").read_text() == GYM
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(logs())
 def test_any_log_makes_the_round(
     tmp_path_factory: pytest.TempPathFactory, sets: list[PerformedSet]

@@ -209,7 +209,7 @@ def test_a_large_batch(ledger: Ledger) -> None:
 actions = st.lists(st.tuples(st.integers(0, 9), st.integers(0, 9)), max_size=12)
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(actions)
 def test_current_is_the_end_of_each_chain(
     tmp_path_factory: pytest.TempPathFactory, steps: list[tuple[int, int]]
