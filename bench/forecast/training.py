@@ -110,7 +110,7 @@ def train(lifter: Lifter, scenario: Scenario) -> Diary:
     practice = {name: _plan(rng, scenario) for name in lifter.skills}
     days = _calendar(rng, scenario.weeks)
     swap_day = int(len(days) * rng.uniform(0.45, 0.65))
-    swapped = tuple(rng.permutation(sorted(lifter.skills))[:5].tolist())
+    swapped = tuple(rng.permutation(sorted(lifter.skills))[:2].tolist())
     shared = 0.0
     day = 0.0
     lost = 0.0

@@ -46,6 +46,7 @@ TELLING = frozenset({Effort.NONE_LEFT, Effort.ONE, Effort.TWO, Effort.THREE, Eff
 """Reports that say how honest her reports are; six up may be anything."""
 _SIDES: Array = np.array([[0.0], [-BIAS_STEP], [BIAS_STEP]])
 _FLAT_LEAST = 1e-9
+_DROP_ENDINGS = (t.DROP_FAILURE, (1.0 - t.DROP_FAILURE) / 2, (1.0 - t.DROP_FAILURE) / 2)
 _TARGET_WEIGHT = t.TARGET_WEIGHT
 
 
@@ -75,8 +76,9 @@ class Habits:
     def shares(self, key: Key) -> Endings:
         """Probability of each ending of a set of this exercise."""
         own = self.endings.get(key, (0.0, 0.0, 0.0))
-        scale = t.ENDING_WEIGHT / sum(self.whole)
-        mixed = [mine + scale * usual for mine, usual in zip(own, self.whole, strict=True)]
+        usual = _DROP_ENDINGS if key[1] else self.whole
+        scale = t.ENDING_WEIGHT / sum(usual)
+        mixed = [mine + scale * common for mine, common in zip(own, usual, strict=True)]
         total = sum(mixed)
         return mixed[0] / total, mixed[1] / total, mixed[2] / total
 
@@ -94,13 +96,24 @@ class Habits:
         shares: Array = (seen + _TARGET_WEIGHT * _TARGET_BASE) / (total + _TARGET_WEIGHT)
         return shares
 
+    def usual_reps(self, key: Key) -> float | None:
+        """Mean of the numbers she stops at; None before there are two."""
+        seen = self.targets.get(key)
+        if seen is None or float(seen.sum()) < 1.0:
+            return None
+        return float(seen @ REPS) / float(seen.sum())
+
     def after(self, key: Key, ending: Endings, reps: int, settings: Settings) -> Habits:
         """One more ending, shared between the explanations."""
         keep = t.STOP_MEMORY
         usual = _population(settings)
-        whole = tuple(
-            old * keep + (1.0 - keep) * start + new
-            for old, start, new in zip(self.whole, usual, ending, strict=True)
+        whole = (
+            self.whole
+            if key[1]
+            else tuple(
+                old * keep + (1.0 - keep) * start + new
+                for old, start, new in zip(self.whole, usual, ending, strict=True)
+            )
         )
         own = self.endings.get(key, (0.0, 0.0, 0.0))
         mine = tuple(old * t.TARGET_MEMORY + new for old, new in zip(own, ending, strict=True))

@@ -46,6 +46,9 @@ class Exposure:
     label: bool = False
     """The load is a machine's label, so it means nothing elsewhere."""
     hold: bool = False
+    chosen: bool = False
+    """She chose and wrote this load herself: it hints at her strength, and may be a slip.
+    A load that is only considered does neither."""
     short_sleep: bool = False
 
     @property
@@ -99,6 +102,7 @@ class ExposureReader:
             round=done.round,
             label=done.reading is LoadReading.LABEL,
             hold=done.seconds is not None,
+            chosen=True,
         )
 
     def _felt_load(self, done: PerformedSet) -> float:

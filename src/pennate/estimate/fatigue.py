@@ -9,9 +9,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
 
 from pennate.core.evidence import strength_sets as t
 from pennate.core.performed import SetKind
+from pennate.estimate.curve import REPS, Array
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +27,9 @@ class Tired:
     acute: float
     acute_by_log_s: float
     clock: float
+    slow_variance: float = 0.0
+    acute_variance: float = 0.0
+    """How unsure both are because the reserve she left is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,9 +40,11 @@ class Deficit:
     slow_by_log_s: float
     acute: float
     acute_by_log_s: float
+    slow_variance: float
+    acute_variance: float
 
 
-FRESH = Deficit(0.0, 0.0, 0.0, 0.0)
+FRESH = Deficit(0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
 
 
 def faded(tired: Tired, clock: float, slow_s: float, acute_s: float) -> Tired:
@@ -51,6 +60,8 @@ def faded(tired: Tired, clock: float, slow_s: float, acute_s: float) -> Tired:
         tired.acute * left,
         (tired.acute_by_log_s + tired.acute * gone / acute_s) * left,
         clock,
+        tired.slow_variance * keep * keep,
+        tired.acute_variance * left * left,
     )
 
 
@@ -58,7 +69,7 @@ def deficit(
     tired: dict[str, Tired], shared: dict[str, float], clock: float, slow_s: float, acute_s: float
 ) -> Deficit:
     """Fatigue for an exercise that shares muscle `shared[name]` with each earlier one."""
-    slow = slow_by = acute = acute_by = 0.0
+    slow = slow_by = acute = acute_by = slow_var = acute_var = 0.0
     for name, one in tired.items():
         weight = shared[name]
         if weight == 0.0:
@@ -68,12 +79,34 @@ def deficit(
         slow_by += weight * now.slow_by_log_s
         acute += weight * now.acute
         acute_by += weight * now.acute_by_log_s
-    return Deficit(slow, slow_by, acute, acute_by)
+        slow_var += weight * weight * now.slow_variance
+        acute_var += weight * weight * now.acute_variance
+    return Deficit(slow, slow_by, acute, acute_by, slow_var, acute_var)
 
 
-def closeness(reserve: float, power: float) -> float:
-    """How much a rep counts toward slow fatigue with this many reps left: 1 at failure."""
-    return float((1.0 + max(reserve, 0.0)) ** -power)
+class Cost(NamedTuple):
+    """What a set leaves: slow part in rep units and acute part as log capacity, with variances."""
+
+    slow: float
+    slow_variance: float
+    acute: float
+    acute_variance: float
+
+
+def cost_of(reps: int, could: Array, room: float, power: float) -> Cost:
+    """Fatigue left by a set of `reps`, when `could` are probabilities of reps to failure.
+
+    A rep counts most at failure; the acute part is a share of `room`, the log capacity
+    above the load, that grows with the square of the share of the set that was done.
+    """
+    could = could[reps:]
+    left = REPS[: len(could)]
+    near = reps * (1.0 + left) ** -power
+    done = (reps / np.maximum(left + reps, 1.0)) ** 2
+    slow, acute = float(could @ near), float(could @ done)
+    slow_variance = max(float(could @ (near * near)) - slow * slow, 0.0)
+    acute_variance = max(float(could @ (done * done)) - acute * acute, 0.0)
+    return Cost(slow, slow_variance, room * acute, room * room * acute_variance)
 
 
 def usual_rest(kind: SetKind) -> float:

@@ -12,7 +12,7 @@ from pennate.core.performed import Effort, SetKind
 from pennate.estimate import belief as b
 from pennate.estimate import effort as ef
 from pennate.estimate.curve import MOST_REPS, REPS, Array, log_load_gap
-from pennate.estimate.fatigue import closeness
+from pennate.estimate.fatigue import cost_of
 from pennate.estimate.learned import share_of_surprise
 from pennate.estimate.look import believed_load
 from pennate.estimate.track import NOTHING_USUAL, Usual
@@ -32,16 +32,24 @@ def learn(
         return
     pmf = probabilities(survival)
     weights = _weights(model, exposure, outcome, pmf)
-    likely = pmf * weights[0]
-    mass = float(likely.sum())
-    expected = float(likely @ REPS) / mass if mass > 1e-9 else float(pmf @ REPS)
-    expected = max(expected, outcome.reps)
+    could = possible(pmf, weights[0], outcome.reps)
+    expected = float(could @ REPS)
     foreseen = float(survival[1:].sum())
     new = model.track(exposure).key not in model.usual
     mix = _derivatives(view, expected if new else foreseen)
     _update(model, exposure, outcome, view, weights, mix)
     _variances(model, outcome, view, float(mix @ view.cov @ mix), expected)
-    book(model, exposure, outcome, expected, view.owed)
+    book(model, exposure, outcome, could, view.owed)
+
+
+def possible(pmf: Array, weights: Array, reps: int) -> Array:
+    """Probabilities of reps to failure after the set; just the reps done if nothing fits."""
+    likely = pmf * weights
+    likely[: min(reps, MOST_REPS)] = 0.0
+    mass = float(likely.sum())
+    if mass > 1e-9:
+        return likely / mass
+    return ef.exact(reps)
 
 
 def _weights(model: StrengthModel, exposure: Exposure, outcome: Outcome, pmf: Array) -> Array:
@@ -162,25 +170,24 @@ def _variances(
 
 
 def book(
-    model: StrengthModel, exposure: Exposure, outcome: Outcome, expected: float, owed: float
+    model: StrengthModel, exposure: Exposure, outcome: Outcome, could: Array, owed: float
 ) -> None:
     """Book the fatigue and what is usual now.
 
-    `expected` reps to failure were there, with `owed` log capacity lost to earlier sets.
+    `could` are probabilities of reps to failure, none below the reps done; `owed` is the
+    log capacity that earlier sets had taken.
     """
     session = model.open
     if session is None:
         return
     track = model.track(exposure)
     settings = model.settings
-    expected = max(expected, outcome.reps)
-    reserve = expected - outcome.reps
-    slow = outcome.reps * closeness(reserve, settings.reserve_power)
     slope, shape = model.curve(track)
-    room = owed + log_load_gap(max(expected, 1.0), slope, shape) - log_load_gap(1, slope, shape)
-    done = outcome.reps / max(expected, 1.0)
-    acute = min(max(room, 0.0), settings.acute_most) * done**2
-    session.add(exposure, track.prior, reps=outcome.reps, slow=slow, acute=acute)
+    expected = max(float(could @ REPS), 1.0)
+    room = owed + log_load_gap(expected, slope, shape) - log_load_gap(1, slope, shape)
+    room = min(max(room, 0.0), settings.acute_most)
+    reps = min(outcome.reps, MOST_REPS)
+    session.add(exposure, track.prior, reps, cost_of(reps, could, room, settings.reserve_power))
     if exposure.kind is SetKind.WARM_UP:
         return
     usual = model.usual.get(track.key, NOTHING_USUAL)

@@ -108,12 +108,15 @@ def today(model: StrengthModel, exposure: Exposure, track: Track, row: Array) ->
     row[b.SLOW_S] = -amount * tired.slow_by_log_s
     row[b.ACUTE_S] = -share * tired.acute_by_log_s
     wrong = (settings.slow_error * slow) ** 2 + (settings.acute_error * acute) ** 2
+    wrong += amount * amount * tired.slow_variance + share * share * tired.acute_variance
     return Today(total - slow - acute, slow + acute, wrong)
 
 
 def believed_load(model: StrengthModel, exposure: Exposure, track: Track) -> float:
     """The load she probably lifted, slips of the pen set right."""
     felt = exposure.felt_kg or lv.FELT_LEAST
+    if not exposure.chosen:
+        return felt
     usual = model.usual.get(track.key, NOTHING_USUAL)
     return likely_load(felt, exposure.kind, usual.log_load if usual.sets else None)
 

@@ -16,16 +16,16 @@ from pennate.estimate import clock as time
 from pennate.estimate.curve import (
     log_load_gap,
 )
-from pennate.estimate.effort import Habits
+from pennate.estimate.effort import Habits, at_least
 from pennate.estimate.exposure import Exposure, Outcome, Person
 from pennate.estimate.learned import Learned
-from pennate.estimate.learning import book, learn
+from pennate.estimate.learning import book, learn, possible
 from pennate.estimate.look import level_of, look, usual_slow_s
 from pennate.estimate.priors import ExercisePrior, exercise_prior
 from pennate.estimate.session import OpenSession
 from pennate.estimate.settings import DEFAULTS, Settings
 from pennate.estimate.track import NOTHING_USUAL, Track, TrackKey, Usual, track_key, track_of
-from pennate.estimate.view import View, as_forecast
+from pennate.estimate.view import View, as_forecast, probabilities
 
 if TYPE_CHECKING:
     from datetime import date
@@ -185,7 +185,8 @@ class StrengthModel:
     def assume(self, exposure: Exposure, reps: int) -> None:
         """Book the fatigue of a set that is only thought of; teaches nothing about strength."""
         view = self._arrive(exposure)
-        book(self, exposure, Outcome(reps), float(view.survival()[1:].sum()), view.owed)
+        could = possible(probabilities(view.survival()), at_least(reps), reps)
+        book(self, exposure, Outcome(reps), could, view.owed)
 
     # How a set is met.
 
@@ -199,9 +200,9 @@ class StrengthModel:
         track = self._tracks.get(key)
         return (
             track is not None
-            and key in self.usual
             and track.prior.family in self.belief.offsets
             and all(name in self.belief.nodes[track.prior.family] for name, _ in track.nodes)
+            and not self._tells(exposure, track)
         )
 
     def _arrive(self, exposure: Exposure, *, rested: bool = False) -> View:
@@ -209,7 +210,7 @@ class StrengthModel:
         self._enter(exposure)
         track = self.track(exposure)
         self._wake(track)
-        if exposure.felt_kg is not None and track.key not in self.usual:
+        if self._tells(exposure, track):
             self._choose(exposure, track)
         return look(self, exposure, track, rested=rested)
 
@@ -301,14 +302,42 @@ class StrengthModel:
         if self.open is not None and track.key not in self.open.before:
             self.open.before[track.key] = level_of(self, track)
 
+    def _tells(self, exposure: Exposure, track: Track) -> bool:
+        """Whether this load is a choice of hers that was not yet taken as a hint."""
+        if not exposure.chosen or exposure.felt_kg is None or exposure.hold:
+            return False
+        if track.key not in self.usual:
+            return True
+        return (
+            exposure.kind in {SetKind.WORKING, SetKind.TOP}
+            and self.open is not None
+            and exposure.exercise not in self.open.met
+            and exposure.exercise not in self.open.done
+        )
+
     def _choose(self, exposure: Exposure, track: Track) -> None:
-        """Take the choice of a first load as a hint: lifters pick what they can lift."""
+        """Take the choice of a load as a hint: lifters pick what they can lift.
+
+        The first load on an exercise says much. Later ones follow her habits, whose error
+        stays the same from week to week, so they never make the level surer than
+        `habit_sd`.
+        """
+        if self.open is not None:
+            self.open.met = self.open.met | {exposure.exercise}
         view = look(self, exposure, track)
-        if exposure.kind is SetKind.WARM_UP:
+        variance = float(view.cov[0, 0])
+        if track.key in self.usual:
+            floor = self.settings.habit_sd**2
+            reps = self.habits.usual_reps((exposure.exercise, False))
+            if variance <= floor or reps is None:
+                return
+            sd = max(self.settings.choice_sd, math.sqrt(variance * floor / (variance - floor)))
+            aim = log_load_gap(reps + self.settings.habit_reserve, *self.curve(track))
+        elif exposure.kind is SetKind.WARM_UP:
             aim, sd = s.WARM_CHOICE_GAP, s.WARM_CHOICE_SD
         else:
-            aim = log_load_gap(self.settings.choice_reserve, *self.curve(track))
             sd = self.settings.choice_sd
+            aim = log_load_gap(self.settings.choice_reserve, *self.curve(track))
         self._hint(view, aim, sd)
 
     def _hint(self, view: View, aim: float, sd: float) -> None:

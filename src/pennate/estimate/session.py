@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pennate.core.evidence import strength_sets as t
 from pennate.core.performed import SetKind
-from pennate.estimate.fatigue import FRESH, Deficit, Tired, deficit, faded, usual_rest
+from pennate.estimate.fatigue import FRESH, Cost, Deficit, Tired, deficit, faded, usual_rest
 from pennate.estimate.priors import overlap
 
 if TYPE_CHECKING:
@@ -45,6 +45,8 @@ class OpenSession:
     work: dict[str, tuple[str, Side | None, Mapping[Part, float]]] = field(default_factory=dict)
     done: dict[str, int] = field(default_factory=dict)
     """Working sets of each exercise so far."""
+    met: frozenset[str] = frozenset()
+    """Exercises whose chosen load was already taken as a hint today."""
     before: dict[TrackKey, tuple[float, float]] = field(default_factory=dict)
 
     def copy(self) -> OpenSession:
@@ -91,22 +93,23 @@ class OpenSession:
             known = self.overlaps[key] = overlap(parts, prior.work)
         return limb * share * known
 
-    def add(
-        self, exposure: Exposure, prior: ExercisePrior, *, reps: int, slow: float, acute: float
-    ) -> None:
+    def add(self, exposure: Exposure, prior: ExercisePrior, reps: int, cost: Cost) -> None:
         """Book the fatigue a finished set leaves."""
         start = self.starts_at(exposure)
         self.seconds = start + reps * t.REP_SECONDS
         name = f"{exposure.exercise} {exposure.side or ''}"
-        old = self.tired.get(name)
-        if old is None:
-            self.tired[name] = Tired(slow, 0.0, acute, 0.0, self.seconds)
-        else:
-            now = faded(old, self.seconds, self.slow_s, self.acute_s)
-            after = replace(now, slow=now.slow + slow)
-            if acute > now.acute:
-                after = replace(after, acute=acute, acute_by_log_s=0.0)
-            self.tired[name] = after
+        old = self.tired.get(name, Tired(0.0, 0.0, 0.0, 0.0, start))
+        now = faded(old, self.seconds, self.slow_s, self.acute_s)
+        worse = cost.acute > now.acute
+        self.tired[name] = Tired(
+            now.slow + cost.slow,
+            now.slow_by_log_s,
+            cost.acute if worse else now.acute,
+            0.0 if worse else now.acute_by_log_s,
+            self.seconds,
+            now.slow_variance + cost.slow_variance,
+            cost.acute_variance if worse else now.acute_variance,
+        )
         self.work[name] = (exposure.exercise, exposure.side, prior.work)
         if exposure.kind is not SetKind.WARM_UP:
             self.done[exposure.exercise] = self.done.get(exposure.exercise, 0) + 1

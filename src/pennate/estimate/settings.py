@@ -22,6 +22,8 @@ class Settings:
     slope_exercise_sd: float = s.SLOPE_EXERCISE_SD
     choice_reserve: float = s.CHOICE_RESERVE
     choice_sd: float = s.CHOICE_SD
+    habit_sd: float = s.HABIT_SD
+    habit_reserve: float = s.HABIT_RESERVE
     day_sd: float = s.DAY_SD
     day_sd_novice: float = s.DAY_SD_NOVICE
     day_memory: float = s.DAY_MEMORY_DAYS

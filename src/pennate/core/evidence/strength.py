@@ -160,6 +160,20 @@ CHOICE_RESERVE = fitted(
 CHOICE_SD = fitted(
     "choice_sd", 0.13, "log load", (0.08, 0.3), "spread of the above, about five reps"
 )
+HABIT_SD = fitted(
+    "habit_sd",
+    0.06,
+    "log load",
+    (0.03, 0.15),
+    "how sure her habits alone can make a level: two to three reps",
+)
+HABIT_RESERVE = fitted(
+    "habit_reserve",
+    2,
+    "reps",
+    (0.5, 4),
+    "reserve lifters leave at a number they stop at; Steele 2022: self-chosen loads are light",
+)
 WARM_CHOICE_SD = choice(
     "warm_choice_sd", 0.6, "log load", (0.3, 1.0), "warm-ups lie anywhere below the working load"
 )

@@ -139,3 +139,10 @@ ENDING_WEIGHT = choice(
 FEEL_SHARE = choice(
     "feel_share", 0.2, "probability", (0.05, 0.5), "a usual number may also be reached by feel"
 )
+DROP_FAILURE = choice(
+    "drop_failure",
+    0.8,
+    "probability",
+    (0.5, 0.95),
+    "common practice: drops are taken to failure | effort not noted",
+)
