@@ -92,7 +92,7 @@ def _aside(item: Stack, loaded: Loaded) -> list[str]:
         lines.append((str(loaded.label), True))
     lines += [(f"+ {mass}", True) for mass in loaded.add_ons]
     if item.kind is EquipmentKind.ASSISTED:
-        lines.append(("taken off", False))
+        lines.append(("taken off" if loaded.label else "no help", False))
     elif item.label_only:
         lines.append(("its own scale", False))
     elif item.ratio != 1:
