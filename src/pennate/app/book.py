@@ -16,6 +16,7 @@ from random import Random
 from typing import Any
 
 from pennate.app.gyms import carriers_of
+from pennate.app.keep import LEDGER_FILE
 from pennate.app.remembered import remembered_sets
 from pennate.core.exercise import Catalogue
 from pennate.core.felt import Carrier
@@ -34,8 +35,6 @@ from pennate.files.week import read_week, render_week
 from pennate.ledger import RETRACTION, Entry, Ledger, uuid7
 from pennate.ledger.sets import SET, Problem, set_of, sets_from
 
-LEDGER_FILE = "pennate.sqlite"
-
 
 class Book:
     """One lifter's records and what follows from them. Safe to share between threads."""
@@ -46,6 +45,7 @@ class Book:
         self.rng = rng
         self.lock = threading.RLock()
         self._position = -1
+        self._generation = ""
         self._sets: tuple[History, tuple[Problem, ...]] = (History(()), ())
         self._parsed: dict[tuple[str, str], Any] = {}
         self._models: dict[date, StrengthModel] = {}
@@ -229,7 +229,10 @@ class Book:
 
     def _catch_up(self) -> None:
         """Take in what was written since the last look; rebuild only what it touches."""
-        position = self.ledger.position()
+        generation, position = self.ledger.generation(), self.ledger.position()
+        if generation != self._generation:
+            self._position, self._models, self._parsed = -1, {}, {}
+            self._generation = generation
         if position == self._position:
             return
         fresh = [entry for _, entry in self.ledger.everything(after=max(self._position, 0))]

@@ -195,7 +195,7 @@ class DemoLifter:
         spare = asked.reserve.low if asked.reserve else 1
         top = asked.reps.high or room
         reps = max(min(top, room - spare), min(room, max(asked.reps.low - 1, 1)))
-        return reps, self._said(room - reps)
+        return reps, self._said(room - reps) if reps else Effort.FAIL
 
     def _said(self, left: int) -> Effort | None:
         if self.rng.random() < 0.3:
