@@ -16,7 +16,7 @@ from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind
 from pennate.core.quantities import Mass
 from pennate.loading import RepsAt, Target, Turn, solve, solve_superset
-from pennate.loading.effort import costs_of
+from pennate.loading.effort import clipped, costs_from, reps_of
 from pennate.loading.sleeves import sleeve_of
 from pennate.loading.stacks import Problem, solve_stacks, space_of
 from tests.loading.exhaustive import change, every_stack, least_cost, off_target
@@ -147,7 +147,9 @@ def everything(gym: Gym, asked: list[Target], reps_at: RepsAt, on: Loaded | None
     assert sleeve is not None
     space = space_of(sleeve, 1e9, 99)
     assert len(space.mass) == math.prod(cap + 1 for cap in sleeve.caps)
-    costs = tuple(costs_of(target, 20 + 2 * space.mass, reps_at) for target in asked)
+    felt = 20 + 2 * space.mass
+    reps = reps_of(felt, reps_at)
+    costs = tuple(costs_from(t, felt, reps, clipped(reps_at(t.felt_kg))) for t in asked)
     drops = tuple(target.kind is SetKind.DROP for target in asked)
     start = tuple(sleeve.plates.index(plate) for plate in on.each_side) if on else ()
     return solve_stacks(Problem(space, costs, drops, MOVE_REPS, UNTIDY_REPS), start)[0]

@@ -16,6 +16,7 @@ from pennate.loading import (
     effective,
     ladder,
     read_load,
+    reps_by_distance,
     solve,
     step_cost,
 )
@@ -116,7 +117,7 @@ def test_ten_per_cent_costs_nearly_four_reps() -> None:
         masses=(kg(8), kg(10), kg(11)),
     )
     rungs = ladder(Gym(id="g", name="g", items=(rack,)), rack)
-    reps = lambda felt: 1 - math.log(felt / 40) / 0.0255  # noqa: E731 - the published curve
+    reps = reps_by_distance(rack)
     assert abs(step_cost(rungs, 20.0, reps).reps_lost - 3.74) < 0.01
     assert abs(step_cost(rungs, 16.0, reps).reps_lost - 8.75) < 0.01
 

@@ -84,6 +84,12 @@ class Stack(Item):
     ratio: Fraction = Fraction(1)
     label_only: bool = False
 
+    @property
+    def labels(self) -> tuple[Mass, ...]:
+        """The labels the pin can take, lightest first."""
+        many = int((self.top.in_kg - self.start.in_kg) / self.step.in_kg)
+        return tuple(self.start + self.step * place for place in range(many + 1))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sled(Item):

@@ -52,14 +52,6 @@ def reps_by_distance(item: AnyItem, body_kg: float = 0.0) -> RepsAt:
     return reps
 
 
-def costs_of(target: Target, felt: Floats, reps_at: RepsAt) -> Floats:
-    """Weighted reps between each felt load and the target; forbidden loads cost infinity.
-
-    The lightest load is never forbidden: something must be on.
-    """
-    return costs_from(target, felt, reps_of(felt, reps_at), clipped(reps_at(target.felt_kg)))
-
-
 def reps_of(felt: Floats, reps_at: RepsAt) -> Floats:
     """Reps at each felt load, asking once for each different load."""
     distinct, back = np.unique(felt, return_inverse=True)
@@ -77,7 +69,10 @@ def clipped(reps: float) -> float:
 
 
 def costs_from(target: Target, felt: Floats, reps: Floats, asked: float) -> Floats:
-    """As `costs_of`, with the reps already looked up."""
+    """Weighted reps between each felt load, with its reps, and the target's reps.
+
+    Forbidden loads cost infinity; the lightest is never forbidden: something must be on.
+    """
     costs = np.asarray(_WEIGHTS.get(target.kind, 1.0) * np.abs(reps - asked))
     if target.ceiling:
         above = felt > target.felt_kg + 1e-9

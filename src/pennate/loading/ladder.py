@@ -14,7 +14,6 @@ from pennate.core.gym import (
     AnyItem,
     BandSet,
     Bar,
-    BodyWeight,
     Gym,
     Ladder,
     Plate,
@@ -108,7 +107,7 @@ def _picked(item: Ladder, mass: Mass, count: int) -> Loaded:
 
 def _stack_states(item: Stack) -> Iterable[Loaded]:
     sign = -1 if item.kind is EquipmentKind.ASSISTED else 1
-    for rung in rungs(item):
+    for rung in item.labels:
         for many in range(len(item.add_ons) + 1):
             for extra in combinations(item.add_ons, many):
                 whole = rung
@@ -117,12 +116,6 @@ def _stack_states(item: Stack) -> Iterable[Loaded]:
                 yield _finish(item, whole * sign, LoadReading.LABEL, label=rung, add_ons=extra)
     if item.kind is EquipmentKind.ASSISTED:
         yield _finish(item, Mass(Fraction(0), item.start.unit), LoadReading.LABEL)
-
-
-def rungs(item: Stack) -> tuple[Mass, ...]:
-    """The labels the pin can take, lightest first."""
-    many = int((item.top.in_kg - item.start.in_kg) / item.step.in_kg)
-    return tuple(item.start + item.step * k for k in range(many + 1))
 
 
 def _band_states(item: BandSet) -> Iterable[Loaded]:
@@ -162,8 +155,3 @@ def _finish(  # noqa: PLR0913 - one keyword for each physical part of a state
         count=count,
     )
     return replace(bare, words=say(item, bare))
-
-
-def body_weight_only(item: AnyItem) -> bool:
-    """Whether the item carries nothing but the lifter."""
-    return isinstance(item, BodyWeight) and not item.belt

@@ -17,7 +17,6 @@ handled at once as arrays over plate multisets, deepest first.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -26,8 +25,6 @@ from numpy.typing import NDArray
 
 from pennate.loading.sleeves import Sleeve
 
-Deviation = Callable[[float], float]
-"""Kilograms on one place to the cost of being off target."""
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]

@@ -25,7 +25,7 @@ _ROW = 24.0
 
 def stack_picture(item: Stack, loaded: Loaded) -> str:
     """The stack as a whole with its pin, and beside it the labels around the pin."""
-    rungs = _rungs(item)
+    rungs = item.labels
     pin = _pin_place(rungs, loaded)
     shown = _window(len(rungs), pin)
     height = _ROW * len(shown) + 10
@@ -33,12 +33,7 @@ def stack_picture(item: Stack, loaded: Loaded) -> str:
     return drawing(loaded.words, height, *parts)
 
 
-def _rungs(item: Stack) -> list[Mass]:
-    many = int((item.top.in_kg - item.start.in_kg) / item.step.in_kg)
-    return [item.start + item.step * place for place in range(many + 1)]
-
-
-def _pin_place(rungs: list[Mass], loaded: Loaded) -> int | None:
+def _pin_place(rungs: tuple[Mass, ...], loaded: Loaded) -> int | None:
     """Which label the pin is at; None without a pin."""
     if loaded.label is None:
         return None
@@ -66,7 +61,7 @@ def _whole(count: int, pin: int | None, height: float) -> list[str]:
     return parts
 
 
-def _near(rungs: list[Mass], shown: list[int], pin: int | None) -> list[str]:
+def _near(rungs: tuple[Mass, ...], shown: list[int], pin: int | None) -> list[str]:
     """The labels around the pin, the pin in its hole."""
     parts = []
     for row, place in enumerate(shown):
