@@ -8,7 +8,7 @@ BIN := .venv/bin
 .venv/run: requirements/run.txt pyproject.toml
 	test -x $(BIN)/python || $(PYTHON) -m venv .venv
 	$(BIN)/python -m pip install --quiet --require-hashes -r requirements/run.txt
-	$(BIN)/python -m pip install --quiet --no-deps --no-build-isolation -e . || $(BIN)/python -m pip install --quiet --no-deps -e .
+	$(BIN)/python -m pip install --quiet --no-deps -e .
 	touch $@
 
 # Runtime, tests and linters.

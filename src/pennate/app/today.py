@@ -37,7 +37,10 @@ def the_week(book: Book) -> Week:
     """Her week; raises NoAnswerError where none is set."""
     week = book.week()
     if week is None:
-        raise NoAnswerError("there is no week yet: choose or write one on the start page")
+        raise NoAnswerError(
+            "there is no week yet: choose one on the start page (pennate serve), "
+            "or import a folder with a week.toml"
+        )
     return week
 
 
