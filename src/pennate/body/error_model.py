@@ -20,6 +20,7 @@ from pennate.core.body import Site
 from pennate.core.evidence.body import (
     DAY_ERROR,
     DEPARTURE,
+    ERROR_LINK,
     LEARNING_SLOPE,
     PERSON_SPREAD,
     READING_ERROR,
@@ -84,8 +85,10 @@ def _grid(site: Site) -> tuple[Array, Array]:
 
 
 def _log_normal(spread: float) -> Array:
-    one = -0.5 * (_STEPS / spread) ** 2
-    return _normalised(one[:, None] + one[None, :])
+    """Log density of both multipliers, linked: careless readings go with careless landmarks."""
+    one = _STEPS / spread
+    square = one[:, None] ** 2 + one[None, :] ** 2 - 2 * ERROR_LINK * np.outer(one, one)
+    return _normalised(-0.5 * square / (1 - ERROR_LINK**2))
 
 
 def _sum(terms: Iterable[Array]) -> Array:

@@ -16,6 +16,7 @@ from pennate.core.evidence.body_recovery import (
     LAYOFF_LOSS_HIGH,
     LAYOFF_LOSS_LOW,
     LAYOFF_MOST_LOSS,
+    LEAST_MARKED,
     NEW_WORK_WEEKS,
     RETURN_SETS,
     SESSION_SPREAD,
@@ -50,7 +51,9 @@ class Effect:
 
     @property
     def shown(self) -> bool:
-        """Whether the interval leaves out nought: only then it may be spoken of."""
+        """Whether enough sessions leave out nought: only then it may be spoken of."""
+        if min(self.marked, self.others) < LEAST_MARKED:
+            return False
         return self.low95 > 0 or self.high95 < 0
 
 

@@ -21,7 +21,7 @@ READING_ERROR = constant(
 )
 DAY_ERROR = constant(
     "body.day_error",
-    0.5,
+    0.48,
     "% of girth",
     low=0.1,
     high=1.2,
@@ -42,13 +42,23 @@ TRUNK_FACTOR = constant(
 )
 PERSON_SPREAD = constant(
     "body.person_error_spread",
-    0.4,
+    0.38,
     "log",
     low=0.2,
     high=0.6,
     status=Status.OUR_CHOICE,
     source="beginner 1.5 against skilled 1.0 % (Perini 2005, from memory) is 0.4 in logs",
     used_for="how far her typical error may lie from the prior",
+)
+ERROR_LINK = constant(
+    "body.error_link",
+    0.75,
+    "correlation",
+    low=0.0,
+    high=0.9,
+    status=Status.OUR_CHOICE,
+    source="our choice: who places the tape loosely also finds the landmark loosely",
+    used_for="what her reading error, learned from repeats, says of her day error",
 )
 SITE_SPREAD = constant(
     "body.site_error_spread",
@@ -62,7 +72,7 @@ SITE_SPREAD = constant(
 )
 SKINFOLD_ERROR = constant(
     "body.skinfold_error",
-    5.0,
+    5.5,
     "% of skinfold",
     low=3.0,
     high=10.0,

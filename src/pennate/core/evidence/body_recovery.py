@@ -46,6 +46,16 @@ SESSION_SPREAD = constant(
     source="day effect 0.025 (trained) with what one session cannot tell",
     used_for="spread of one session's performance about what was expected, before it is learned",
 )
+LEAST_MARKED = constant(
+    "recovery.least_marked",
+    8,
+    "sessions",
+    low=6,
+    high=20,
+    status=Status.OUR_CHOICE,
+    source="our choice: fewer could be one bad month",
+    used_for="her own effect of sleep or cycle is not spoken of before that many on each side",
+)
 PAIN_LINGERS_DAYS = constant(
     "recovery.pain_clinician_days",
     14,

@@ -6,7 +6,7 @@ from pennate.core.evidence.register import Status, constant
 
 WATER_MEMORY = constant(
     "weight.water_memory",
-    0.7,
+    0.68,
     "per day",
     low=0.4,
     high=0.8,
@@ -59,7 +59,7 @@ NOISE_CENTRE = constant(
 )
 WATER_CENTRE = constant(
     "weight.water_centre",
-    0.3,
+    0.27,
     "% of mass",
     low=0.1,
     high=0.7,
@@ -69,7 +69,7 @@ WATER_CENTRE = constant(
 )
 LEVEL_CENTRE = constant(
     "weight.level_centre",
-    0.15,
+    0.12,
     "% of mass per day^0.5",
     low=0.0,
     high=0.3,
