@@ -134,15 +134,16 @@ SESSION_CAP = constant(
 )
 WEEK_CAP = constant(
     "plan.week_cap",
-    22,
+    30,
     "fractional sets of a part",
-    low=15,
-    high=30,
-    status=Status.PUBLISHED,
-    source="no clear gain above 20 sets in trained men (Baz-Valle 2022); low efficiency at 19–29 "
-    "(Pelland 2024, from memory)",
-    used_for="planner cap on a week where no higher dose is asked",
-    contested="slope stays positive beyond 30 sets in the meta-regression",
+    low=20,
+    high=42,
+    status=Status.FROM_MEMORY,
+    source="bands of efficiency end at 30–42 sets (Pelland 2024, from memory); in trained men no "
+    "clear gain above 20 was seen (Baz-Valle 2022)",
+    used_for="planner cap on a week where no higher dose is asked; audit calls more too much",
+    contested="slope stays positive beyond 30 sets in the meta-regression; the square root "
+    "makes the planner go there only when time is plenty",
 )
 DROPS_A_SET = constant(
     "plan.drops_a_set",
@@ -234,4 +235,24 @@ TRAINED_YEARS = constant(
     status=Status.COMMON_PRACTICE,
     source="common practice: the first year is a novice's",
     used_for="which experience factor the expected effect takes",
+)
+PAIRS_AN_EXERCISE = constant(
+    "plan.pairs_an_exercise",
+    2,
+    "pairs",
+    low=1,
+    high=6,
+    status=Status.OUR_CHOICE,
+    source="our choice: keeps the model small",
+    used_for="supersets the planner considers",
+)
+PAIRS_MOST = constant(
+    "plan.pairs_most",
+    16,
+    "pairs",
+    low=0,
+    high=100,
+    status=Status.OUR_CHOICE,
+    source="our choice: keeps the model small",
+    used_for="supersets the planner considers",
 )

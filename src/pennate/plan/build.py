@@ -1,0 +1,171 @@
+"""From her brief, the catalogue and the current week to the planner's problem."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Set
+from dataclasses import dataclass, field, replace
+
+from pennate.core.brief import Brief, FreeDay
+from pennate.core.evidence.planner import (
+    CHURN_COST,
+    DAYS_AN_EXERCISE,
+    DROP_EXERCISES_A_DAY,
+    EXERCISES_A_DAY,
+    LIKED_WORTH,
+    PRIORITY_FIRST,
+    PRIORITY_LEAST,
+    PRIORITY_STEP,
+    SESSION_CAP,
+    SUPERSETS_A_DAY,
+    WEEK_CAP,
+)
+from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
+from pennate.core.muscles import GROUP_SHARES, Joint, Part
+from pennate.core.prescribed import Week
+from pennate.core.readiness import PainAction, pain_action
+from pennate.core.week_dose import HOURS_A_DAY, hours_between
+from pennate.core.week_time import Pace
+from pennate.plan.focus import allowed_on
+from pennate.plan.problem import PARTS, Change, Option, PlanProblem, Rules
+from pennate.plan.schemes import drop_option, pair_options, straight_option
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """What the planner is told beside the brief, as plain values."""
+
+    kinds: Set[EquipmentKind] = frozenset(EquipmentKind)
+    """Kinds of equipment at hand."""
+    lost: Set[str] = frozenset()
+    """Exercises that cannot be done although their kind is there."""
+    pace: Pace = Pace()
+    current: Week | None = None
+    preparation_s: Mapping[str, float] = field(default_factory=dict)
+    """Seconds of preparation by day, taken off her time."""
+    churn: float = 1.0
+    """Times the usual cost of change."""
+
+
+def joint_limits(brief: Brief) -> dict[Joint, int]:
+    """The most an exercise may load each joint: her limits, and the pain rule.
+
+    Pain that asks to reduce allows light load only; pain that asks to stop allows none.
+    """
+    limits = {joint: limit.highest for joint, limit in brief.joint_limits.items()}
+    allowed = {PainAction.GO_ON: 3, PainAction.REDUCE: 1, PainAction.STOP: 0}
+    for joint, score in brief.pain.items():
+        limits[joint] = min(limits.get(joint, 3), allowed[pain_action(score)])
+    return limits
+
+
+def usable(brief: Brief, catalogue: Catalogue, setting: Setting) -> tuple[Exercise, ...]:
+    """The exercises that equipment, joints and her bars leave."""
+    limits = joint_limits(brief)
+    return tuple(
+        exercise
+        for exercise in catalogue.exercises.values()
+        if setting.kinds & set(exercise.equipment)
+        and exercise.id not in brief.preferences.barred
+        and exercise.id not in setting.lost
+        and all(exercise.joints.get(joint, 0) <= limit for joint, limit in limits.items())
+    )
+
+
+def part_worth(brief: Brief) -> tuple[float, ...]:
+    """Benefit weight of each part: share in its group × the group's priority."""
+    rank = {wish: max(PRIORITY_LEAST, PRIORITY_FIRST - PRIORITY_STEP * place)
+            for place, wish in enumerate(brief.priorities)}  # fmt: skip
+    worth = dict.fromkeys(PARTS, 0.0)
+    for group, shares in GROUP_SHARES.items():
+        for part, share in shares.items():
+            worth[part] = float(share) * rank.get(group, 1.0)
+    for wish, times in rank.items():
+        if isinstance(wish, Part):
+            worth[wish] = worth[wish] * times if worth[wish] else times
+    return tuple(worth[part] for part in PARTS)
+
+
+def build_problem(brief: Brief, catalogue: Catalogue, setting: Setting = Setting()) -> PlanProblem:
+    """The planner's problem for a brief."""
+    known = catalogue.with_own(brief.own_exercises) if brief.own_exercises else catalogue
+    exercises = usable(brief, known, setting)
+    worth = part_worth(brief)
+    useful = tuple(
+        e for e in exercises
+        if e.id in brief.preferences.required
+        or any(worth[PARTS.index(part)] for part in e.weights())
+    )  # fmt: skip
+    singles = {exercise.id: straight_option(exercise, brief) for exercise in useful}
+    options = [*singles.values()]
+    options += [o for e in useful if (o := drop_option(e, singles[e.id], setting.kinds))]
+    if brief.supersets:
+        options += pair_options(useful, singles, brief)
+    by_id = {exercise.id: exercise for exercise in useful}
+    placed = tuple(_on_days(option, by_id, brief.days) for option in options)
+    return PlanProblem(
+        days=tuple(day.day for day in brief.days),
+        seconds=tuple(_seconds(day, setting) for day in brief.days),
+        close=close_pairs([day.day for day in brief.days]),
+        options=tuple(option for option in placed if option.days),
+        rules=_rules(brief),
+        worth=worth,
+        change=_change(brief, set(by_id), setting),
+    )
+
+
+def _seconds(day: FreeDay, setting: Setting) -> float:
+    return 60 * day.minutes / setting.pace.factor - setting.preparation_s.get(day.day, 0.0)
+
+
+def close_pairs(days: list[str]) -> tuple[tuple[int, int], ...]:
+    """Index pairs of days that lie 24 hours apart, the week repeating."""
+    return tuple(
+        (a, b)
+        for a, first in enumerate(days)
+        for b, second in enumerate(days)
+        if a != b and hours_between(first, second) == HOURS_A_DAY
+    )
+
+
+def _on_days(option: Option, by_id: Mapping[str, Exercise], days: Iterable[FreeDay]) -> Option:
+    exercises = [by_id[name] for name in option.exercises]
+    allowed = tuple(
+        number for number, day in enumerate(days)
+        if all(allowed_on(day.focus, exercise) for exercise in exercises)
+    )  # fmt: skip
+    return replace(option, days=allowed)
+
+
+def _rules(brief: Brief) -> Rules:
+    least = {group: float(span.low) for group, span in brief.targets.items() if span.low}
+    most = {g: float(span.high) for g, span in brief.targets.items() if span.high is not None}
+    week = []
+    for part in PARTS:
+        group = next((g for g, shares in GROUP_SHARES.items() if part in shares), None)
+        asked = max(least.get(group, 0.0), most.get(group, 0.0)) if group else 0.0
+        several = group is not None and len(GROUP_SHARES[group]) > 1
+        week.append(max(WEEK_CAP, asked * (1 + several / 2)))
+    return Rules(
+        sessions=brief.training_days,
+        exercises_a_day=brief.most_exercises or int(EXERCISES_A_DAY),
+        days_an_exercise=int(DAYS_AN_EXERCISE),
+        supersets_a_day=int(SUPERSETS_A_DAY) if brief.supersets else 0,
+        drops_a_day=int(DROP_EXERCISES_A_DAY),
+        session_cap=(SESSION_CAP,) * len(PARTS),
+        week_cap=tuple(week),
+        least=least,
+        most=most,
+        required=frozenset(brief.preferences.required),
+    )
+
+
+def _change(brief: Brief, known: Set[str], setting: Setting) -> Change:
+    stay = {name: LIKED_WORTH for name in brief.preferences.liked if name in known}
+    if setting.current is None:
+        return Change(stay, {}, 0.0)
+    cost = CHURN_COST * setting.churn
+    current = {asked.exercise for day in setting.current.days for asked in day.exercises} & known
+    for name in current:
+        stay[name] = stay.get(name, 0.0) + cost
+    come = dict.fromkeys(known - current, cost)
+    return Change(stay, come, cost * len(current))

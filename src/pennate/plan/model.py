@@ -1,0 +1,286 @@
+"""The planner's problem as a mixed-integer linear programme, in plain lists.
+
+The concave benefit is held from above by tangents: of the session curve at each day's dose
+of a part, of the square root at the week's worth. So its bound is one for the concave
+objective itself; the week found is valued exactly by `evaluate`.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from pennate.core.evidence.dose import CHANGEOVER_S
+from pennate.core.muscles import GROUP_SHARES
+from pennate.core.week_effect import session_slope, session_worth
+from pennate.plan.problem import PARTS, PlanProblem, Scheme, Selection
+
+INFINITE = math.inf
+ROOT_STEP = 1.4  # number: ratio of neighbouring first tangent points; more where it matters
+ROOT_FIRST = 0.25
+SESSION_POINTS = (0, 5, 7, 9, 11)  # number: first tangent points of the session curve
+
+NEAR = 1.0001  # number: how far above the curve a tangent is worth adding
+SMALL = 0.001  # number: as above, for doses near nothing
+
+Terms = list[tuple[int, float]]
+
+
+@dataclass(slots=True)
+class Linear:
+    """Columns (cost, bounds, whole or not) and rows, to be maximised."""
+
+    cost: list[float] = field(default_factory=list)
+    low: list[float] = field(default_factory=list)
+    high: list[float] = field(default_factory=list)
+    whole: list[bool] = field(default_factory=list)
+    rows: list[tuple[float, float, Terms]] = field(default_factory=list)
+    constant: float = 0.0
+
+    def column(self, high: float, cost: float = 0.0, *, whole: bool = False) -> int:
+        """A new column from 0 to `high`; returns its index."""
+        self.cost.append(cost)
+        self.low.append(0.0)
+        self.high.append(high)
+        self.whole.append(whole)
+        return len(self.cost) - 1
+
+    def row(self, low: float, terms: Terms, high: float) -> None:
+        """A new row low ≤ terms ≤ high."""
+        self.rows.append((low, high, terms))
+
+    def at_most(self, terms: Terms, high: float) -> None:
+        """A new row terms ≤ high."""
+        self.row(-INFINITE, terms, high)
+
+
+@dataclass(slots=True)
+class WeekModel:
+    """The linear model with the columns that carry the answer."""
+
+    problem: PlanProblem
+    linear: Linear
+    chosen: dict[tuple[int, int], int]
+    """Column: does this option stand on this day? By (option, day)."""
+    sets: dict[tuple[int, int], int]
+    """Column: its sets. By (option, day)."""
+    used: list[int]
+    """Column: is the day used?"""
+    missing: list[int]
+    """Columns of wishes not met, only in an elastic model."""
+    roots: list[tuple[int, list[int]]]
+    """Column of a part's value and the columns of its sessions' worth."""
+    bends: list[tuple[int, int]]
+    """Column of a session's worth and of its dose."""
+
+    def selection(self, values: Sequence[float]) -> Selection:
+        """The week that a solution of the model means."""
+        days: list[list[tuple[int, int]]] = [[] for _ in self.problem.days]
+        for (option, day), column in self.sets.items():
+            sets = round(values[column])
+            if sets and round(values[self.chosen[option, day]]):
+                days[day].append((option, sets))
+        return tuple(tuple(sorted(day)) for day in days)
+
+
+def week_model(problem: PlanProblem, *, elastic: bool = False) -> WeekModel:
+    """The model of a problem. Elastic: wishes may be missed, and only missing them costs."""
+    linear = Linear(constant=0.0 if elastic else -problem.change.kept_cost)
+    model = WeekModel(problem, linear, {}, {}, [], [], [], [])
+    _choices(model, elastic=elastic)
+    _time(model)
+    _counts(model)
+    doses = _doses(model)
+    _caps(model, doses)
+    _wishes(model, doses, elastic=elastic)
+    if not elastic:
+        _benefit(model, doses)
+    return model
+
+
+def _choices(model: WeekModel, *, elastic: bool) -> None:
+    linear = model.linear
+    for number in range(len(model.problem.days)):
+        model.used.append(linear.column(1, whole=True))
+        for index, option in enumerate(model.problem.options):
+            if number not in option.days:
+                continue
+            stop, per_set = (0.0, 0.0) if elastic else (-option.stop_cost, -option.set_cost)
+            chosen = linear.column(1, stop, whole=True)
+            sets = linear.column(option.most, per_set, whole=True)
+            model.chosen[index, number] = chosen
+            model.sets[index, number] = sets
+            linear.at_most([(sets, 1), (chosen, -option.most)], 0)
+            linear.at_most([(chosen, option.least), (sets, -1)], 0)
+            linear.at_most([(chosen, 1), (model.used[number], -1)], 0)
+
+
+def _on(model: WeekModel, day: int) -> Iterator[tuple[int, int, int]]:
+    """Option, its choice column and its sets column, for a day."""
+    for (index, number), chosen in model.chosen.items():
+        if number == day:
+            yield index, chosen, model.sets[index, number]
+
+
+def _time(model: WeekModel) -> None:
+    options = model.problem.options
+    for day, seconds in enumerate(model.problem.seconds):
+        terms: Terms = [(model.used[day], -CHANGEOVER_S)]
+        for index, chosen, sets in _on(model, day):
+            terms += [(chosen, options[index].fixed_s + CHANGEOVER_S), (sets, options[index].set_s)]
+        model.linear.at_most(terms, max(seconds, 0.0))
+
+
+def _counts(model: WeekModel) -> None:
+    rules, options, linear = model.problem.rules, model.problem.options, model.linear
+    linear.at_most([(used, 1) for used in model.used], rules.sessions)
+    for day in range(len(model.problem.days)):
+        here = list(_on(model, day))
+        sizes = [(chosen, len(options[index].exercises)) for index, chosen, _ in here]
+        linear.at_most([(column, float(size)) for column, size in sizes], rules.exercises_a_day)
+        for scheme, most in (
+            (Scheme.SUPERSET, rules.supersets_a_day),
+            (Scheme.DROPS, rules.drops_a_day),
+        ):
+            terms: Terms = [(c, 1) for i, c, _ in here if options[i].scheme is scheme]
+            if terms:
+                linear.at_most(terms, most)
+    for name in model.problem.exercises:
+        _count_exercise(model, name)
+
+
+def _count_exercise(model: WeekModel, name: str) -> None:
+    linear, options = model.linear, model.problem.options
+    columns = [
+        (day, column) for (i, day), column in model.chosen.items() if name in options[i].exercises
+    ]
+    linear.at_most([(column, 1) for _, column in columns], model.problem.rules.days_an_exercise)
+    for day in range(len(model.problem.days)):
+        here: Terms = [(column, 1) for number, column in columns if number == day]
+        if len(here) > 1:
+            linear.at_most(here, 1)
+
+
+def _doses(model: WeekModel) -> dict[tuple[int, int], int]:
+    """A column for the dose of each part on each day, tied to the sets."""
+    problem, linear = model.problem, model.linear
+    found: dict[tuple[int, int], int] = {}
+    for day in range(len(problem.days)):
+        terms: dict[int, Terms] = {}
+        for index, chosen, sets in _on(model, day):
+            for part, dose in problem.options[index].per_set:
+                terms.setdefault(part, []).append((sets, dose))
+            for part, dose in problem.options[index].fixed:
+                terms.setdefault(part, []).append((chosen, dose))
+        for part, sums in terms.items():
+            column = linear.column(problem.rules.session_cap[part])
+            linear.row(0, [*sums, (column, -1)], 0)
+            found[part, day] = column
+    return found
+
+
+def _caps(model: WeekModel, doses: dict[tuple[int, int], int]) -> None:
+    problem = model.problem
+    for part in range(len(PARTS)):
+        columns: Terms = [(column, 1) for (one, _), column in doses.items() if one == part]
+        if columns:
+            model.linear.at_most(columns, problem.rules.week_cap[part])
+        for a, b in problem.close:
+            both: Terms = [(doses[part, day], 1) for day in (a, b) if (part, day) in doses]
+            if len(both) > 1:
+                model.linear.at_most(both, problem.rules.session_cap[part])
+
+
+def _wishes(model: WeekModel, doses: dict[tuple[int, int], int], *, elastic: bool) -> None:
+    problem, linear = model.problem, model.linear
+    rules = problem.rules
+    for group, shares in GROUP_SHARES.items():
+        if group not in rules.least and group not in rules.most:
+            continue
+        terms: Terms = [
+            (column, float(shares[PARTS[part]]))
+            for (part, _), column in doses.items()
+            if PARTS[part] in shares
+        ]
+        linear.at_most(terms, rules.most.get(group, INFINITE))
+        least = rules.least.get(group, 0.0)
+        linear.row(least, terms + _may_miss(model, least, elastic=elastic), INFINITE)
+    for name in sorted(rules.required):
+        present: Terms = [
+            (column, 1)
+            for (index, _), column in model.chosen.items()
+            if name in problem.options[index].exercises
+        ]
+        linear.row(1, present + _may_miss(model, 1.0, elastic=elastic), INFINITE)
+
+
+def _may_miss(model: WeekModel, most: float, *, elastic: bool) -> Terms:
+    if not elastic:
+        return []
+    model.missing.append(model.linear.column(most, -1.0))
+    return [(model.missing[-1], 1)]
+
+
+def _benefit(model: WeekModel, doses: dict[tuple[int, int], int]) -> None:
+    problem, linear = model.problem, model.linear
+    for part, price in enumerate(problem.worth):
+        days = [column for (one, _), column in doses.items() if one == part]
+        if not price or not days:
+            continue
+        worths = [linear.column(INFINITE) for _ in days]
+        model.bends += zip(worths, days, strict=True)
+        model.roots.append((linear.column(INFINITE, price), worths))
+        point = ROOT_FIRST
+        while point < problem.rules.week_cap[part] * ROOT_STEP:
+            linear.at_most(*root_tangent(*model.roots[-1], point))
+            point *= ROOT_STEP
+    for worth, dose in model.bends:
+        for place in SESSION_POINTS:
+            linear.at_most(*bend_tangent(worth, dose, float(place)))
+    for name in problem.exercises:
+        _presence(model, name)
+
+
+def root_tangent(value: int, worths: Sequence[int], point: float) -> tuple[Terms, float]:
+    """The tangent of the square root at a week's worth, as a row: terms and upper bound."""
+    slope = 0.5 / math.sqrt(point)
+    return [(value, 1.0), *((worth, -slope) for worth in worths)], math.sqrt(point) / 2
+
+
+def bend_tangent(worth: int, dose: int, point: float) -> tuple[Terms, float]:
+    """The tangent of the session curve at a dose, as a row: terms and upper bound."""
+    slope = session_slope(point)
+    return [(worth, 1.0), (dose, -slope)], session_worth(point) - slope * point
+
+
+def tangents_at(model: WeekModel, values: Sequence[float]) -> list[tuple[Terms, float]]:
+    """Tangents that the values of a solution pass by more than a ten-thousandth."""
+    found = []
+    for value, worths in model.roots:
+        week = sum(values[worth] for worth in worths)
+        if week > ROOT_FIRST and values[value] > math.sqrt(week) * NEAR:
+            found.append(root_tangent(value, worths, week))
+    for worth, dose in model.bends:
+        if values[worth] > session_worth(values[dose]) * NEAR + SMALL:
+            found.append(bend_tangent(worth, dose, values[dose]))
+    return found
+
+
+def _presence(model: WeekModel, name: str) -> None:
+    """A column saying whether an exercise is in the week, where that is worth or costs."""
+    net = model.problem.change.of(name)
+    if not net:
+        return
+    linear = model.linear
+    columns = [
+        column
+        for (index, _), column in model.chosen.items()
+        if name in model.problem.options[index].exercises
+    ]
+    present = linear.column(1, net)
+    if net > 0:
+        linear.at_most([(present, 1), *((column, -1.0) for column in columns)], 0)
+    else:
+        for column in columns:
+            linear.at_most([(column, 1), (present, -1)], 0)

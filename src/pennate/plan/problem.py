@@ -1,0 +1,132 @@
+"""The planner's question as an immutable, indexed problem; no names are looked up past here."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from pennate.core.evidence.dose import CHANGEOVER_S
+from pennate.core.muscles import Group, Part
+
+PARTS: tuple[Part, ...] = tuple(Part)
+"""The order in which parts are indexed."""
+
+
+class Scheme(StrEnum):
+    """How the sets of a stop are arranged."""
+
+    STRAIGHT = "straight sets"
+    DROPS = "top sets, drops after the last"
+    SUPERSET = "superset"
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One way to fill a stop: one exercise in a set scheme, or a pair as a superset.
+
+    Seconds are `fixed_s` once and `set_s` a set (a round of a superset); dose by part
+    index is `per_set` for each set and `fixed` once (drops).
+    """
+
+    exercises: tuple[str, ...]
+    scheme: Scheme
+    least: int
+    most: int
+    fixed_s: float
+    set_s: float
+    per_set: tuple[tuple[int, float], ...]
+    fixed: tuple[tuple[int, float], ...] = ()
+    stop_cost: float = 0.0
+    set_cost: float = 0.0
+    days: tuple[int, ...] = ()
+    """Indices of days it may stand on."""
+
+    def seconds(self, sets: int) -> float:
+        """Seconds of the stop without the changeover before it."""
+        return self.fixed_s + self.set_s * sets
+
+    def doses(self, sets: int) -> dict[int, float]:
+        """Dose by part index."""
+        found = {part: dose * sets for part, dose in self.per_set}
+        for part, dose in self.fixed:
+            found[part] = found.get(part, 0.0) + dose
+        return found
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """The hard limits that are not about time."""
+
+    sessions: int
+    """Days used at most."""
+    exercises_a_day: int
+    days_an_exercise: int
+    supersets_a_day: int
+    drops_a_day: int
+    session_cap: tuple[float, ...]
+    """Most dose of each part in a session, and in two sessions within 24 hours together."""
+    week_cap: tuple[float, ...]
+    """Most dose of each part in the week."""
+    least: Mapping[Group, float]
+    """Group dose that must be reached."""
+    most: Mapping[Group, float]
+    """Group dose that may not be passed."""
+    required: frozenset[str]
+    """Exercises that must be in the week."""
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What it is worth that exercises are in the week at all."""
+
+    stay: Mapping[str, float]
+    """Reward for each exercise that is in the week: liked, current."""
+    come: Mapping[str, float]
+    """Cost of each exercise that the current week lacks."""
+    kept_cost: float = 0.0
+    """Cost of dropping the whole current week, so that `stay` counts as avoided cost."""
+
+    def of(self, exercise: str) -> float:
+        """Net worth of an exercise being in the week."""
+        return self.stay.get(exercise, 0.0) - self.come.get(exercise, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class PlanProblem:
+    """Days, options, rules and what everything is worth."""
+
+    days: tuple[str, ...]
+    seconds: tuple[float, ...]
+    """Time of each day in model seconds: her minutes over her pace, preparation taken off."""
+    close: tuple[tuple[int, int], ...]
+    """Pairs of days 24 hours apart."""
+    options: tuple[Option, ...]
+    rules: Rules
+    worth: tuple[float, ...]
+    """Benefit weight of each part: group priority × share of the part."""
+    change: Change
+
+    @property
+    def exercises(self) -> tuple[str, ...]:
+        """All exercises in the options, each once, in order."""
+        return tuple(dict.fromkeys(one for option in self.options for one in option.exercises))
+
+
+Selection = tuple[tuple[tuple[int, int], ...], ...]
+"""For each day: pairs of option index and sets, in option order."""
+
+
+def day_seconds(problem: PlanProblem, day: tuple[tuple[int, int], ...]) -> float:
+    """Model seconds of a day: its stops and a changeover between two."""
+    stops = sum(problem.options[index].seconds(sets) for index, sets in day)
+    return stops + CHANGEOVER_S * max(0, len(day) - 1)
+
+
+def part_doses(problem: PlanProblem, day: tuple[tuple[int, int], ...]) -> list[float]:
+    """Dose of every part on a day."""
+    found = [0.0] * len(PARTS)
+    for index, sets in day:
+        for part, dose in problem.options[index].doses(sets).items():
+            found[part] += dose
+    return found
