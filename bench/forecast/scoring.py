@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from bench.forecast.training import Diary
 from numpy.typing import NDArray
+from scipy.special import ndtr, ndtri
 
 from pennate.core.forecast import QUANTILES, RepsForecast
 
@@ -123,14 +124,16 @@ def summarise(tallies: list[dict[str, Tally]], split: str) -> Row | None:
     )  # fmt: skip
 
 
+_EDGES = np.arange(0.5, 60.0)
+_NORMAL_QUANTILES = ndtri(np.array(QUANTILES))
+
+
 def point_forecast(median: float, sd: float) -> RepsForecast:
     """A peer's point with a normal spread, as a whole-rep distribution."""
-    from scipy.stats import norm
-
-    edges = np.arange(-0.5, 61.0)
-    below = norm.cdf(edges, loc=median, scale=max(sd, 0.3))
-    pmf = np.diff(np.concatenate(([0.0], below[1:-1], [1.0])))
-    quantiles = norm.ppf(QUANTILES, loc=median, scale=max(sd, 0.3))
+    spread = max(sd, 0.3)
+    below = np.concatenate((ndtr((_EDGES - median) / spread), [1.0]))
+    pmf = np.diff(np.concatenate(([0.0], below)))
+    quantiles = np.maximum(median + spread * _NORMAL_QUANTILES, -0.5)
     mean = float((pmf * np.arange(len(pmf))).sum())
     return RepsForecast(mean, tuple(quantiles.tolist()), tuple(pmf.tolist()), 0)
 

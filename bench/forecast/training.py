@@ -9,7 +9,7 @@ from fractions import Fraction
 
 import numpy as np
 from bench.forecast.laws import Fatigue
-from bench.forecast.people import Lifter, overlap
+from bench.forecast.people import Lifter, Skill, overlap
 
 from pennate.core.performed import Effort, PerformedSet, SetKind
 from pennate.core.quantities import Unit
@@ -127,11 +127,17 @@ def train(lifter: Lifter, scenario: Scenario) -> Diary:
         day = _next_day(lifter, day)
         if number == swap_day:
             _switch(rng, scenario, practice, swapped)
-        _session(
-            diary, practice, when, number,
-            base=shared - lost, day=day, week=week, back=since_return < 2.0 and lost > 0,
-            always=always, switched=swapped if number >= swap_day else (),
-        )  # fmt: skip
+        visit = _Visit(
+            when=when,
+            number=number,
+            base=shared - lost,
+            day=day,
+            week=week,
+            back=since_return < 2.0 and lost > 0,
+            always=always,
+            switched=swapped if number >= swap_day else (),
+        )
+        _session(diary, practice, visit)
     return diary
 
 
@@ -196,96 +202,114 @@ def _switch(
             practice[name].load = 0.0
 
 
-def _session(  # noqa: PLR0913 - the state of a training day
-    diary: Diary,
-    practice: dict[str, _Practice],
-    when: date,
-    number: int,
-    *,
-    base: float,
-    day: float,
-    week: float,
-    back: bool,
-    always: int,
-    switched: tuple[str, ...],
-) -> None:
+@dataclass
+class _Visit:
+    """One visit to the gym: what all its sets share."""
+
+    when: date
+    number: int
+    base: float
+    day: float
+    week: float
+    back: bool
+    always: int
+    switched: tuple[str, ...]
+    fatigue: dict[str, Fatigue] = field(default_factory=dict)
+    clock: float = 0.0
+    counter: int = 0
+
+
+def _session(diary: Diary, practice: dict[str, _Practice], visit: _Visit) -> None:
     lifter, rng = diary.lifter, diary.lifter.rng
-    fatigue = {
+    visit.fatigue = {
         name: Fatigue(
             lifter.fatigue_law, lifter.fatigue_amount * skill.tiring, lifter.fatigue_seconds
         )
         for name, skill in lifter.skills.items()
     }
-    clock, counter = 0.0, 0
-    names = list(SPLIT[number % len(SPLIT)])
+    names = list(SPLIT[visit.number % len(SPLIT)])
     if rng.random() < 0.15:
         names = [str(name) for name in rng.permutation(names)]
     for name in names:
-        plan, skill = practice[name], lifter.skills[name]
-        if plan.exposures and plan.exposures % 14 == 0 and rng.random() < 0.7:
-            plan.asked = int(rng.choice([5, 6, 8, 8, 10, 10, 12, 15]))
-            plan.load = 0.0
-        plan.exposures += 1
-        plan.wander += float(rng.normal(0, 0.005))
-        years = skill.growth * (math.log1p(week) if lifter.novice else week / 40)
-        learning = (0.05 if lifter.novice else 0.015) * math.exp(-(plan.exposures - 1) / 1.5)
-        level = (
-            skill.level + base + years + plan.wander + plan.machine + plan.style_level - learning
-        )
-        own_day = day + float(rng.normal(0, 0.008))
-        _choose_load(plan, skill, level, rng)
-        queue = [("warm-up", 0.55, 60.0)] if plan.warm_up else []
-        queue += [("first" if i == 0 else "later", 1.0, plan.rest) for i in range(plan.sets)]
-        queue += [("drop", 0.79 ** (i + 1), float(rng.uniform(10, 20))) for i in range(plan.drops)]
-        for place, share, usual in queue:
-            counter += 1
-            rest = usual if place == "drop" else float(usual * math.exp(rng.normal(0, 0.15)))
-            if counter == 1:
-                rest = 0.0
-            elif place in {"first", "warm-up"}:
-                rest = float(rng.uniform(120, 240))
-            clock += rest
-            written, felt = _load(lifter, name, plan.load * share)
-            ratio = math.exp(math.log(felt) - level)
-            for one in fatigue.values():
-                one.rest_until(clock)
-            middle = fatigue[name].reps(skill.curve, ratio)
-            real = fatigue[name].reps(skill.curve, ratio * math.exp(-own_day))
-            reps = max(0, round(real + float(rng.normal(0, lifter.noise_sd(real)))))
-            done, effort = _stop(lifter, plan, reps, place, diary.scenario, always)
-            for other, one in fatigue.items():
-                part = overlap(skill.exercise, lifter.skills[other].exercise)
-                if part:
-                    one.add(skill.curve, ratio, done, reps, part)
-            clock += 3.0 * done
-            _write(
-                diary, when, counter, name, plan, done, effort,
-                place=place, written=written, rest=None if counter == 1 else rest,
-            )  # fmt: skip
-            diary.truth.append(
-                Truth(
-                    reps,
-                    max(middle, 0.0),
-                    plan.exposures,
-                    place,
-                    back,
-                    name in switched,
-                    own_day,
-                    level,
-                )  # fmt: skip
-            )
-            if place == "first":
-                plan.last_over = done - plan.asked + (reps - done - plan.reserve) * 0.5
+        plan = practice[name]
+        level = _level_now(lifter, plan, name, visit)
+        own_day = visit.day + float(rng.normal(0, 0.008))
+        _choose_load(plan, lifter.skills[name], level, rng)
+        for place, share, rest in _queue(plan, rng):
+            _one_set(diary, visit, plan, name, (place, share, rest), (level, own_day))
         _progress(plan)
 
 
-def _choose_load(plan: _Practice, skill: object, level: float, rng: np.random.Generator) -> None:
+def _level_now(lifter: Lifter, plan: _Practice, name: str, visit: _Visit) -> float:
+    """True log capacity of an exercise on this visit, day left out."""
+    rng, skill = lifter.rng, lifter.skills[name]
+    if plan.exposures and plan.exposures % 14 == 0 and rng.random() < 0.7:
+        plan.asked = int(rng.choice([5, 6, 8, 8, 10, 10, 12, 15]))
+        plan.load = 0.0
+    plan.exposures += 1
+    plan.wander += float(rng.normal(0, 0.005))
+    years = skill.growth * (math.log1p(visit.week) if lifter.novice else visit.week / 40)
+    learning = (0.05 if lifter.novice else 0.015) * math.exp(-(plan.exposures - 1) / 1.5)
+    extra = plan.wander + plan.machine + plan.style_level
+    return skill.level + visit.base + years + extra - learning
+
+
+def _queue(plan: _Practice, rng: np.random.Generator) -> list[tuple[str, float, float]]:
+    """Sets of one exercise: place, share of the working load, usual rest."""
+    queue = [("warm-up", 0.55, 60.0)] if plan.warm_up else []
+    queue += [("first" if i == 0 else "later", 1.0, plan.rest) for i in range(plan.sets)]
+    queue += [("drop", 0.79 ** (i + 1), float(rng.uniform(10, 20))) for i in range(plan.drops)]
+    return queue
+
+
+def _rest(visit: _Visit, place: str, usual: float, rng: np.random.Generator) -> float:
+    visit.counter += 1
+    rest = usual if place == "drop" else float(usual * math.exp(rng.normal(0, 0.15)))
+    if visit.counter == 1:
+        return 0.0
+    return float(rng.uniform(120, 240)) if place in {"first", "warm-up"} else rest
+
+
+def _one_set(
+    diary: Diary,
+    visit: _Visit,
+    plan: _Practice,
+    name: str,
+    asked: tuple[str, float, float],
+    now: tuple[float, float],
+) -> None:
+    (place, share, usual), (level, own_day) = asked, now
+    lifter, skill = diary.lifter, diary.lifter.skills[name]
+    rest = _rest(visit, place, usual, lifter.rng)
+    visit.clock += rest
+    written, felt = _load(lifter, name, plan.load * share)
+    ratio = math.exp(math.log(felt) - level)
+    for one in visit.fatigue.values():
+        one.rest_until(visit.clock)
+    middle = visit.fatigue[name].reps(skill.curve, ratio)
+    real = visit.fatigue[name].reps(skill.curve, ratio * math.exp(-own_day))
+    reps = max(0, round(real + float(lifter.rng.normal(0, lifter.noise_sd(real)))))
+    done, effort = _stop(lifter, plan, reps, place, diary.scenario, visit.always)
+    for other, one in visit.fatigue.items():
+        part = overlap(skill.exercise, lifter.skills[other].exercise)
+        if part:
+            one.add(skill.curve, ratio, done, reps, part)
+    visit.clock += 3.0 * done
+    _write(diary, visit, name, plan, (done, effort, place, written, rest))
+    switched = name in visit.switched
+    diary.truth.append(
+        Truth(reps, max(middle, 0.0), plan.exposures, place, visit.back, switched, own_day, level)
+    )
+    if place == "first":
+        plan.last_over = done - plan.asked + (reps - done - plan.reserve) * 0.5
+
+
+def _choose_load(plan: _Practice, skill: Skill, level: float, rng: np.random.Generator) -> None:
     if plan.load > 0:
         return
     error = float(rng.normal(0, 0.12 if plan.exposures == 1 else 0.05))
-    curve = skill.curve  # type: ignore[attr-defined]
     goal = plan.asked + plan.reserve + 0.5
-    plan.load = math.exp(level + math.log(curve.share(goal)) + error)
+    plan.load = math.exp(level + math.log(skill.curve.share(goal)) + error)
 
 
 def _progress(plan: _Practice) -> None:
@@ -368,19 +392,16 @@ def _as_effort(felt: float) -> Effort:
     return Effort.FOUR_FIVE if whole <= 5 else Effort.SIX_UP
 
 
-def _write(  # noqa: PLR0913 - one row of the log
+def _write(
     diary: Diary,
-    when: date,
-    counter: int,
+    visit: _Visit,
     name: str,
     plan: _Practice,
-    done: int,
-    effort: Effort | None,
-    *,
-    place: str,
-    written: Fraction,
-    rest: float | None,
+    result: tuple[int, Effort | None, str, Fraction, float],
 ) -> None:
+    """One row of the log, with the slips of its keeper."""
+    done, effort, place, written, pause = result
+    rest = None if visit.counter == 1 else pause
     rng, scenario = diary.lifter.rng, diary.scenario
     load = written
     if scenario.typos and rng.random() < scenario.typos:
@@ -391,9 +412,9 @@ def _write(  # noqa: PLR0913 - one row of the log
     kinds = {"warm-up": SetKind.WARM_UP, "drop": SetKind.DROP}
     row = PerformedSet(
         id="",
-        when=when,
+        when=visit.when,
         session="a",
-        number=counter,
+        number=visit.counter,
         exercise=name,
         reps=reps,
         kind=kinds.get(place, SetKind.WORKING),
