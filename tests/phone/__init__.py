@@ -1,0 +1,1 @@
+"""The phone: sync, the response sheet, and the Floor without reception."""
