@@ -71,7 +71,7 @@ def figure(plate: Plate, own: Unit | None) -> str:
 
 
 def _thickness(plate: Plate) -> float:
-    return 26 - 4 * max(0.0, 1 - float(plate.mass.in_kg) / 20)
+    return 26 - 2.5 * max(0.0, 1 - float(plate.mass.in_kg) / 20)
 
 
 def plates_on(side: Side, plates: Sequence[Plate], own: Unit | None) -> tuple[list[str], float]:
