@@ -13,7 +13,7 @@ from pennate.cli.main import app
 from pennate.core.evidence.loading import DROP_WEIGHT, MOVE_REPS, WARM_UP_WEIGHT
 from pennate.files.gym import KIND_OF, USUAL_STEPS, read_gym
 from pennate.files.schema import SCHEMAS
-from pennate.loading.sleeves import MOST_MIXED, MOST_ON_BELT
+from pennate.loading.sleeves import MOST_MIXED, MOST_ON_BELT, MOST_ON_END
 
 PAGE = (Path(__file__).parents[2] / "docs" / "gym-file.md").read_text(encoding="utf-8")
 EXAMPLES = re.findall(r"```toml\n(.*?)```", PAGE, re.DOTALL)
@@ -45,5 +45,5 @@ def test_the_weights_of_the_page_are_those_in_use() -> None:
     """Prices and limits named in the text are the constants."""
     assert f"{MOVE_REPS:g} of a rep" in PAGE
     assert (WARM_UP_WEIGHT, DROP_WEIGHT) == (0.1, 0.5)
-    assert (MOST_MIXED, MOST_ON_BELT) == (6, 4)
+    assert (MOST_MIXED, MOST_ON_END, MOST_ON_BELT) == (6, 8, 4)
     assert f"else {USUAL_STEPS} steps" in PAGE

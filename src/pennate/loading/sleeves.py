@@ -17,6 +17,8 @@ from pennate.core.quantities import Unit
 
 MOST_ON_BELT = 4
 """Plates on a belt where the inventory does not say: more swing too far to train with."""
+MOST_ON_END = 8  # number: bounds the search; a sleeve is full before
+"""Plates on the free end of a bar at most."""
 MOST_MIXED = 6  # number: bounds the search; two units make tens of thousands of sums
 """Plates of two units on one sleeve at most."""
 
@@ -94,7 +96,7 @@ def _bar_sleeve(plates: tuple[Plate, ...], item: Bar) -> Sleeve:
     places = 1 if item.one_end else 2
     caps = tuple(2 * plate.pairs if item.one_end else plate.pairs for plate in kept)
     mixed = len(set(item.units)) > 1
-    most = MOST_MIXED if mixed else None
+    most = MOST_MIXED if mixed else MOST_ON_END if item.one_end else None
     return Sleeve(kept, caps, places, mixed=mixed, room_mm=item.sleeve_mm, most=most)
 
 
