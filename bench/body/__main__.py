@@ -2,7 +2,7 @@
 
     python -m bench.body --data FOLDER
 
-FOLDER holds the open data `daily_weight` and `exscidata_cc0`; docs say where they come from.
+FOLDER holds the open data `daily_weight`, `exscidata_cc0` and `ansur2`.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ import argparse
 from collections.abc import Iterator
 from pathlib import Path
 
-from bench.body import support, verdicts, weights
+from bench.body import open_data, support, verdicts, weights
 
 RESULTS = Path(__file__).parent / "RESULTS.md"
 
@@ -20,7 +20,7 @@ def report(data: Path) -> Iterator[str]:
     """The lines of the report."""
     yield "# The body: what was measured"
     yield ""
-    yield "Repeat with `python -m bench.body --data FOLDER` (about five minutes on one core)."
+    yield "Repeat with `python -m bench.body --data FOLDER` (about three minutes on one core)."
     yield ""
     yield "## Verdict: false alarms and power"
     yield ""
@@ -32,8 +32,9 @@ def report(data: Path) -> Iterator[str]:
     yield from verdicts.alarm_table()
     yield ""
     yield (
-        "The last two rows show what two dates alone cannot teach: with an error unlike the prior, "
-        "and no further dates to learn it from, the verdict is too bold or too shy."
+        "The last two rows show what two dates alone cannot teach: with an error far from the "
+        "prior, and no further dates to learn it from, the verdict is too bold or too shy. The "
+        "readings of each date help, because her reading error says something of her day error."
     )
     yield ""
     yield support.twin_line(data)
@@ -52,6 +53,10 @@ def report(data: Path) -> Iterator[str]:
     yield from support.strength_table(data)
     yield ""
     yield support.dose_line(data)
+    yield ""
+    yield "## Data-entry check: girths of 6,068 people"
+    yield ""
+    yield from open_data.table(open_data.read(data))
     yield ""
     yield "## Weight: one week ahead"
     yield ""

@@ -124,3 +124,12 @@ def test_weight_of_one_day_has_no_answer(tmp_path: Path) -> None:
     path = tmp_path / "w.csv"
     path.write_text("date,kg\n2026-01-05,65\n", encoding="utf-8")
     assert run("weight", str(path), "--json").exit_code == 1
+
+
+def test_no_share_of_fat_is_stated(measures: Path, tmp_path: Path) -> None:
+    """Nothing the commands print names a share of fat in the body."""
+    path = tmp_path / "w.csv"
+    path.write_text("date,kg\n2026-01-05,65\n2026-01-09,65.2\n", encoding="utf-8")
+    said = run("growth", str(measures), "--json").stdout + run("weight", str(path)).stdout
+    assert "body fat" not in said.casefold()
+    assert "fat_percent" not in said

@@ -60,7 +60,8 @@ def growth_of_file(measures: Path, log: Path | None = None) -> GrowthReport:
     report = growth(rows, training)
     if not report.sites:
         raise NoAnswerError(
-            "a change needs two dates: no girth here was measured on more than one",
+            "a change needs two dates: no girth here was measured on more than one "
+            "(readings marked pumped do not count)",
             {"dates": 1, "needed": 2, "measured": [w.site for w in report.waiting]},
         )
     return report

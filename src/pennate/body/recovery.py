@@ -62,6 +62,11 @@ def sleep_effect(sessions: Sequence[Form]) -> Effect:
     return _effect(sessions, SLEEP_PRIOR, SLEEP_PRIOR_SPREAD)
 
 
+def report_effect(sessions: Sequence[Form]) -> Effect:
+    """Her own effect of what she reports before a session (low energy, soreness) on strength."""
+    return _effect(sessions, 0.0, SLEEP_PRIOR_SPREAD)
+
+
 def cycle_effect(sessions: Sequence[Form]) -> Effect:
     """Her own effect of a marked stretch of the cycle; nought until her log shows one."""
     return _effect(sessions, 0.0, CYCLE_EFFECT_SPREAD)

@@ -37,6 +37,7 @@ from pennate.core.evidence.body_weight import LEAST_WEIGHINGS, SLIP_LOG
 from pennate.errors import NoAnswerError
 
 WEEKS_AHEAD = (1, 2, 3, 4)
+_DECILES = (0.1, 0.5, 0.9)  # number: what a forecast states, fixed by the contract
 _LOW, _HIGH = 0.025, 0.975  # number: a 95 % interval
 _KEEP_DAYS = 400  # number: older weighings say nothing about now
 _LIGHT = 1e-3  # number: parts of a mixture lighter than this move no quantile
@@ -172,9 +173,15 @@ def weight_trend(pairs: Iterable[tuple[date, float]], periods: Sequence[date] = 
 
 def _require(weighings: Weighings) -> None:
     if len(weighings.days) < LEAST_WEIGHINGS:
+        left_out = f" (left out as unlikely: {len(weighings.questions)})"
         raise NoAnswerError(
-            "a trend needs weighings on two dates at least, better on most days of two weeks",
-            {"dates": len(weighings.days), "needed": int(LEAST_WEIGHINGS)},
+            "a trend needs weighings on two dates at least, better on most days of two weeks"
+            + (left_out if weighings.questions else ""),
+            {
+                "dates": len(weighings.days),
+                "needed": int(LEAST_WEIGHINGS),
+                "questions": list(weighings.questions),
+            },
         )
 
 
@@ -197,9 +204,7 @@ def forecast(beliefs: Beliefs, settings: Settings) -> tuple[WeightForecast, ...]
     for weeks in WEEKS_AHEAD:
         beliefs = next_day(beliefs, settings, 7)
         seen = weighing_ahead(beliefs, settings)
-        found.append(
-            WeightForecast(weeks, *(seen.quantile(q) for q in (0.1, 0.5, 0.9)))
-        )  # number: the deciles of the contract
+        found.append(WeightForecast(weeks, *(seen.quantile(share) for share in _DECILES)))
     return tuple(found)
 
 

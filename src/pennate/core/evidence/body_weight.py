@@ -12,7 +12,7 @@ WATER_MEMORY = constant(
     high=0.8,
     status=Status.OPEN_DATA,
     source="Krone 2020 (CC BY 4.0), eight people daily for 63 days: residuals one day apart "
-    "correlate at 0.4–0.6 in half of them; bench/body/weight.py",
+    "correlate at 0.4–0.6 in half of them; bench/body/weights.py",
     used_for="how long water and gut content stay with the scale",
 )
 RHYTHM_SPREAD = constant(
@@ -64,7 +64,7 @@ WATER_CENTRE = constant(
     low=0.1,
     high=0.7,
     status=Status.OPEN_DATA,
-    source="Krone 2020, the part of the scatter that lasts a day or more; bench/body/weight.py",
+    source="Krone 2020, the part of the scatter that lasts a day or more; bench/body/weights.py",
     used_for="prior of the swing of water",
 )
 LEVEL_CENTRE = constant(
@@ -74,7 +74,7 @@ LEVEL_CENTRE = constant(
     low=0.0,
     high=0.3,
     status=Status.OUR_CHOICE,
-    source="our choice, checked by coverage on Krone 2020; bench/body/weight.py",
+    source="our choice, checked by coverage on Krone 2020; bench/body/weights.py",
     used_for="prior of the wander of weight beyond its slope",
 )
 SLOPE_CENTRE = constant(
