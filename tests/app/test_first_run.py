@@ -20,8 +20,8 @@ from pennate.app.start import (
 from pennate.app.stops import item_for
 from pennate.app.today import card_for
 from pennate.core.card import Card
-from pennate.core.performed import SetKind
-from pennate.core.quantities import Unit
+from pennate.core.performed import Effort, SetKind
+from pennate.core.quantities import LoadReading, Unit
 from pennate.core.readiness import Health
 from pennate.errors import InputError
 from pennate.loading import Written
@@ -130,3 +130,24 @@ def test_impossible_body_mass_is_asked_back(empty_book: Book) -> None:
     """640 for 64 is refused with the unit it is written in."""
     with pytest.raises(InputError, match="kilograms"):
         set_person(empty_book, female=None, body_mass_kg=Fraction(640), trained=None, unit=Unit.KG)
+
+
+def test_an_unknown_machine_is_asked_with_a_test_set(empty_book: Book) -> None:
+    """Six easy reps and “how many more?” come first; the answer sets the working load."""
+    take_starter_gym(empty_book, "commercial_kg")
+    take_starter_week(empty_book, "5_days")
+    before = _first_load(empty_book, "leg_extension")
+    card = card_for(empty_book, empty_book.today, weekday="Monday")
+    assert isinstance(card, Card)
+    test = next(s for s in card.stops if s.exercise == "leg_extension").sets[0]
+    assert (test.kind, str(test.reps)) == (SetKind.WARM_UP, "6")
+    assert "How many more" in test.asked.note
+    said = Recorded(
+        reps=6,
+        effort=Effort.SIX_UP,
+        load=Fraction(30),
+        unit=Unit.KG,
+        reading=LoadReading.LABEL,
+    )
+    record(empty_book, empty_book.today, test.key, said, weekday="Monday")
+    assert _first_load(empty_book, "leg_extension") > max(before, 20)

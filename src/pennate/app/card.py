@@ -15,13 +15,18 @@ from pennate.app.outline import CARD_KEY, DayInputs, Outline, outline_of, with_r
 from pennate.app.slots import Slot
 from pennate.app.stops import StopPlan
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes, SetState
-from pennate.core.evidence.session import TOO_HEAVY, TOO_LIGHT
+from pennate.core.evidence.session import (
+    SURE_ENOUGH,
+    SURE_ENOUGH_LATER,
+    TOO_HEAVY,
+    TOO_LIGHT,
+)
 from pennate.core.gym import carrier_of
 from pennate.core.loaded import Loaded
 from pennate.core.performed import PerformedSet, SetKind
 from pennate.errors import InputError
 from pennate.estimate import StrengthModel, exposure_of, outcome_of
-from pennate.loading import Written, read_load
+from pennate.loading import Written, calibration, read_load
 
 Notes = Mapping[tuple[str, str], OwnNotes]
 NO_NOTES = OwnNotes()
@@ -91,7 +96,12 @@ def stand(inputs: DayInputs) -> Standing:
     bare = outline_of(inputs)
     anchors = Anchors(loads=last_loads(bare, inputs), word=Choice.LAST_TIME)
     first = Chooser(inputs.model, bare.stops, anchors).choose(bare.order)
-    outline = with_ramps(bare, _first_working(bare, first), short=inputs.state.minutes is not None)
+    outline = with_ramps(
+        bare,
+        _first_working(bare, first),
+        _tests(bare, first, inputs),
+        short=inputs.state.minutes is not None,
+    )
     done = {one.extra[CARD_KEY]: one for one in inputs.done_today if CARD_KEY in one.extra}
     floor = _floor(outline, inputs, {})
     planned = Drawn(
@@ -133,6 +143,25 @@ def _first_working(outline: Outline, chosen: Mapping[Block, Chosen]) -> dict[int
     for (index, _), choice in sorted(chosen.items(), key=lambda pair: pair[0]):
         first.setdefault(index, choice.felt_kg)
     return {index: felt for index, felt in first.items() if outline.stops[index].has_load}
+
+
+def _tests(outline: Outline, chosen: Mapping[Block, Chosen], inputs: DayInputs) -> dict[int, float]:
+    """Felt load of the test set of every stop whose exercise is unknown on its item.
+
+    About 60 % of the guessed one-rep load, and never more than is likely to go up often enough.
+    """
+    found: dict[int, float] = {}
+    for index, stop in outline.stops.items():
+        plan, asking = outline.plans[index], outline.stops[index].base
+        fresh = any(c.why is Choice.FIRST for (i, _), c in chosen.items() if i == index)
+        known = plan.exercise.id in inputs.remembered or inputs.model.sets_behind(asking) > 0
+        if not fresh or known or not stop.has_load:
+            continue
+        guess = inputs.model.load_for(asking, 1, SURE_ENOUGH_LATER)
+        test = calibration(guess, stop.body_kg)
+        safe = inputs.model.load_for(asking, test.reps, SURE_ENOUGH) - stop.body_kg
+        found[index] = max(stop.lightest_kg, min(test.target.felt_kg, safe))
+    return found
 
 
 def _after_today(inputs: DayInputs) -> StrengthModel:
@@ -188,7 +217,9 @@ def _held(
 ) -> Anchors:
     """Hold the planned loads, or the ones she put on herself; hers are final where she said so."""
     iron = _iron(outline, planned)
-    loads = dict(iron)
+    begun = {(index, slot.block) for index, slot in outline.order if slot.key in done}
+    guessed = {b for b, c in planned.chosen.items() if c.why is Choice.FIRST and b not in begun}
+    loads = {block: kg for block, kg in iron.items() if block not in guessed}
     ordered = sorted(
         ((index, slot) for index, slot in outline.order if slot.key in on),
         key=lambda pair: done[pair[1].key].number,

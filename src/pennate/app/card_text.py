@@ -99,6 +99,8 @@ def _set_line(one: CardSet) -> str:
         return f"{line}   left out"
     if one.likely is not None:
         line += f"; likely {one.likely.middle} ({one.likely.low}–{one.likely.high})"
+    if one.asked.note:
+        line += f"; {one.asked.note}"
     if one.rest_s:
         line += f"; rest {one.rest_s // 60}:{one.rest_s % 60:02d}"
     return f"{line}; {one.change}" if one.change else line
@@ -162,6 +164,7 @@ def _set_document(one: CardSet) -> dict[str, Any]:
         "rest_s": one.rest_s,
         "why": one.why,
         "change": one.change or None,
+        "note": one.asked.note or None,
         "state": one.state.value,
     }
     if one.likely is not None and one.forecast is not None:

@@ -266,11 +266,15 @@ class Chooser:
             return Chosen(anchor, self._anchors.word)
         best = _steady(seen.before or self._model, stop, slots, fresh)
         if anchor is None:
-            known = self._model.sets_behind(exposure(stop, slots[0], None)) >= FAMILIAR_SETS
-            return Chosen(best, Choice.FRESH if known else Choice.FIRST)
+            return Chosen(best, Choice.FRESH if self._known(stop, slots[0]) else Choice.FIRST)
         if seen.low < self._anchors.lower_at:
             return Chosen(min(best, anchor), Choice.LOWERED)
-        return Chosen(min(max(best, anchor), stop.most_after(anchor)), Choice.RAISED)
+        most = stop.most_after(anchor) if self._known(stop, slots[0]) else max(best, anchor)
+        return Chosen(min(max(best, anchor), most), Choice.RAISED)
+
+    def _known(self, stop: Stop, slot: Slot) -> bool:
+        """Whether the exercise has been done here often enough to trust its loads."""
+        return self._model.sets_behind(exposure(stop, slot, None)) >= FAMILIAR_SETS
 
 
 def _steady(model: StrengthModel, stop: Stop, slots: Sequence[Slot], fresh: float) -> float:

@@ -27,7 +27,7 @@ from pennate.core.session_time import TimedSet
 from pennate.core.week_time import group_key, needs_ramp, warm_key
 from pennate.errors import InputError
 from pennate.estimate import Exposure, StrengthModel
-from pennate.loading import Warmth, Written, ladder, ramp, read_load
+from pennate.loading import Warmth, Written, calibration, ladder, ramp, read_load
 
 CARD_KEY = "card_key"
 """Column of the log that ties a performed set to its place on the card."""
@@ -170,15 +170,27 @@ def _written_loads(plan: StopPlan, gym: Gym | None) -> dict[int, float]:
     return found
 
 
-def with_ramps(outline: Outline, working_kg: Mapping[int, float], *, short: bool) -> Outline:
-    """The outline with ramp sets before each stop that needs them and does not write its own."""
+def with_ramps(
+    outline: Outline,
+    working_kg: Mapping[int, float],
+    test_kg: Mapping[int, float],
+    *,
+    short: bool,
+) -> Outline:
+    """The outline with ramp sets before each stop that needs them and does not write its own.
+
+    A stop of `test_kg` is unknown: one test set at that felt load stands in for its ramp.
+    """
     warm: set[str] = set()
     helped: set[str] = set()
     slots = dict(outline.slots)
     for index in (i for run in outline.runs for i in run):
         plan, stop = outline.plans[index], outline.stops[index]
         key = warm_key(plan.exercise, plan.asked.variant)
-        if index in working_kg and stop.has_load and needs_ramp(plan.exercise):
+        if index in test_kg:
+            test = _test_slot(index, test_kg[index], working_kg.get(index, 0.0))
+            slots[index] = (test, *slots[index])
+        elif index in working_kg and stop.has_load and needs_ramp(plan.exercise):
             warmth = Warmth.WARM if key in warm else Warmth.COLD
             if key not in warm and key in helped:
                 warmth = Warmth.LUKEWARM
@@ -210,6 +222,13 @@ def _ramp(
         _ramp_slot(index, number, one.reps, one.target.felt_kg / max(working_kg, 1e-9))
         for number, one in enumerate(found, start=1)
     )
+
+
+def _test_slot(stop: int, test_kg: float, working_kg: float) -> Slot:
+    """A few easy reps and a question, before the first working set of something unknown."""
+    asking = calibration(test_kg)
+    slot = _ramp_slot(stop, 1, asking.reps, test_kg / (working_kg or 1.0))
+    return replace(slot, asked=replace(slot.asked, note=asking.question))
 
 
 def _ramp_slot(stop: int, number: int, reps: int, share: float) -> Slot:
