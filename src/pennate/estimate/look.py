@@ -11,7 +11,6 @@ from pennate.core.evidence import strength_levels as lv
 from pennate.core.evidence import strength_sets as t
 from pennate.core.performed import SetKind
 from pennate.estimate import belief as b
-from pennate.estimate import clock as time
 from pennate.estimate.curve import Array, noise_reps, thresholds
 from pennate.estimate.slips import likely_load
 from pennate.estimate.track import NOTHING_USUAL
@@ -122,19 +121,12 @@ def believed_load(model: StrengthModel, exposure: Exposure, track: Track) -> flo
 
 
 def guesses(model: StrengthModel, exposure: Exposure, track: Track) -> tuple[Guess, ...]:
-    """A bad day or another machine may explain the first set of an exercise."""
+    """Another machine of the same name may explain the first set of an exercise today."""
     if model.open is None or exposure.exercise in model.open.done:
         return ()
-    if exposure.kind is SetKind.WARM_UP:
+    if exposure.kind is SetKind.WARM_UP or model.exposures.get(exposure.exercise, 0) < 2:
         return ()
-    found = []
-    if not model.open.done:
-        wide = model.settings.day_tail**2 - 1.0
-        variance = time.day_sd(model.settings, model.person) ** 2
-        extra = wide * variance * model.learned.day.variance_factor
-        found.append(Guess(b.DAY, extra, model.settings.day_tail_share))
-    if model.exposures.get(exposure.exercise, 0) >= 2:
-        start = model.belief.offsets[track.prior.family]
-        index = start + b.FAMILY + model.belief.nodes[track.prior.family].index(track.nodes[0][0])
-        found.append(Guess(index, model.settings.jump_sd**2, model.settings.jump_share))
-    return tuple(found)
+    family = track.prior.family
+    place = model.belief.nodes[family].index(track.nodes[0][0])
+    index = model.belief.offsets[family] + b.FAMILY + place
+    return (Guess(index, model.settings.jump_sd**2, model.settings.jump_share),)

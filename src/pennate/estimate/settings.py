@@ -27,8 +27,6 @@ class Settings:
     day_sd: float = s.DAY_SD
     day_sd_novice: float = s.DAY_SD_NOVICE
     day_memory: float = s.DAY_MEMORY_DAYS
-    day_tail: float = s.DAY_TAIL
-    day_tail_share: float = s.DAY_TAIL_SHARE
     own_day_sd: float = s.OWN_DAY_SD
     drift: float = s.DRIFT
     shared_drift: float = s.SHARED_DRIFT

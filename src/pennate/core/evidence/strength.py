@@ -204,8 +204,6 @@ DAY_SD_NOVICE = published(
     "day_sd_novice", 0.034, "log load", (0.02, 0.06), "novice day SD 0.04 in all"
 )
 DAY_MEMORY_DAYS = fitted("day_memory", 3.0, "days", (0.5, 10), "tuning folds")
-DAY_TAIL = fitted("day_tail", 3.0, "factor", (2, 5), "tails of t₅ | bad days")
-DAY_TAIL_SHARE = fitted("day_tail_share", 0.05, "probability", (0.01, 0.2), "tails of t₅")
 OWN_DAY_SD = fitted(
     "own_day_sd",
     0.012,
