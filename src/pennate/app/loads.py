@@ -106,7 +106,8 @@ def _target(stop: Stop, slot: Slot, chosen: Mapping[Block, Chosen]) -> Target:
         careful = choice.why in {Choice.FIRST, Choice.SPARED, Choice.RAISED}
         room = SAME_LOAD_KG if careful else 0.0
         return Target(felt_kg=choice.felt_kg + room, kind=slot.asked.kind, ceiling=careful)
-    return Target(felt_kg=_warm_up_kg(stop, slot, chosen), kind=slot.asked.kind, ceiling=True)
+    unknown = bool(slot.asked.note)
+    return Target(felt_kg=_warm_up_kg(stop, slot, chosen), kind=slot.asked.kind, ceiling=unknown)
 
 
 def _warm_up_kg(stop: Stop, slot: Slot, chosen: Mapping[Block, Chosen]) -> float:

@@ -189,7 +189,9 @@ def with_ramps(
         key = warm_key(plan.exercise, plan.asked.variant)
         if index in test_kg:
             test = _test_slot(index, test_kg[index], working_kg.get(index, 0.0))
-            slots[index] = (test, *slots[index])
+            own = slots[index]
+            written = sum(slot.asked.kind is SetKind.WARM_UP for slot in own)
+            slots[index] = (*own[:written], test, *own[written:])
         elif index in working_kg and stop.has_load and needs_ramp(plan.exercise):
             warmth = Warmth.WARM if key in warm else Warmth.COLD
             if key not in warm and key in helped:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, datetime
 from fractions import Fraction
 
 from pennate.app.book import Book
@@ -69,7 +69,7 @@ def _performed(
     held = one.seconds is not None and one.reps is None
     return PerformedSet(
         id=uuid7(book.now(), book.rng),
-        when=book.now().replace(tzinfo=None, microsecond=0),
+        when=_when(book, card),
         session=card.session,
         number=1 + max((d.number for d in _of_session(book, card)), default=0),
         exercise=stop.exercise,
@@ -95,6 +95,12 @@ def _performed(
         note=said.note.strip(),
         extra={CARD_KEY: one.key},
     )
+
+
+def _when(book: Book, card: Card) -> datetime | date:
+    """The moment, or the day alone for a session that is written down later."""
+    moment = book.now().replace(tzinfo=None, microsecond=0)
+    return moment if moment.date() == card.day else card.day
 
 
 def _of_session(book: Book, card: Card) -> list[PerformedSet]:

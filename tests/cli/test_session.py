@@ -1,0 +1,99 @@
+"""The commands of the gym, as typed: exit status, one sentence, one JSON document."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from click.testing import Result
+from typer.testing import CliRunner
+
+from pennate.cli.main import app
+
+DATE = "2026-03-02"
+"""A Monday."""
+FOLDER = Path(__file__).parent.parent.parent / "src" / "pennate" / "data"
+
+
+@pytest.fixture(scope="module")
+def home(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """Records with a starter week and gym, taken in by the import command."""
+    folder = tmp_path_factory.mktemp("export")
+    (folder / "gyms").mkdir()
+    (folder / "week.toml").write_text((FOLDER / "weeks" / "5_days.toml").read_text())
+    (folder / "gyms" / "g.toml").write_text((FOLDER / "gyms" / "commercial_kg.toml").read_text())
+    place = str(tmp_path_factory.mktemp("home"))
+    assert _run("import", str(folder), data=place).exit_code == 0
+    return place
+
+
+def _run(*words: str, data: str) -> Result:
+    return CliRunner().invoke(app, [*words, "--data", data])
+
+
+def test_a_card_prints_every_set_with_its_load(home: str) -> None:
+    """The card of Monday names load, plates, reps, reserve, rest and minutes."""
+    done = _run("session", "Monday", "--date", DATE, data=home)
+    assert done.exit_code == 0
+    assert "Back squat, Bar at the rack" in done.stdout
+    assert "20 kg bar, each side:" in done.stdout
+    assert "one left" in done.stdout
+    assert "rest 3:00" in done.stdout
+
+
+def test_json_is_one_document_and_nothing_else(home: str) -> None:
+    """Another program reads the card, its order and each set's quantiles."""
+    done = _run("session", "Monday", "--date", DATE, "--json", data=home)
+    card = json.loads(done.stdout)
+    keys = [one["key"] for stop in card["stops"] for one in stop["sets"]]
+    assert sorted(keys) == sorted(card["order"])
+    working = [o for s in card["stops"] for o in s["sets"] if "to_failure_reps" in o]
+    assert all(list(one["to_failure_reps"]) == _QUANTILES for one in working)
+    assert working
+
+
+_QUANTILES = ["p2.5", "p10", "p25", "p50", "p75", "p90", "p97.5"]
+
+
+def test_log_goes_through_the_card_and_review_looks_back(home: str) -> None:
+    """Sets are logged in order, the next one is named, and the review has a next time."""
+    first = _run("log", "--reps", "8", "--day", "Monday", "--date", DATE, "--json", data=home)
+    assert json.loads(first.stdout)["key"] == "0.1.1"
+    top = _run(
+        "log", "0.4.1", "--reps", "6", "--effort", "1", "--day", "Monday", "--date", DATE, data=home
+    )
+    assert top.stdout.startswith("Logged 0.4.1. Next: Back squat")
+    looked = _run("review", "Monday", "--date", DATE, "--json", data=home)
+    found = json.loads(looked.stdout)
+    assert found["sets_done"] == 1
+    assert found["next"]
+
+
+@pytest.mark.parametrize(
+    ("words", "status", "sentence"),
+    [
+        (("session", "Funday"), 2, "nothing is planned on “Funday”; one of: Monday"),
+        (("session", "--date", "31.3.2026"), 2, "“31.3.2026” is not a date"),
+        (("session", "Monday", "--minutes", "2"), 2, "2 minutes for a session"),
+        (("log", "9.9.9", "--day", "Monday"), 2, "there is no set 9.9.9"),
+        (("log", "--effort", "hard", "--day", "Monday"), 2, "one of: fail, 0, 1"),
+        (("review", "Tuesday", "--date", DATE), 1, "no set of Tuesday is logged"),
+    ],
+)
+def test_wrong_words_end_in_one_sentence(
+    home: str, words: tuple[str, ...], status: int, sentence: str
+) -> None:
+    """Bad input ends with the agreed status and one clear sentence, never a traceback."""
+    done = _run(*words, data=home)
+    assert done.exit_code == status
+    assert sentence in done.stderr
+    assert "Traceback" not in done.stderr
+    assert len(done.stderr.strip().splitlines()) == 1
+
+
+def test_an_empty_ledger_says_how_to_begin(tmp_path: Path) -> None:
+    """Without a week the question has no answer yet, and the way to one is named."""
+    done = _run("session", data=str(tmp_path))
+    assert done.exit_code == 1
+    assert "start page" in done.stderr
