@@ -32,11 +32,14 @@ class Today(NamedTuple):
 
 def usual_slow_s(model: StrengthModel) -> float:
     """Population time scale of the slow part, by sex where it is said."""
-    female, slow_s = model.person.female, model.settings.slow_s
-    if female is None:
-        return slow_s
-    ratio = math.sqrt(t.SLOW_S_WOMAN / t.SLOW_S)
-    return slow_s * ratio if female else slow_s / ratio
+    woman = {True: 1.0, None: 0.5, False: 0.0}[model.person.female]
+    return float(model.settings.slow_s * (t.SLOW_S_WOMAN / t.SLOW_S) ** woman)
+
+
+def usual_tiring(model: StrengthModel, track: Track) -> float:
+    """Population factor on both parts of fatigue, by sex and kind of exercise."""
+    woman = {True: 1.0, None: 0.5, False: 0.0}[model.person.female]
+    return float(t.TIRING_WOMAN**woman * math.exp(track.prior.log_tiring))
 
 
 def level_row(model: StrengthModel, track: Track) -> Array:
@@ -96,8 +99,9 @@ def today(model: StrengthModel, exposure: Exposure, track: Track, row: Array) ->
         return Today(total, 0.0, 0.0)
     tired = model.open.deficit(exposure, track.prior, model.settings.overlap)
     settings = model.settings
-    amount = settings.slow * math.exp(float(mean[b.SLOW] + mean[start + b.OWN_SLOW]))
-    share = settings.acute * math.exp(float(mean[b.ACUTE] + mean[start + b.OWN_ACUTE]))
+    usual = usual_tiring(model, track)
+    amount = usual * settings.slow * math.exp(float(mean[b.SLOW] + mean[start + b.OWN_SLOW]))
+    share = usual * settings.acute * math.exp(float(mean[b.ACUTE] + mean[start + b.OWN_ACUTE]))
     slower = float(mean[b.SLOW_S]) - model.open.log_slow
     longer = float(mean[b.ACUTE_S]) - model.open.log_acute
     slow = amount * max(tired.slow + tired.slow_by_log_s * slower, 0.0)

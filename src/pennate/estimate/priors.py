@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 from pennate.core.evidence import strength as s
 from pennate.core.evidence import strength_levels as lv
+from pennate.core.evidence import strength_sets as ts
 from pennate.core.exercise import Catalogue, Exercise
 from pennate.core.felt import body_share
 from pennate.core.muscles import GROUP_SHARES, Group, Part
@@ -38,6 +39,10 @@ _SLOPES: Mapping[str, float] = MappingProxyType(
 )
 
 
+_EASY = frozenset({"knee_dominant", "hip_dominant"})
+"""Patterns that tire less from set to set."""
+
+
 @dataclass(frozen=True, slots=True)
 class ExercisePrior:
     """What is believed of an exercise before its first set.
@@ -51,6 +56,8 @@ class ExercisePrior:
     known: bool
     log_slope: float
     shares: tuple[tuple[int, float], ...]
+    log_tiring: float
+    """Usual deviation of the fatigue of this kind of exercise."""
     work: Mapping[Part, float]
 
 
@@ -64,6 +71,7 @@ def exercise_prior(exercise_id: str, catalogue: Catalogue, person: Person) -> Ex
             known=False,
             log_slope=_slope("", person),
             shares=(),
+            log_tiring=0.0,
             work=MappingProxyType({}),
         )
     shares = _shares(exercise)
@@ -74,6 +82,7 @@ def exercise_prior(exercise_id: str, catalogue: Catalogue, person: Person) -> Ex
         known=exercise_id in lv.LEVELS,
         log_slope=_slope(exercise.pattern, person),
         shares=shares,
+        log_tiring=math.log(ts.TIRING_LOWER) if exercise.pattern in _EASY else 0.0,
         work=MappingProxyType({p: float(w) for p, w in exercise.weights().items()}),
     )
 

@@ -10,6 +10,20 @@ SLOW = fitted(
     (0.006, 0.025),
     "Ratamess 2010, 2012; Willardson & Burkett 2005 | slow part left by each rep at failure",
 )
+TIRING_WOMAN = published(
+    "tiring_woman",
+    0.5,
+    "factor",
+    (0.4, 1.0),
+    "Ratamess 2010, 2012: women keep more reps from set to set | fatigue of women",
+)
+TIRING_LOWER = published(
+    "tiring_lower",
+    0.6,
+    "factor",
+    (0.4, 1.0),
+    "Willardson & Burkett 2005: squat 1 : 1.28 where bench is 1 : 1.50 | squats and hinges",
+)
 SLOW_SD = fitted("slow_sd", 0.35, "log", (0.2, 0.6), "between people")
 SLOW_OWN_SD = fitted("slow_own_sd", 0.25, "log", (0.1, 0.6), "between exercises")
 SLOW_S = published(
@@ -19,7 +33,7 @@ SLOW_S = published(
     (75, 400),
     "Ratamess 2010 by sex: 75 s women to 250 s men | how fast the slow part leaves",
 )
-SLOW_S_WOMAN = published("slow_s_woman", 120, "s", (60, 250), "as above")
+SLOW_S_WOMAN = published("slow_s_woman", 90, "s", (60, 250), "as above")
 SLOW_S_SD = published("slow_s_sd", 0.5, "log", (0.3, 0.7), "between people")
 RESERVE_POWER = published(
     "reserve_power",
