@@ -11,8 +11,8 @@ from fractions import Fraction
 from pathlib import Path
 
 import numpy as np
-from bench.body.people import FIRST
 
+from bench.body.people import FIRST
 from pennate.app.body import growth
 from pennate.core.body import Measurement, Site, TapeState
 

@@ -7,8 +7,8 @@ from collections.abc import Callable, Iterator
 from math import comb
 
 import numpy as np
-from bench.body.people import Tape, measured
 
+from bench.body.people import Tape, measured
 from pennate.app.body import growth
 from pennate.body.verdict import SiteVerdict
 from pennate.core.body import Site

@@ -17,7 +17,6 @@ from bench.forecast.report import (
     zoo_lines,
 )
 from bench.forecast.timing import timing_lines
-
 from pennate.files.catalogue import read_catalogue
 
 RESULTS = Path(__file__).parent / "RESULTS.md"

@@ -11,10 +11,10 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
+
 from bench.forecast.laws import Curve, Fatigue
 from bench.forecast.people import Lifter, make_lifter
 from bench.forecast.training import EXERCISES, _misjudged
-
 from pennate.core.exercise import Catalogue
 
 PEOPLE = 160

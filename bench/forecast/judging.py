@@ -7,13 +7,13 @@ from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
 
 import numpy as np
+
 from bench.forecast.laws import JUDGING_CURVES, JUDGING_FATIGUE
 from bench.forecast.ours import ours
 from bench.forecast.peers import HABIT, every_peer, habit
 from bench.forecast.people import make_lifter
 from bench.forecast.scoring import Tally, score
 from bench.forecast.training import EXERCISES, SCENARIOS, Diary, train
-
 from pennate.core.forecast import RepsForecast
 from pennate.files.catalogue import read_catalogue
 

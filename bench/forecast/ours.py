@@ -6,7 +6,6 @@ from functools import partial
 
 from bench.forecast.scoring import Forecaster
 from bench.forecast.training import Diary
-
 from pennate.core.exercise import Catalogue
 from pennate.core.forecast import RepsForecast
 from pennate.core.history import History

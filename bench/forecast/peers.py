@@ -10,9 +10,9 @@ from dataclasses import dataclass, field
 from datetime import date
 
 import numpy as np
+
 from bench.forecast.scoring import point_forecast
 from bench.forecast.training import Diary
-
 from pennate.core.dose import RESERVE_OF
 from pennate.core.forecast import RepsForecast
 from pennate.core.performed import PerformedSet

@@ -10,8 +10,8 @@ import math
 from dataclasses import dataclass, field
 
 import numpy as np
-from bench.forecast.laws import Curve
 
+from bench.forecast.laws import Curve
 from pennate.core.evidence.strength_levels import LEVELS
 from pennate.core.exercise import Catalogue, Exercise
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 import numpy as np
+
 from bench.forecast.admission import Check
 from bench.forecast.judging import LAWS, OURS, Judged
 from bench.forecast.peers import HABIT

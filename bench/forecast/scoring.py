@@ -6,10 +6,10 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
 import numpy as np
-from bench.forecast.training import Diary
 from numpy.typing import NDArray
 from scipy.special import ndtr, ndtri
 
+from bench.forecast.training import Diary
 from pennate.core.forecast import QUANTILES, RepsForecast
 
 SEED = 20261124

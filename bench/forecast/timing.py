@@ -9,8 +9,8 @@ from dataclasses import replace
 from datetime import timedelta
 
 import numpy as np
-from bench.forecast.judging import Job, longer
 
+from bench.forecast.judging import Job, longer
 from pennate.core.history import History
 from pennate.core.performed import PerformedSet
 from pennate.estimate import Exposure, ExposureReader, StrengthModel, outcome_of, trace

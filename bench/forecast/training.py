@@ -8,9 +8,9 @@ from datetime import date, timedelta
 from fractions import Fraction
 
 import numpy as np
+
 from bench.forecast.laws import Fatigue
 from bench.forecast.people import Lifter, Skill, overlap
-
 from pennate.core.performed import Effort, PerformedSet, SetKind
 from pennate.core.quantities import Unit
 

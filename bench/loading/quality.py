@@ -12,7 +12,6 @@ from math import exp
 from pathlib import Path
 
 from bench.loading.solve_time import ROUNDS, SESSIONS, SHARES, reps_at
-
 from pennate.app.gyms import starter_gym
 from pennate.core.gym import AnyItem, Gym, Plate
 from pennate.core.loaded import Loaded

@@ -1,1 +1,1 @@
-"""Tests of the command line."""
+"""Tests of the commands as a person types them."""

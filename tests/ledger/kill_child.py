@@ -18,7 +18,7 @@ BATCH = 7
 
 def append_on(folder: Path, told: Connection) -> None:
     """Append batches without end and report each one after it was acknowledged."""
-    rng = Random(os.urandom(8))  # noqa: S311 - identifiers in tests are no secrets
+    rng = Random(os.urandom(8))
     with Place(folder).open() as ledger:
         told.send([])
         while True:
@@ -32,7 +32,7 @@ def append_on(folder: Path, told: Connection) -> None:
 
 def import_once(folder: Path, log: Path, told: Connection) -> None:
     """Import a log and report when it is in."""
-    rng = Random(os.urandom(8))  # noqa: S311 - identifiers in tests are no secrets
+    rng = Random(os.urandom(8))
     with Place(folder).open() as ledger:
         told.send("open")
         told.send(import_log(ledger, log, now=NOW, rng=rng).added)

@@ -9,7 +9,7 @@ from typing import Any
 from pennate.ledger import Entry, uuid7
 
 START = datetime(2026, 3, 2, 18, 0, tzinfo=UTC)
-CHANCE = Random(7)  # noqa: S311 - identifiers in tests are no secrets
+CHANCE = Random(7)
 
 
 def made(

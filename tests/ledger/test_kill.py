@@ -25,7 +25,7 @@ ROWS = 200
 LONGEST_S = 0.1
 """How long appending goes on at most."""
 
-moments = Random(11)  # noqa: S311 - when to kill is no secret
+moments = Random(11)
 processes = multiprocessing.get_context("forkserver")
 processes.set_forkserver_preload(["tests.ledger.kill_child", "alembic.command"])
 

@@ -18,7 +18,7 @@ def register(app: typer.Typer) -> None:
     app.command()(loads)
 
 
-def loads(  # noqa: PLR0913 - one parameter for each option of the command
+def loads(
     gym: Annotated[
         Path, typer.Argument(metavar="GYM.toml", help="A gym file, or the id of a starter gym.")
     ],

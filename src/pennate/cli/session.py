@@ -32,7 +32,6 @@ def opened(where: Path | None) -> Iterator[Book]:
     from random import SystemRandom
 
     from pennate.app.book import Book
-    from pennate.app.today import RestDay
 
     book = Book.open(data_dir(where), lambda: datetime.now().astimezone(), SystemRandom())
     try:

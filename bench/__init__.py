@@ -1,0 +1,1 @@
+"""Measurements: accuracy and speed, with the tables they make."""
