@@ -28,14 +28,14 @@ from pennate.core.week_dose import (
     hard_sets,
 )
 from pennate.core.week_effect import effect_of, part_benefit
-from pennate.core.week_time import multi_joint, stops_of
+from pennate.core.week_time import PLATED, multi_joint, stops_of
 from pennate.plan.focus import main_group
 from pennate.plan.recovery import reps_lost
 from pennate.plan.schemes import CARRIED
 from pennate.plan.seen import Finding, Seen
 
-GRIP_NEEDED = 2
-"""Joint level of the grip from which an exercise tires it."""
+GRIP_NEEDED = 3
+"""Joint level of the grip from which an exercise depends on it."""
 HELD_BY_STRAPS = frozenset({"straps", "strap"})
 GUARDS = frozenset({"spotter", "safeties", "safety", "stops", "pins"})
 
@@ -222,25 +222,25 @@ def _grip_first(seen: Seen) -> Iterator[Finding]:
     for day in seen.days:
         for before, after in combinations(day.exercises, 2):
             first, second = seen.known[before.exercise], seen.known[after.exercise]
-            tired = first.joints.get(Joint.GRIP, 0) >= GRIP_NEEDED and not _aided(
-                before, HELD_BY_STRAPS
-            )
-            if (
-                tired
-                and second.grip_limited
-                and not first.grip_limited
-                and not _aided(after, HELD_BY_STRAPS)
-            ):
+            strapped = _aided(before, HELD_BY_STRAPS) or _aided(after, HELD_BY_STRAPS)
+            level = second.joints.get(Joint.GRIP, 0)
+            if first.grip_limited and level >= GRIP_NEEDED and not strapped:
                 yield Finding(
                     f"grip:{after.exercise}:{day.day}",
                     f"{first.name} tires the grip before {second.name} on {day.day}.",
                     "Then the hands end the set, not the muscle. Straps, or the other order.",
-                    f"grip level {first.joints[Joint.GRIP]} of 3 before it",
+                    f"{second.name} needs grip level {level} of 3",
                     "common practice",
                     "plausible, not measured",
-                    WEIGHT_SMALL,
-                )  # fmt: skip
+                    WEIGHT_SMALL / 2,
+                )
                 break
+
+
+def _trains(seen: Seen, asked: PrescribedExercise, group: Group) -> bool:
+    """Whether an exercise trains a group directly."""
+    weights = seen.known[asked.exercise].weights(asked.variant)
+    return any(weights.get(part, 0) == 1 for part in GROUP_SHARES[group])
 
 
 def _order(seen: Seen) -> Iterator[Finding]:
@@ -251,7 +251,7 @@ def _order(seen: Seen) -> Iterator[Finding]:
         for group in seen.week.priorities[:1]:
             lifts = [i for i, asked in enumerate(day.exercises)
                      if groups[i] is group and multi_joint(seen.known[asked.exercise])]  # fmt: skip
-            if lifts and lifts[0] > 0 and groups[0] is not group:
+            if lifts and lifts[0] > 0 and not _trains(seen, day.exercises[0], group):
                 name = seen.known[day.exercises[lifts[0]].exercise].name
                 yield Finding(
                     f"order:{group.value}:{day.day}",
@@ -269,11 +269,11 @@ def _stations(seen: Seen) -> Iterator[Finding]:
         for members in stops_of(day):
             for a, b in combinations(members, 2):
                 kinds = {seen.known[one.exercise].equipment[0] for one in (a, b)}
-                same = a.equipment and a.equipment == b.equipment
-                clash = (
-                    len(kinds) == 1 and not kinds <= CARRIED and not (a.equipment and b.equipment)
-                )
-                if same or clash:
+                if kinds <= CARRIED:
+                    continue
+                same = bool(a.equipment) and a.equipment == b.equipment
+                unnamed = not (a.equipment and b.equipment)
+                if same or (unnamed and len(kinds) == 1 and kinds <= PLATED):
                     yield Finding(
                         f"station:{a.exercise}:{day.day}",
                         f"{seen.known[a.exercise].name} and {seen.known[b.exercise].name} "
@@ -304,7 +304,7 @@ def _push_pull(seen: Seen) -> Iterator[Finding]:
             f"{high:g} to {low:g}",
             "common practice; no trial found",
             "a rule of thumb",
-            WEIGHT_SMALL * min(3.0, high / max(low, 1.0) / PUSH_PULL_MOST),
+            WEIGHT_SMALL * min(1.0, high / max(low, 1.0) / PUSH_PULL_MOST / 2),
         )
 
 

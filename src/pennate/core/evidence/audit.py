@@ -25,12 +25,12 @@ NEGLECTED_PART_DOSE = constant(
 )
 JOINT_HEAVY_DAY = constant(
     "audit.joint_heavy_day",
-    16,
+    20,
     "hard sets × joint level",
     low=10,
     high=30,
     status=Status.OUR_CHOICE,
-    source="our choice: eight hard sets at level 2; the joint scale itself is relative and ours",
+    source="our choice: ten hard sets at level 2; the joint scale itself is relative and ours",
     used_for="when a day counts as heavy for a joint",
 )
 LONG_DAY_MIN = constant(
@@ -145,10 +145,10 @@ WEIGHT_SMALL = constant(
 )
 CHANGE_COST = constant(
     "audit.change_cost",
-    0.02,
+    0.06,
     "points per unit of group dose or 5 minutes changed",
     low=0.0,
-    high=0.1,
+    high=0.2,
     status=Status.OUR_CHOICE,
     source="our choice: of two mends alike the smaller",
     used_for="which single change mends most",

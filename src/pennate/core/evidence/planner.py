@@ -256,3 +256,45 @@ PAIRS_MOST = constant(
     source="our choice: keeps the model small",
     used_for="supersets the planner considers",
 )
+ORDER_SHARED = constant(
+    "plan.order_shared",
+    0.02,
+    "share of a lift for each shared part",
+    low=0.0,
+    high=0.03,
+    status=Status.FROM_MEMORY,
+    source="earlier work takes 0–3 % of the next lift where muscles differ, more where they "
+    "share (from memory; Simao 2005 gives the direction)",
+    used_for="order within a day",
+)
+ORDER_NEXT = constant(
+    "plan.order_next",
+    0.04,
+    "share of a lift for each shared part",
+    low=0.02,
+    high=0.12,
+    status=Status.FROM_MEMORY,
+    source="the same muscle to failure within 5 minutes takes 8–12 % of the next lift, from memory",
+    used_for="order within a day: neighbours that share muscle",
+)
+ORDER_PRIORITY = constant(
+    "plan.order_priority",
+    0.1,
+    "share of a lift",
+    low=0.0,
+    high=0.3,
+    status=Status.OUR_CHOICE,
+    source="our choice: what she cares for comes first; order helps strength (ES 0.32 for "
+    "multi-joint lifts done first) and not size (ES 0.03), Nunes 2021",
+    used_for="order within a day",
+)
+ORDER_GRIP = constant(
+    "plan.order_grip",
+    0.5,
+    "share of a lift",
+    low=0.1,
+    high=1.0,
+    status=Status.OUR_CHOICE,
+    source="our choice: a tired grip ends the set before the muscle does",
+    used_for="order within a day",
+)
