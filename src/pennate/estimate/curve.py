@@ -61,6 +61,15 @@ def log_load_gap(reps: float, log_slope: float, shape: float) -> float:
     return float(scale * ((reps / ANCHOR_REPS) ** shape - 1.0) / shape)
 
 
+def log_load_gap_by_shape(reps: float, log_slope: float, shape: float) -> float:
+    """Derivative of `log_load_gap` by the shape; by the log slope it is the gap itself."""
+    clamped = clamp_shape(shape)
+    ratio = reps / ANCHOR_REPS
+    scale = math.exp(log_slope) * ANCHOR_REPS
+    gap = log_load_gap(reps, log_slope, shape)
+    return float((scale * ratio**clamped * math.log(ratio) - gap) / clamped)
+
+
 @lru_cache(maxsize=100)
 def noise_reps(base: float, per_rep: float) -> Array:
     """Standard deviation of a set's own noise in reps at each threshold."""

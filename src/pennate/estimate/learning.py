@@ -87,8 +87,13 @@ def _derivatives(view: View, reps: float) -> Array:
     Slope and shape enter by their derivatives at the reps foreseen: taken at the outcome,
     noise of either sign would look like a flatter curve.
     """
-    at = min(max(round(reps), 1), MOST_REPS)
-    return np.array([1.0, -view.curve.at[at], -view.curve.by_shape[at]])
+    reps = min(max(reps, 1.0), MOST_REPS - 1.0)
+    at = int(reps)
+    part = reps - at
+    curve = view.curve
+    slope = (1.0 - part) * curve.at[at] + part * curve.at[at + 1]
+    shape = (1.0 - part) * curve.by_shape[at] + part * curve.by_shape[at + 1]
+    return np.array([1.0, -slope, -shape])
 
 
 def _update(

@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
+import numpy as np
 from scipy.special import ndtri
 
 from pennate.core.evidence import strength as s
@@ -13,9 +14,7 @@ from pennate.core.forecast import RepsForecast, StrengthEstimate
 from pennate.core.performed import SetKind
 from pennate.estimate import belief as b
 from pennate.estimate import clock as time
-from pennate.estimate.curve import (
-    log_load_gap,
-)
+from pennate.estimate.curve import log_load_gap, log_load_gap_by_shape
 from pennate.estimate.effort import Habits, at_least
 from pennate.estimate.exposure import Exposure, Outcome, Person
 from pennate.estimate.learned import Learned
@@ -113,7 +112,9 @@ class StrengthModel:
         model.close()
         view = model._arrive(_without_load(exposure), rested=True)
         track = model.track(exposure)
-        gap = log_load_gap(1, *model.curve(track))
+        slope, shape = model.curve(track)
+        gap = log_load_gap(1, slope, shape)
+        mix = np.array([1.0, -gap, -log_load_gap_by_shape(1, slope, shape)])
         start = model.belief.offsets[track.prior.family]
         mean, cov = model.belief.mean, model.belief.cov
         trend, own = b.TREND, start + b.OWN_TREND
@@ -121,7 +122,7 @@ class StrengthModel:
         usual = time.expected_growth(model.clock.week, model.clock.week + 1, model.person)
         return StrengthEstimate(
             one_rep_kg=math.exp(view.level - gap),
-            sd_log=math.sqrt(max(float(view.cov[0, 0]), 0.0)),
+            sd_log=math.sqrt(max(float(mix @ view.cov @ mix), 0.0)),
             trend_per_week=float(mean[trend] + mean[own]) + usual,
             trend_sd=math.sqrt(max(float(trend_variance), 0.0)),
             sets_behind=model.behind.get(exposure.exercise, 0),
