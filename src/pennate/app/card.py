@@ -60,7 +60,11 @@ class Standing:
 
 def make_card(inputs: DayInputs, notes: Notes) -> Card:
     """The card of a day. Pure: the same inputs give the same card."""
-    standing = stand(inputs)
+    return drawn(stand(inputs), inputs, notes)
+
+
+def drawn(standing: Standing, inputs: DayInputs, notes: Notes) -> Card:
+    """The card of a session as it stands."""
     outline = standing.outline
     minutes, starts = minutes_of(outline, standing.planned.laid, inputs)
     cautions = cautions_by_stop(outline, inputs)

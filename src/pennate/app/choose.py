@@ -189,14 +189,14 @@ class Chooser:
         fresh: dict[Block, float] = {}
         for index, slot in order:
             stop, block = self._stops[index], (index, slot.block)
-            by_forecast = _by_forecast(stop, slot)
-            if by_forecast and block not in fresh:
+            forecast_rules = by_forecast(stop, slot)
+            if forecast_rules and block not in fresh:
                 fresh[block] = self._fresh(model, stop, slot)
             if block not in loads:
                 loads[block] = self._start(stop, slot, fresh, loads)
             done = exposure(stop, slot, loads[block])
             forecast = model.forecast(done)
-            note = seen.setdefault(block, _Seen(before=model.copy() if by_forecast else None))
+            note = seen.setdefault(block, _Seen(before=model.copy() if forecast_rules else None))
             note.low = min(note.low, forecast.at_least(needed(slot)))
             top = passing(slot)
             note.top = min(note.top, forecast.at_least(top) if top is not None else 0.0)
@@ -234,7 +234,7 @@ class Chooser:
         anchor = self._anchors.loads.get(block)
         if anchor is not None and block in self._anchors.forced:
             return Chosen(anchor, Choice.REFUSED)
-        if not _by_forecast(stop, slots[0]):
+        if not by_forecast(stop, slots[0]):
             felt = {key: value.felt_kg for key, value in loads.items()}
             ruled = _by_rule(stop, slots[0], felt)
             if anchor is not None and self._untouched(block, loads):
@@ -305,7 +305,8 @@ def _worst_odds(model: StrengthModel, stop: Stop, slots: Sequence[Slot], added: 
     return worst
 
 
-def _by_forecast(stop: Stop, slot: Slot) -> bool:
+def by_forecast(stop: Stop, slot: Slot) -> bool:
+    """Whether the load of a set is chosen by the forecast rather than by a written rule."""
     model_rule = slot.asked.load.source is LoadFrom.MODEL
     is_drop = slot.asked.kind is SetKind.DROP
     return stop.has_load and model_rule and not is_drop and slot.asked.reps is not None

@@ -18,6 +18,7 @@ from pennate.core.card import Card
 from pennate.core.prescribed import WEEKDAYS, PlannedDay, Week
 from pennate.core.readiness import Readiness
 from pennate.errors import InputError, NoAnswerError
+from pennate.estimate import StrengthModel
 
 SHORTEST_SESSION_MIN = 5
 LONGEST_SESSION_MIN = 240
@@ -97,8 +98,10 @@ def _check_minutes(minutes: int) -> None:
         )
 
 
-def inputs_for(book: Book, day: date, planned: PlannedDay) -> DayInputs:
-    """Everything a card is made from."""
+def inputs_for(
+    book: Book, day: date, planned: PlannedDay, *, model: StrengthModel | None = None
+) -> DayInputs:
+    """Everything a card is made from; `model` where the day's morning is already known."""
     return DayInputs(
         planned=planned,
         state=day_state(book, day, planned.day),
@@ -106,7 +109,7 @@ def inputs_for(book: Book, day: date, planned: PlannedDay) -> DayInputs:
         gym=book.gym(),
         profile=book.profile(),
         history=book.history(),
-        model=book.model_before(day),
+        model=book.model_before(day) if model is None else model,
         now=book.now(),
         remembered=frozenset(done.exercise for done in remembered_sets(book.ledger)),
     )

@@ -1,0 +1,259 @@
+"""The response sheet of a session: what the phone looks up when nobody can be asked.
+
+Everything in it is computed here from the one strength model: expected reps at each load,
+how the result of one set shifts the sets after it, from where on a load is changed and to
+which, in what order sets are given up for lack of time. The page reads tables, rounds down
+to a step and adds minutes; see `docs/decisions/offline-page.md`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from itertools import permutations
+
+from pennate.app.book import Book
+from pennate.app.card import Notes, Standing, drawn, stand
+from pennate.app.card_facts import set_seconds
+from pennate.app.day import Swap
+from pennate.app.notes import notes_for
+from pennate.app.outline import DayInputs
+from pennate.app.responses import (
+    KNOTS,
+    Played,
+    Turn,
+    fall_after,
+    play,
+    rested,
+    shifts_of,
+    turns_of,
+)
+from pennate.app.sheet_rows import Between, GivenUp, ResponseSheet, SetRow, StopRow
+from pennate.app.sheet_rules import block_rows, curve_at, limits, nearest, rung_row, rungs_around
+from pennate.app.shorten import shorten
+from pennate.app.slots import Slot
+from pennate.app.swaps import joint_limits, possible
+from pennate.app.today import inputs_for, planned_for, the_week
+from pennate.core.card import Card, CardStop
+from pennate.core.evidence.dose import CHANGEOVER_S
+from pennate.core.forecast import QUANTILES, RepsForecast
+from pennate.core.loaded import Loaded
+from pennate.core.performed import SetKind
+from pennate.core.prescribed import Week
+from pennate.errors import InputError
+from pennate.estimate import ExposureReader, outcome_of
+
+SUBSTITUTES = 2
+MOST_CAPACITY = 100.0
+
+
+@dataclass(frozen=True, slots=True)
+class Substituted:
+    """A substitute at a stop: its card and its rows."""
+
+    stop: CardStop
+    item: str
+    keeps: float
+    steps: tuple[Loaded, ...]
+    row: StopRow
+
+
+@dataclass(frozen=True, slots=True)
+class Prepared:
+    """A session ready to be taken along: card, sheet, steps of the items, substitutes."""
+
+    weekday: str
+    card: Card
+    sheet: ResponseSheet
+    steps: Mapping[int, tuple[Loaded, ...]]
+    instead: Mapping[int, tuple[Substituted, ...]]
+
+
+def response_sheet(
+    book: Book, day: date, weekday: str, *, substitutes: bool = True
+) -> ResponseSheet:
+    """The sheet of a planned day done on a date; raises InputError where nothing is planned."""
+    return prepare(book, day, weekday, substitutes=substitutes).sheet
+
+
+def prepare(book: Book, day: date, weekday: str, *, substitutes: bool = True) -> Prepared:
+    """Card and sheet of a planned day done on a date, today or to come."""
+    inputs, week, notes = _inputs(book, day, weekday), the_week(book), notes_for(book)
+    standing = stand(inputs)
+    turns = _turns(standing)
+    played = {one.turn.slot.key: one for one in play(standing.model, turns)}
+    steps = {i: rungs_around(inputs.gym, standing, i) for i in standing.outline.plans}
+    rows = {i: _stop_row(standing, i, played, steps[i]) for i in standing.outline.plans}
+    instead = {
+        i: _substitutes(standing, i, inputs, week, notes) for i in (rows if substitutes else ())
+    }
+    sheet = ResponseSheet(
+        day=day,
+        weekday=weekday,
+        knots=list(KNOTS),
+        changeover_s=CHANGEOVER_S,
+        stops=list(rows.values()),
+        instead={i: [one.row for one in found] for i, found in instead.items()},
+        give_up=_give_up(inputs, week, standing),
+        order=_order(standing, turns),
+    )
+    return Prepared(weekday, drawn(standing, inputs, notes), sheet, steps, instead)
+
+
+def _inputs(book: Book, day: date, weekday: str) -> DayInputs:
+    """What a card of that day is made from; for a day to come, as far as is known today."""
+    planned = planned_for(book, day, weekday)
+    if planned is None:
+        raise InputError(f"nothing is planned on “{weekday}”")
+    if day <= book.today:
+        return inputs_for(book, day, planned)
+    model = book.model_before(book.today)
+    reader = ExposureReader(book.catalogue, book.person(), book.carriers())
+    for done in book.history().since(book.today):
+        model.observe(reader.exposure(done), outcome_of(done))
+    inputs = inputs_for(book, day, planned, model=model)
+    return replace(inputs, now=inputs.now + (day - book.today))
+
+
+def _turns(standing: Standing) -> list[Turn]:
+    """The open sets in their order at the loads that hold now."""
+    laid = {**standing.planned.laid, **standing.now.laid}
+    felt = {key: one.load.felt_kg for key, one in laid.items() if one.load is not None}
+    order = [(i, slot) for i, slot in standing.outline.order if slot.key not in standing.done]
+    return turns_of(standing.outline, order, felt)
+
+
+def _stop_row(
+    standing: Standing, index: int, played: Mapping[str, Played], steps: Sequence[Loaded]
+) -> StopRow:
+    felt = [step.felt_kg for step in steps]
+    slots = [slot for i, slot in standing.outline.order if i == index]
+    places = {key: place for place, key in enumerate(played)}
+    order = list(played.values())
+    sets = []
+    for slot in slots:
+        row = _plain_row(standing, index, slot, felt)
+        one = played.get(slot.key)
+        sets.append(row if one is None else _full_row(row, standing, one, felt))
+        if one is not None:
+            shifts = shifts_of(order, places[slot.key])
+            sets[-1].silent = {key: list(values) for key, values in shifts.silent.items()}
+            sets[-1].said = {key: list(values) for key, values in shifts.said.items()}
+            sets[-1].as_asked = dict(shifts.as_asked)
+    rungs = [rung_row(step) for step in steps]
+    return StopRow(
+        index=index, rungs=rungs, blocks=block_rows(standing, index, slots, felt), sets=sets
+    )
+
+
+def _plain_row(standing: Standing, index: int, slot: Slot, felt: Sequence[float]) -> SetRow:
+    laid = standing.now.laid.get(slot.key) or standing.planned.laid[slot.key]
+    plan = standing.outline.plans[index]
+    shared = slot.round is not None
+    seconds = set_seconds(plan, slot, standing.planned.laid, first=False, shared=shared)
+    rung = nearest(felt, laid.load.felt_kg) if felt and laid.load is not None else None
+    return SetRow(key=slot.key, block=slot.block, rung=rung, seconds=round(seconds, 1))
+
+
+def _full_row(row: SetRow, standing: Standing, one: Played, felt: Sequence[float]) -> SetRow:
+    stop = standing.outline.stops[one.turn.index]
+    curve = [round(f.mean, 2) for f in curve_at(one, stop, felt)]
+    expected = curve[row.rung] if row.rung is not None else round(one.forecast.mean, 2)
+    return row.model_copy(
+        update={
+            "expected": expected,
+            "curve": curve,
+            "spread": _spread(one.forecast),
+            "stops_at": _stops_at(one.turn.slot),
+            **(limits(one, stop) if felt else {}),
+        }
+    )
+
+
+def _spread(forecast: RepsForecast) -> tuple[float, float, float]:
+    low, middle, high = (
+        round(forecast.quantiles[QUANTILES.index(q)] - forecast.mean, 2) for q in (0.10, 0.50, 0.90)
+    )
+    return low, middle, high
+
+
+def _stops_at(slot: Slot) -> list[tuple[float, float]]:
+    """Capacity to reps done, as `expected_reps` says: corners of a broken line."""
+    asked = slot.asked
+    if asked.to_failure or asked.kind is SetKind.AMRAP or asked.reps is None:
+        return [(0.0, 0.0), (MOST_CAPACITY, MOST_CAPACITY)]
+    reserve = float(asked.reserve.low if asked.reserve else 0)
+    most = MOST_CAPACITY - reserve if asked.reps.high is None else float(asked.reps.high)
+    return [(0.0, 0.0), (reserve, 0.0), (reserve + most, most), (2 * MOST_CAPACITY, most)]
+
+
+def _substitutes(
+    standing: Standing, index: int, inputs: DayInputs, week: Week, notes: Notes
+) -> tuple[Substituted, ...]:
+    """The two best substitutes that do not need the same item, each as if it were planned."""
+    asked, item = inputs.planned.exercises[index].exercise, standing.outline.plans[index].item
+    if inputs.gym is None:
+        return ()
+    ranked = possible(
+        asked,
+        inputs.planned,
+        week,
+        inputs.catalogue,
+        inputs.gym,
+        limits=joint_limits(inputs.state.readiness),
+        taken=item.id if item else "",
+    )
+    return tuple(
+        _substituted(index, Swap(one.exercise, found.id, "taken"), one.keeps, inputs, notes)
+        for one, found in ranked[:SUBSTITUTES]
+    )
+
+
+def _substituted(
+    index: int, to: Swap, keeps: float, inputs: DayInputs, notes: Notes
+) -> Substituted:
+    swaps = {**inputs.state.swaps, index: to}
+    swapped = replace(inputs, state=replace(inputs.state, swaps=swaps))
+    standing = stand(swapped)
+    own = [one for one in play(standing.model, _turns(standing)) if one.turn.index == index]
+    steps = rungs_around(inputs.gym, standing, index)
+    card = drawn(standing, swapped, notes)
+    return Substituted(
+        stop=next(stop for stop in card.stops if stop.index == index),
+        item=to.item,
+        keeps=keeps,
+        steps=steps,
+        row=_stop_row(standing, index, {one.turn.slot.key: one for one in own}, steps),
+    )
+
+
+def _give_up(inputs: DayInputs, week: Week, standing: Standing) -> list[GivenUp]:
+    """What `shorten` leaves out when nothing fits, in its order; both sides go together."""
+    slots = {slot.key: slot for _, slot in standing.outline.order}
+    groups: list[list[str]] = []
+    for key in shorten(inputs, week, 0).keys:
+        if groups and _together(slots[groups[-1][0]], slots[key]):
+            groups[-1].append(key)
+        else:
+            groups.append([key])
+    return [GivenUp(keys=keys) for keys in groups]
+
+
+def _together(first: Slot, key: Slot) -> bool:
+    place, other = first.key.split("."), key.key.split(".")
+    if place[0] != other[0] or first.side is None:
+        return False
+    return place[:3] == other[:3] or key.asked.kind is SetKind.DROP
+
+
+def _order(standing: Standing, turns: Sequence[Turn]) -> list[Between]:
+    """For every pair of stops, how far the one's sets fall with the other before it."""
+    own = {i: [turn for turn in turns if turn.index == i] for i in standing.outline.plans}
+    first = {i: [rested(turn) for turn in sets[:1]] + sets[1:] for i, sets in own.items()}
+    found = []
+    for stop, before in permutations(own, 2):
+        shift = round(fall_after(standing.model, first[stop], own[before]), 2)
+        if shift:
+            found.append(Between(stop=stop, before=before, shift=shift))
+    return found

@@ -1,0 +1,109 @@
+"""The response sheet against the model it was read off, asked the long way round."""
+
+from __future__ import annotations
+
+import itertools
+from datetime import timedelta
+
+import pytest
+
+from pennate.app.book import Book
+from pennate.app.record import Recorded, record
+from pennate.app.response_sheet import prepare, response_sheet
+from pennate.app.sheet_rows import ResponseSheet, SetRow
+from pennate.core.performed import Effort
+from tests.web.conftest import MONDAY
+from tests.web.test_session import card_of
+
+DAY = MONDAY.date()
+
+
+@pytest.fixture
+def sheet(own_demo: Book) -> ResponseSheet:
+    """The sheet of the demo's Monday, without substitutes."""
+    return alone(own_demo)
+
+
+def alone(book: Book) -> ResponseSheet:
+    """The sheet of Monday as it stands, without substitutes."""
+    return response_sheet(book, DAY, "Monday", substitutes=False)
+
+
+def rows(sheet: ResponseSheet) -> dict[str, SetRow]:
+    """Every set row by key."""
+    return {row.key: row for stop in sheet.stops for row in stop.sets}
+
+
+def test_every_set_of_the_card_has_its_row(own_demo: Book, sheet: ResponseSheet) -> None:
+    """Sheet and card agree: same sets, same loads, same expectation."""
+    card, found = card_of(own_demo), rows(sheet)
+    rungs = {stop.index: stop.rungs for stop in sheet.stops}
+    for stop in card.stops:
+        for one in stop.sets:
+            row = found[one.key]
+            if one.load is not None and row.rung is not None:
+                assert rungs[stop.index][row.rung].felt == pytest.approx(one.load.felt_kg, 1e-3)
+            if one.forecast is not None:
+                assert row.expected == pytest.approx(one.forecast.mean, abs=0.02)
+
+
+def test_heavier_steps_leave_fewer_reps(sheet: ResponseSheet) -> None:
+    """Along the steps of an item, felt loads rise and expected reps fall."""
+    for stop in sheet.stops:
+        felt = [rung.felt for rung in stop.rungs]
+        assert felt == sorted(set(felt))
+        for row in stop.sets:
+            assert all(a >= b for a, b in itertools.pairwise(row.curve))
+
+
+def test_limits_are_in_order(sheet: ResponseSheet) -> None:
+    """Too heavy lies below enough, enough below sure, and too light above them all."""
+    for row in rows(sheet).values():
+        if row.lower_below is None or row.enough is None or row.sure is None:
+            continue
+        assert row.lower_below <= row.enough <= row.sure
+        assert row.raise_from is None or row.raise_from > row.enough
+
+
+@pytest.mark.parametrize("over", [-2, 2])
+def test_a_surprise_shifts_what_follows_as_the_model_says(own_demo: Book, over: int) -> None:
+    """A logged surprise moves later forecasts as the sheet said it would, to half a rep."""
+    key, later = "0.1.1", "0.1.2"
+    before = rows(alone(own_demo))
+    while (opening := card_of(own_demo).next_key) != key:
+        assert opening
+        record(own_demo, DAY, opening, Recorded(), weekday="Monday")
+    expected = before[key].expected
+    assert expected is not None
+    reps = max(0, round(expected) + over)
+    record(own_demo, DAY, key, Recorded(reps=reps, effort=Effort.NONE_LEFT), weekday="Monday")
+    after = rows(alone(own_demo))
+    said = before[key].said[later][[-4, -2, 0, 2, 4].index(over)]
+    rung, curve = before[later].rung, before[later].curve
+    assert rung is not None
+    assert after[later].curve[rung] == pytest.approx(curve[rung] + said, abs=0.5)
+
+
+def test_substitutes_bring_rows_of_their_own(own_demo: Book) -> None:
+    """Two for a stop, on another item, with loads and expectations."""
+    prepared = prepare(own_demo, DAY, "Monday")
+    for index, found in prepared.instead.items():
+        assert len(found) <= 2
+        for one in found:
+            assert one.stop.index == index
+            assert one.row.sets
+    assert any(len(found) == 2 for found in prepared.instead.values())
+
+
+def test_sets_to_give_up_are_working_sets_each_once(sheet: ResponseSheet) -> None:
+    """The list for less time names every working set once and no ramp."""
+    keys = [key for group in sheet.give_up for key in group.keys]
+    working = [row.key for row in rows(sheet).values() if row.block >= 0]
+    assert sorted(keys) == sorted(working)
+
+
+def test_a_day_to_come_is_known_today(own_demo: Book) -> None:
+    """Sheets of later days rest on today's sets too, and travel as JSON unchanged."""
+    sheet = response_sheet(own_demo, DAY + timedelta(days=2), "Wednesday", substitutes=False)
+    assert ResponseSheet.model_validate_json(sheet.model_dump_json()) == sheet
+    assert sheet.day == DAY + timedelta(days=2)
