@@ -32,7 +32,7 @@ def session_worth(dose: float) -> float:
 
     g(x) = x · (1 + (x/K)^m)^(−1/m): always rising, so there is no inverted U.
     """
-    return dose * (1.0 + (dose / _CEILING) ** SESSION_CURVE) ** (-1.0 / SESSION_CURVE)
+    return float(dose * (1.0 + (dose / _CEILING) ** SESSION_CURVE) ** (-1.0 / SESSION_CURVE))
 
 
 def session_slope(dose: float) -> float:
