@@ -84,7 +84,7 @@ def demo(
 
 
 def _run(book: Book, where: tuple[str, int], *, open_page: bool, development: bool) -> None:
-    """Listen until interrupted; the address is printed once it answers."""
+    """Serve until interrupted; what asks before the server is up waits in line."""
     import uvicorn
 
     from pennate.web.server import make_app
@@ -107,6 +107,7 @@ def _listener(host: str, port: int) -> socket.socket:
     listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         listener.bind((host, port))
+        listener.listen()
     except OSError as error:
         listener.close()
         why = (error.strerror or str(error)).lower()

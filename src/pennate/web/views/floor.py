@@ -11,6 +11,7 @@ from markupsafe import Markup
 from pennate.app.card_text import effort_words
 from pennate.core.card import Card, CardSet, CardStop, Likely, SetState
 from pennate.core.caution_texts import Caution
+from pennate.core.gym import Bar, Sled
 from pennate.core.loaded import Loaded
 from pennate.core.performed import PerformedSet, SetKind
 from pennate.core.quantities import LoadReading, exact_text, format_number
@@ -175,7 +176,7 @@ def floor_set(
         lighter=_step(around.lighter),
         heavier=_step(around.heavier),
         by_hand=around.by_hand,
-        moves=_moves(one),
+        moves=_moves(stop, one),
         amount=amount,
         amount_unit=unit,
         effort=effort_words(one.asked),
@@ -269,8 +270,9 @@ def _likely(likely: Likely | None, one: CardSet) -> str:
     return f"likely {likely.middle}, between {likely.low} and {likely.high}"
 
 
-def _moves(one: CardSet) -> str:
-    if not one.moves or one.load is None or one.load.reading is LoadReading.LABEL:
+def _moves(stop: CardStop, one: CardSet) -> str:
+    """Plates to put on or take off; nothing else is moved a side."""
+    if not one.moves or not isinstance(stop.item, Bar | Sled):
         return ""
     return f"{plural(one.moves, 'plate move')} a side"
 

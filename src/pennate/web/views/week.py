@@ -69,6 +69,8 @@ class AskedView:
     superset: str
     joined: bool
     """It alternates with the one after it."""
+    opens: bool
+    """It is the first of its superset."""
     because: str
 
 
@@ -188,6 +190,7 @@ def day_view(day: PlannedDay, catalogue: Catalogue) -> DayView:
 def _asked_view(
     place: int, asked: PrescribedExercise, day: PlannedDay, catalogue: Catalogue
 ) -> AskedView:
+    before = day.exercises[place - 1] if place else None
     after = day.exercises[place + 1] if place + 1 < len(day.exercises) else None
     return AskedView(
         place=place,
@@ -196,6 +199,7 @@ def _asked_view(
         lines=tuple(sets_words(sets) for sets in asked.sets),
         superset=asked.superset,
         joined=bool(asked.superset and after and after.superset == asked.superset),
+        opens=bool(asked.superset and not (before and before.superset == asked.superset)),
         because=asked.because,
     )
 
