@@ -23,7 +23,7 @@ def benefit(problem: PlanProblem, selection: Selection) -> float:
     """Weighted benefit in √sets, soft costs left out."""
     by_day = [part_doses(problem, day) for day in selection]
     return sum(
-        worth * math.sqrt(sum(session_worth(doses[part]) for doses in by_day))
+        worth * math.sqrt(problem.done[part] + sum(session_worth(day[part]) for day in by_day))
         for part, worth in enumerate(problem.worth)
         if worth
     )
@@ -123,6 +123,8 @@ def _broken_week(problem: PlanProblem, selection: Selection) -> list[str]:
             for name_ in problem.options[index].exercises:
                 days[name_] = days.get(name_, 0) + 1
     broken += [f"{n}: too many days" for n, count in days.items() if count > rules.days_an_exercise]
+    kin = [problem.options[index].family for day in selection for index, _ in day]
+    broken += [f"{family}: twice" for family in set(kin) - {""} if kin.count(family) > 1]
     doses_ = group_dose(problem, selection)
     over = (g for g, most in rules.most.items() if doses_[g] > most + SLACK_S)
     return broken + [f"{group.value}: more than asked" for group in over]

@@ -69,8 +69,8 @@ class WeekModel:
     """Column: is the day used?"""
     missing: list[int]
     """Columns of wishes not met, only in an elastic model."""
-    roots: list[tuple[int, list[int]]]
-    """Column of a part's value and the columns of its sessions' worth."""
+    roots: list[tuple[int, list[int], float]]
+    """Column of a part's value, columns of its sessions' worth, and the worth behind her."""
     bends: list[tuple[int, int]]
     """Column of a session's worth and of its dose."""
 
@@ -148,6 +148,9 @@ def _counts(model: WeekModel) -> None:
                 linear.at_most(terms, most)
     for name in model.problem.exercises:
         _count_exercise(model, name)
+    for family in sorted({option.family for option in options} - {""}):
+        kin: Terms = [(c, 1) for (i, _), c in model.chosen.items() if options[i].family == family]
+        linear.at_most(kin, 1)
 
 
 def _count_exercise(model: WeekModel, name: str) -> None:
@@ -226,13 +229,16 @@ def _benefit(model: WeekModel, doses: dict[tuple[int, int], int]) -> None:
     problem, linear = model.problem, model.linear
     for part, price in enumerate(problem.worth):
         days = [column for (one, _), column in doses.items() if one == part]
+        behind = problem.done[part]
+        if price and not days:
+            linear.constant += price * math.sqrt(behind)
         if not price or not days:
             continue
         worths = [linear.column(INFINITE) for _ in days]
         model.bends += zip(worths, days, strict=True)
-        model.roots.append((linear.column(INFINITE, price), worths))
+        model.roots.append((linear.column(INFINITE, price), worths, behind))
         point = ROOT_FIRST
-        while point < problem.rules.week_cap[part] * ROOT_STEP:
+        while point < (problem.rules.week_cap[part] + behind) * ROOT_STEP:
             linear.at_most(*root_tangent(*model.roots[-1], point))
             point *= ROOT_STEP
     for worth, dose in model.bends:
@@ -242,10 +248,13 @@ def _benefit(model: WeekModel, doses: dict[tuple[int, int], int]) -> None:
         _presence(model, name)
 
 
-def root_tangent(value: int, worths: Sequence[int], point: float) -> tuple[Terms, float]:
+def root_tangent(
+    value: int, worths: Sequence[int], behind: float, point: float
+) -> tuple[Terms, float]:
     """The tangent of the square root at a week's worth, as a row: terms and upper bound."""
     slope = 0.5 / math.sqrt(point)
-    return [(value, 1.0), *((worth, -slope) for worth in worths)], math.sqrt(point) / 2
+    high = math.sqrt(point) / 2 + slope * behind
+    return [(value, 1.0), *((worth, -slope) for worth in worths)], high
 
 
 def bend_tangent(worth: int, dose: int, point: float) -> tuple[Terms, float]:
@@ -257,10 +266,10 @@ def bend_tangent(worth: int, dose: int, point: float) -> tuple[Terms, float]:
 def tangents_at(model: WeekModel, values: Sequence[float]) -> list[tuple[Terms, float]]:
     """Tangents that the values of a solution pass by more than a ten-thousandth."""
     found = []
-    for value, worths in model.roots:
-        week = sum(values[worth] for worth in worths)
+    for value, worths, behind in model.roots:
+        week = behind + sum(values[worth] for worth in worths)
         if week > ROOT_FIRST and values[value] > math.sqrt(week) * NEAR:
-            found.append(root_tangent(value, worths, week))
+            found.append(root_tangent(value, worths, behind, week))
     for worth, dose in model.bends:
         if values[worth] > session_worth(values[dose]) * NEAR + SMALL:
             found.append(bend_tangent(worth, dose, values[dose]))

@@ -41,6 +41,8 @@ class Option:
     set_cost: float = 0.0
     days: tuple[int, ...] = ()
     """Indices of days it may stand on."""
+    family: str = ""
+    """Of options of one family at most one stands, once in the week; empty is no family."""
 
     def seconds(self, sets: int) -> float:
         """Seconds of the stop without the changeover before it."""
@@ -106,6 +108,8 @@ class PlanProblem:
     worth: tuple[float, ...]
     """Benefit weight of each part: group priority × share of the part."""
     change: Change
+    done: tuple[float, ...] = (0.0,) * len(PARTS)
+    """Worth of sessions already behind her this week, by part."""
 
     @property
     def exercises(self) -> tuple[str, ...]:

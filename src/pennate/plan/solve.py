@@ -183,6 +183,10 @@ class Solver:
         self.highs.setOptionValue("mip_max_nodes", effort.nodes)
         self.highs.setOptionValue("mip_rel_gap", effort.good_enough)
 
+    def limit_nodes(self, nodes: int) -> None:
+        """Stop after so many branch-and-bound nodes."""
+        self.highs.setOptionValue("mip_max_nodes", nodes)
+
     def relax(self, model: WeekModel) -> tuple[float, dict[tuple[int, int], int]]:
         """Bound of the relaxation with tangents where it bends, and how likely each option is."""
         for _ in range(TANGENT_ROUNDS):

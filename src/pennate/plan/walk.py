@@ -31,11 +31,13 @@ class Walk:
         self.members = [tuple(names[one] for one in o.exercises) for o in problem.options]
         self.net = [problem.change.of(name) for name in problem.exercises]
         self.must = [MISSING_EXERCISE * (name in rules.required) for name in problem.exercises]
+        self.family = [option.family for option in problem.options]
+        self.families = dict.fromkeys(self.family, 0)
         self.days: list[dict[int, int]] = [{} for _ in problem.days]
         self.dose = [[0.0] * len(problem.days) for _ in PARTS]
         self.total = [0.0] * len(PARTS)
         self.worth = [[0.0] * len(problem.days) for _ in PARTS]
-        self.part_value = [0.0] * len(PARTS)
+        self.part_value = [math.sqrt(done) for done in problem.done]
         self.seconds = [-CHANGEOVER_S] * len(problem.days)
         self.on_day = [[0] * len(names) for _ in problem.days]
         self.in_week = [0] * len(names)
@@ -43,7 +45,8 @@ class Walk:
         self.groups = _asked_groups(problem)
         self.session_caps = [cap + SLACK for cap in rules.session_cap]
         self.week_caps = [cap + SLACK for cap in rules.week_cap]
-        self.value = -problem.change.kept_cost - self._missing() - sum(self.must)
+        behind = sum(w * v for w, v in zip(problem.worth, self.part_value, strict=True))
+        self.value = behind - problem.change.kept_cost - self._missing() - sum(self.must)
 
     def _missing(self) -> float:
         return sum(
@@ -77,6 +80,8 @@ class Walk:
 
     def _count(self, day: int, option: int, step: int) -> float:
         change = 0.0
+        if self.family[option]:
+            self.families[self.family[option]] += step
         for name in self.members[option]:
             self.on_day[day][name] += step
             was, now = self.in_week[name], self.in_week[name] + step
@@ -116,7 +121,7 @@ class Walk:
             worth, dose = self.worth[part], self.dose[part]
             for day in days:
                 worth[day] = session_worth(dose[day]) if dose[day] > SLACK else 0.0
-            value = math.sqrt(sum(worth))
+            value = math.sqrt(self.problem.done[part] + sum(worth))
             gain += price * (value - self.part_value[part])
             self.part_value[part] = value
         return gain
@@ -135,6 +140,8 @@ class Walk:
                 return False
         for day, option, sets in move:
             if sets:
+                if self.families[self.family[option]] > 1:
+                    return False
                 for name in self.members[option]:
                     if self.on_day[day][name] > 1 or self.in_week[name] > rules.days_an_exercise:
                         return False

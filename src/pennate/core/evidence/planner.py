@@ -298,3 +298,43 @@ ORDER_GRIP = constant(
     source="our choice: a tired grip ends the set before the muscle does",
     used_for="order within a day",
 )
+REPLAN_KEEP = constant(
+    "plan.replan_keep",
+    0.4,
+    "√sets per stop",
+    low=0.0,
+    high=1.0,
+    status=Status.OUR_CHOICE,
+    source="our choice: a stop stays where it was unless more than a set is gained",
+    used_for="re-plan: reward for a stop on its own day",
+)
+REPLAN_MOVE = constant(
+    "plan.replan_move",
+    0.2,
+    "√sets per stop",
+    low=0.0,
+    high=1.0,
+    status=Status.OUR_CHOICE,
+    source="our choice: the smallest change",
+    used_for="re-plan: cost of a stop on another day",
+)
+REPLAN_SWAP = constant(
+    "plan.replan_swap",
+    0.1,
+    "√sets per stop",
+    low=0.0,
+    high=0.5,
+    status=Status.OUR_CHOICE,
+    source="our choice: the smallest change",
+    used_for="re-plan: cost of a substitute",
+)
+BLOCK_STUDY_WEEKS = constant(
+    "plan.block_study_weeks",
+    10,
+    "weeks",
+    low=8,
+    high=12,
+    status=Status.PUBLISHED,
+    source="length of the pooled studies, roughly 8–12 weeks (Pelland 2024)",
+    used_for="expected difference by the end of a block",
+)

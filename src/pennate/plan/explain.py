@@ -1,0 +1,186 @@
+"""Why the week is as it is: what binds, what more time would buy, and which wishes clash."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from random import Random
+from statistics import median
+
+from pennate.core.brief import Brief, FreeDay
+from pennate.core.exercise import Catalogue
+from pennate.core.muscles import PART_NAMES
+from pennate.core.prescribed import WEEKDAYS
+from pennate.core.week_effect import Effect, effect_of
+from pennate.plan.assemble import translate
+from pennate.plan.build import Setting, build_problem, joint_limits
+from pennate.plan.evaluate import benefit, group_dose, shortfall
+from pennate.plan.model import week_model
+from pennate.plan.problem import PARTS, PlanProblem, Selection, day_seconds, part_doses
+from pennate.plan.search import search
+from pennate.plan.solve import QUICK, Solved, Solver, Watcher, solve
+
+MORE_MINUTES = 10
+NEAR_CAP = 0.5
+"""Fractional sets below a cap at which it binds."""
+NEAR_NOTHING = 1e-4  # number: of a set; below it nothing is missing
+PLENTY_S = 6 * 60 * 60  # number: seconds of a day without a limit of time
+ELASTIC_NODES = 500  # number: branch-and-bound nodes of the elastic model
+
+
+def binding(problem: PlanProblem, selection: Selection) -> tuple[str, ...]:
+    """What keeps the week from being better, in words."""
+    return (
+        *_full_days(problem, selection),
+        *_caps_met(problem, selection),
+        *_wishes(problem, selection),
+    )
+
+
+def _full_days(problem: PlanProblem, selection: Selection) -> Iterator[str]:
+    least = min((option.set_s for option in problem.options), default=0.0)
+    for day, seconds, chosen in zip(problem.days, problem.seconds, selection, strict=True):
+        if not chosen:
+            continue
+        left = seconds - day_seconds(problem, chosen)
+        if left < least:
+            yield f"{day}: the time is full ({left / 60:.0f} minutes left)"
+        if (
+            sum(len(problem.options[i].exercises) for i, _ in chosen)
+            >= problem.rules.exercises_a_day
+        ):
+            yield f"{day}: {problem.rules.exercises_a_day} exercises are the most"
+    used = sum(map(bool, selection))
+    if used == problem.rules.sessions < len(problem.days):
+        yield f"{used} sessions are the most you asked for"
+
+
+def _caps_met(problem: PlanProblem, selection: Selection) -> Iterator[str]:
+    by_day = [part_doses(problem, day) for day in selection]
+    for part, name in enumerate(PARTS):
+        total = sum(doses[part] for doses in by_day)
+        if problem.worth[part] and total > problem.rules.week_cap[part] - NEAR_CAP:
+            yield f"{PART_NAMES[name]}: the most for a week ({problem.rules.week_cap[part]:g} sets)"
+        for day, doses in zip(problem.days, by_day, strict=True):
+            if problem.worth[part] and doses[part] > problem.rules.session_cap[part] - NEAR_CAP:
+                yield f"{PART_NAMES[name]}: the most for one session on {day}"
+
+
+def _wishes(problem: PlanProblem, selection: Selection) -> Iterator[str]:
+    doses = group_dose(problem, selection)
+    for group, most in problem.rules.most.items():
+        if doses[group] > most - NEAR_CAP:
+            yield f"{group.value}: you asked for at most {most:g}"
+    for group, least in problem.rules.least.items():
+        if doses[group] < least + NEAR_CAP:
+            yield f"{group.value}: you asked for at least {least:g}"
+
+
+@dataclass(frozen=True, slots=True)
+class More:
+    """What more time would buy, solved again."""
+
+    what: str
+    objective: float
+    """Gain of the objective, never below nothing."""
+    effect: Effect
+    """Summed expected difference over the groups, % of size, priorities weighted."""
+
+
+def worth_of_more(
+    brief: Brief, catalogue: Catalogue, setting: Setting, found: tuple[PlanProblem, Solved]
+) -> tuple[More, ...]:
+    """Ten more minutes a day, and one more day, each solved again from the week found."""
+    problem, solved = found
+    asked = [
+        (
+            f"{MORE_MINUTES} more minutes a day",
+            replace(
+                brief, days=tuple(replace(d, minutes=d.minutes + MORE_MINUTES) for d in brief.days)
+            ),
+        )
+    ]
+    if (longer := _one_more_day(brief)) is not None:
+        asked.append(("one more day", longer))
+    before = benefit(problem, solved.selection)
+    trained = brief.years is None or brief.years >= 1
+    bought = []
+    for what, wider in asked:
+        other = build_problem(wider, catalogue, setting)
+        start = translate(solved.selection, problem, other)
+        again = solve(other, effort=QUICK, start=start)
+        gain = max(0.0, again.objective - solved.objective)
+        more = max(0.0, benefit(other, again.selection) - before)
+        bought.append(More(what, gain, effect_of(more, trained=trained)))
+    return tuple(bought)
+
+
+def _one_more_day(brief: Brief) -> Brief | None:
+    if brief.sessions is not None and brief.sessions < len(brief.days):
+        return replace(brief, sessions=brief.sessions + 1)
+    free = [day for day in WEEKDAYS if day not in {one.day for one in brief.days}]
+    if not free:
+        return None
+    minutes = int(median(day.minutes for day in brief.days))
+    sessions = None if brief.sessions is None else brief.sessions + 1
+    return replace(brief, days=(*brief.days, FreeDay(free[0], minutes)), sessions=sessions)
+
+
+@dataclass(frozen=True, slots=True)
+class Clash:
+    """Wishes that cannot all be met: why, and the nearest week."""
+
+    reason: str
+    missing: dict[str, float]
+    """Sets short by group, or required exercises that have no place."""
+    selection: Selection
+    proven: bool
+
+
+def clash_of(problem: PlanProblem, brief: Brief, solved: Solved, *, seed: int = 0) -> Clash | None:
+    """The clash behind a week that misses wishes; None if a week that meets them is found.
+
+    An elastic model asks for the least that must be missed, then again with time to spare,
+    which says whether time or equipment and joints stand in the way.
+    """
+    least, selection = _least_missing(problem)
+    if least < NEAR_NOTHING:
+        return None
+    nearest, _ = search(problem, Random(seed), QUICK.steps, start=selection)
+    best = min(
+        (solved.selection, nearest, selection), key=lambda s: sum(shortfall(problem, s).values())
+    )
+    in_time = _least_missing(replace(problem, seconds=(PLENTY_S,) * len(problem.days)))[0]
+    missing = shortfall(problem, best)
+    reason = _reason(brief, problem, missing, time=in_time < NEAR_NOTHING)
+    return Clash(reason, missing, best, proven=True)
+
+
+def _least_missing(problem: PlanProblem) -> tuple[float, Selection]:
+    model = week_model(problem, elastic=True)
+    solver = Solver(model.linear)
+    solver.limit_nodes(ELASTIC_NODES)
+    values, bound = solver.prove(Watcher(lambda _progress: False))
+    selection = model.selection(values) if values else tuple(() for _ in problem.days)
+    return max(0.0, -bound), selection
+
+
+def _reason(brief: Brief, problem: PlanProblem, missing: dict[str, float], *, time: bool) -> str:
+    known = set(problem.exercises)
+    absent = [name for name in problem.rules.required if name not in known]
+    if absent:
+        names = ", ".join(sorted(absent))
+        return (
+            f"you want {names} in the week, but your bars, equipment or joint limits leave it out"
+        )
+    asked = [f"{group.value} {least:g}" for group, least in problem.rules.least.items()]
+    asked += [f"{name} in the week" for name in sorted(problem.rules.required)]
+    short = ", ".join(f"{amount:.1f} sets of {name}" for name, amount in missing.items())
+    minutes = sum(day.minutes for day in brief.days)
+    if time:
+        room = f"{brief.training_days} days and {minutes} minutes"
+    elif joint_limits(brief):
+        room = "the exercises that your joints and equipment leave"
+    else:
+        room = "the exercises that your equipment and focus leave"
+    return f"you ask for at least {', '.join(asked)} sets a week; with {room} {short} are missing"

@@ -1,0 +1,344 @@
+"""The rest of a week after something happened: the smallest change that keeps most dose.
+
+Every exercise of the old week may stay, lose sets, move to another day or give way to a
+substitute; staying is rewarded and moving costs, so that nothing moves without need.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Set
+from dataclasses import dataclass, field, replace
+
+from pennate.core.evidence.planner import (
+    REPLAN_KEEP,
+    REPLAN_MOVE,
+    REPLAN_SWAP,
+    SESSION_CAP,
+    WEEK_CAP,
+)
+from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
+from pennate.core.muscles import GROUP_SHARES, Group, Joint, Part
+from pennate.core.performed import SetKind
+from pennate.core.prescribed import PlannedDay, PrescribedExercise, Week
+from pennate.core.week_dose import WeekDose, day_parts, week_dose
+from pennate.core.week_effect import session_worth
+from pennate.core.week_time import (
+    Pace,
+    day_minutes,
+    exercise_sets,
+    preparation_seconds,
+    stops_of,
+    straight_seconds,
+    superset_seconds,
+)
+from pennate.plan.build import close_pairs
+from pennate.plan.mend import resized
+from pennate.plan.problem import PARTS, Change, Option, PlanProblem, Rules, Scheme, Selection
+from pennate.plan.solve import QUICK, Effort, Solved, Watch, never, solve
+from pennate.plan.substitute import substitutes, within_limits
+
+SPARE_MINUTES = 5
+"""Minutes a day may run over what it took before, where none are asked."""
+TRIED = 2
+"""Substitutes tried for each exercise that cannot be done."""
+
+
+KEEPS_LEAST = 0.5
+"""Share of muscle dose below which a substitute is another exercise, not a substitute."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Happened:
+    """What is different from the week as planned."""
+
+    missed: Set[str] = frozenset()
+    """Days missed; their work may move to days still ahead."""
+    done: Set[str] = frozenset()
+    """Days already trained; they stay, and their dose counts."""
+    lost: Set[str] = frozenset()
+    """Exercises that cannot be done, or ids of items that are gone."""
+    kinds: Set[EquipmentKind] = frozenset(EquipmentKind)
+    """Kinds of equipment at hand from now on."""
+    joint_limits: Mapping[Joint, int] = field(default_factory=dict)
+    minutes: Mapping[str, int] = field(default_factory=dict)
+    """Minutes there are on a day, where they changed."""
+    pace: Pace = Pace()
+
+
+@dataclass(frozen=True, slots=True)
+class Replanned:
+    """The new week, what changed in words, and what of the dose is kept."""
+
+    week: Week
+    changes: tuple[str, ...]
+    kept: Mapping[Group, float]
+    """Dose after, by group."""
+    before: Mapping[Group, float]
+    solved: Solved
+
+
+@dataclass(frozen=True, slots=True)
+class _Stop:
+    """A stop of the old week, or a substitute for one, as it may be placed."""
+
+    home: str
+    members: tuple[PrescribedExercise, ...]
+    family: str
+    instead_of: tuple[str, ...] = ()
+
+
+def replan(
+    week: Week,
+    happened: Happened,
+    catalogue: Catalogue,
+    *,
+    effort: Effort = QUICK,
+    watch: Watch = never,
+) -> Replanned:
+    """The rest of the week anew; days done are left alone."""
+    known = catalogue.with_own(week.own_exercises) if week.own_exercises else catalogue
+    ahead = tuple(
+        day for day in week.days
+        if not day.rest and day.day not in happened.missed and day.day not in happened.done
+    )  # fmt: skip
+    stops = list(_stops(week, happened, known))
+    problem, origin = _problem(week, happened, known, (ahead, stops))
+    solved = solve(problem, effort=effort, watch=watch, start=_as_it_was(problem, origin))
+    days = {
+        day.day: _rebuilt(day, [(origin[i], sets) for i, sets in chosen])
+        for day, chosen in zip(ahead, solved.selection, strict=True)
+    }
+    for name, minutes in happened.minutes.items():
+        if name in days:
+            days[name] = replace(days[name], minutes=minutes)
+    new = replace(week, days=tuple(_day_after(day, days, happened) for day in week.days))
+    before, after = week_dose(week, known).groups, week_dose(new, known).groups
+    return Replanned(
+        new,
+        tuple(_changes(week, new, known, happened)),
+        {group: after[group].value for group in Group},
+        {group: before[group].value for group in Group},
+        solved,
+    )
+
+
+def _day_after(day: PlannedDay, days: Mapping[str, PlannedDay], happened: Happened) -> PlannedDay:
+    if day.day in happened.missed:
+        return replace(day, exercises=(), preparation=())
+    return days.get(day.day, day)
+
+
+def _stops(week: Week, happened: Happened, known: Catalogue) -> Iterator[_Stop]:
+    for day in week.days:
+        if day.day in happened.done:
+            continue
+        for members in stops_of(day):
+            if all(_can(known[one.exercise], one, happened) for one in members):
+                family = f"{day.day} {members[0].exercise}"
+                yield _Stop(day.day, members, family)
+                continue
+            for one in members:
+                if _can(known[one.exercise], one, happened):
+                    alone = replace(one, superset="")
+                    yield _Stop(day.day, (alone,), f"{day.day} {one.exercise}")
+                else:
+                    yield from _instead(one, day, week, (happened, known))
+
+
+def _can(exercise: Exercise, asked: PrescribedExercise, happened: Happened) -> bool:
+    return (
+        exercise.id not in happened.lost
+        and asked.equipment not in happened.lost - {""}
+        and bool(set(exercise.equipment) & set(happened.kinds))
+        and within_limits(exercise, happened.joint_limits)
+    )
+
+
+def _instead(
+    asked: PrescribedExercise, day: PlannedDay, week: Week, where: tuple[Happened, Catalogue]
+) -> Iterator[_Stop]:
+    happened, known = where
+    gone = happened.lost | {one.exercise for other in week.days for one in other.exercises}
+    ranked = substitutes(
+        asked.exercise,
+        day,
+        week,
+        known,
+        happened.kinds,
+        happened.joint_limits,
+        lost_equipment=gone,
+    )
+    near = [one for one in ranked if one.keeps >= KEEPS_LEAST]
+    for one in near[:TRIED]:
+        new = replace(one.asked, superset="")
+        yield _Stop(day.day, (new,), f"{day.day} {asked.exercise}", (asked.exercise,))
+
+
+def _problem(
+    week: Week,
+    happened: Happened,
+    known: Catalogue,
+    parts: tuple[tuple[PlannedDay, ...], list[_Stop]],
+) -> tuple[PlanProblem, list[_Stop]]:
+    ahead, stops = parts
+    options: list[Option] = []
+    origin: list[_Stop] = []
+    for stop in stops:
+        base = _option(stop, known)
+        home = tuple(i for i, day in enumerate(ahead) if day.day == stop.home)
+        away = tuple(i for i, day in enumerate(ahead) if day.day != stop.home)
+        swap = REPLAN_SWAP if stop.instead_of else 0.0
+        for places, cost in ((home, swap - REPLAN_KEEP), (away, swap + REPLAN_MOVE)):
+            if places:
+                options.append(replace(base, days=places, stop_cost=cost, family=stop.family))
+                origin.append(stop)
+    names = [name for option in options for name in option.exercises]
+    problem = PlanProblem(
+        days=tuple(day.day for day in ahead),
+        seconds=tuple(_seconds(day, happened, known) for day in ahead),
+        close=close_pairs([day.day for day in ahead]),
+        options=tuple(options),
+        rules=_rules(week, known, names),
+        worth=_worth(week),
+        change=Change({}, {}),
+        done=_behind(week, happened, known),
+    )
+    return problem, origin
+
+
+def _as_it_was(problem: PlanProblem, origin: list[_Stop]) -> Selection:
+    """Every stop on its own day with all its sets, first substitutes first."""
+    days: list[list[tuple[int, int]]] = [[] for _ in problem.days]
+    seen: set[str] = set()
+    for index, (option, stop) in enumerate(zip(problem.options, origin, strict=True)):
+        home = [day for day in option.days if problem.days[day] == stop.home]
+        if home and option.family not in seen:
+            seen.add(option.family)
+            days[home[0]].append((index, option.most))
+    return tuple(tuple(day) for day in days)
+
+
+def _option(stop: _Stop, known: Catalogue) -> Option:
+    """The stop with its largest block from one set to all; other blocks come along."""
+    full = [_block(one) for one in stop.members]
+    most = min(full)
+    seconds = [_stop_seconds(stop, known, cut) for cut in (0, most - 1)]
+    per_set = (seconds[0] - seconds[1]) / (most - 1) if most > 1 else 0.0
+    whole, one = _doses(stop, known, 0), _doses(stop, known, most - 1)
+    step = {part: (dose - one.get(part, 0.0)) / (most - 1) if most > 1 else 0.0
+            for part, dose in whole.items()}  # fmt: skip
+    return Option(
+        exercises=tuple(member.exercise for member in stop.members),
+        scheme=Scheme.SUPERSET if len(stop.members) > 1 else Scheme.STRAIGHT,
+        least=1,
+        most=most,
+        fixed_s=seconds[1] - per_set,
+        set_s=per_set,
+        per_set=tuple(step.items()),
+        fixed=tuple((part, one.get(part, 0.0) - step[part]) for part in whole),
+    )
+
+
+def _block(asked: PrescribedExercise) -> int:
+    return max((s.count for s in asked.sets if s.kind is not SetKind.WARM_UP), default=1)
+
+
+def _cut(stop: _Stop, cut: int) -> tuple[PrescribedExercise, ...]:
+    return tuple((resized(one, -cut) or one) if cut else one for one in stop.members)
+
+
+def _stop_seconds(stop: _Stop, known: Catalogue, cut: int) -> float:
+    sets = [exercise_sets(known[one.exercise], one) for one in _cut(stop, cut)]
+    return superset_seconds(sets) if len(sets) > 1 else straight_seconds(sets[0])
+
+
+def _doses(stop: _Stop, known: Catalogue, cut: int) -> dict[int, float]:
+    day = PlannedDay(day=stop.home, exercises=_cut(stop, cut))
+    return {PARTS.index(part): dose.value for part, dose in day_parts(day, known).items()}
+
+
+def _seconds(day: PlannedDay, happened: Happened, known: Catalogue) -> float:
+    took = day_minutes(day, known, happened.pace).value
+    minutes = happened.minutes.get(day.day, max(day.minutes or 0, took + SPARE_MINUTES))
+    return 60 * minutes / happened.pace.factor - preparation_seconds(day)
+
+
+def _rules(week: Week, known: Catalogue, names: list[str]) -> Rules:
+    """Caps never below what the week asked already: a re-plan is no audit."""
+    dose = week_dose(week, known)
+    return Rules(
+        sessions=7,
+        exercises_a_day=len(names) + 1,
+        days_an_exercise=7,
+        supersets_a_day=len(names),
+        drops_a_day=len(names),
+        session_cap=tuple(max(SESSION_CAP, 2 * _most_in_a_day(dose, part)) for part in PARTS),
+        week_cap=tuple(max(WEEK_CAP, dose.part(part).value) for part in PARTS),
+        least={},
+        most={},
+        required=frozenset(),
+    )
+
+
+def _most_in_a_day(dose: WeekDose, part: Part) -> float:
+    return max((parts[part].value for parts in dose.days.values() if part in parts), default=0.0)
+
+
+def _worth(week: Week) -> tuple[float, ...]:
+    rank = {group: 2.0 - place / 4 for place, group in enumerate(week.priorities[:3])}
+    worth = {
+        part: float(share) * rank.get(group, 1.0)
+        for group, shares in GROUP_SHARES.items()
+        for part, share in shares.items()
+    }
+    return tuple(worth.get(part, 0.0) for part in PARTS)
+
+
+def _behind(week: Week, happened: Happened, known: Catalogue) -> tuple[float, ...]:
+    done = [day_parts(day, known) for day in week.days if day.day in happened.done]
+    return tuple(sum(session_worth(d[p].value) for d in done if p in d) for p in PARTS)
+
+
+def _rebuilt(day: PlannedDay, chosen: list[tuple[_Stop, int]]) -> PlannedDay:
+    places = {one.exercise: place for place, one in enumerate(day.exercises)}
+
+    def place(pair: tuple[_Stop, int]) -> tuple[bool, int]:
+        stop = pair[0]
+        names = [*stop.instead_of, *(one.exercise for one in stop.members)]
+        found = [places[name] for name in names if name in places and stop.home == day.day]
+        return (not found, min(found, default=0))
+
+    exercises: list[PrescribedExercise] = []
+    for number, (stop, sets) in enumerate(sorted(chosen, key=place)):
+        full = min(_block(one) for one in stop.members)
+        mark = f"{number + 1}" if len(stop.members) > 1 else ""
+        for one in _cut(stop, full - sets):
+            because = one.because if stop.home == day.day else f"moved from {stop.home}"
+            exercises.append(replace(one, superset=mark, because=because))
+    return replace(day, exercises=tuple(exercises))
+
+
+def _changes(old: Week, new: Week, known: Catalogue, happened: Happened) -> Iterator[str]:
+    before = {(d.day, one.exercise): one for d in old.days for one in d.exercises}
+    after = {(d.day, one.exercise): one for d in new.days for one in d.exercises}
+    for (day, name), asked in after.items():
+        was = before.get((day, name))
+        title = known[name].name
+        sets = sum(s.count for s in asked.sets)
+        if was is None:
+            yield f"{day}: {title}, {_sets(sets)}, {asked.because}"
+        elif (had := sum(s.count for s in was.sets)) != sets:
+            yield f"{day}: {title}, {_sets(sets)} and not {had}"
+    for day, name in before:
+        if (day, name) not in after and day not in happened.missed:
+            yield f"{day}: no {known[name].name}"
+    for day in sorted(happened.missed):
+        lost = [
+            known[n].name for (d, n) in before if d == day and not any(k[1] == n for k in after)
+        ]
+        if lost:
+            yield f"{day} missed: {', '.join(lost)} left out this week"
+
+
+def _sets(count: int) -> str:
+    return "1 set" if count == 1 else f"{count} sets"
