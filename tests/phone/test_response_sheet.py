@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from datetime import timedelta
+from fractions import Fraction
 
 import pytest
 
@@ -12,6 +13,7 @@ from pennate.app.record import Recorded, record
 from pennate.app.response_sheet import prepare, response_sheet
 from pennate.app.sheet_rows import ResponseSheet, SetRow
 from pennate.core.performed import Effort
+from pennate.core.quantities import Unit
 from tests.web.conftest import MONDAY
 from tests.web.test_session import card_of
 
@@ -107,3 +109,16 @@ def test_a_day_to_come_is_known_today(own_demo: Book) -> None:
     sheet = response_sheet(own_demo, DAY + timedelta(days=2), "Wednesday", substitutes=False)
     assert ResponseSheet.model_validate_json(sheet.model_dump_json()) == sheet
     assert sheet.day == DAY + timedelta(days=2)
+
+
+def test_a_back_off_follows_the_top_set_she_moved_by_hand(own_demo: Book) -> None:
+    """Heavier top sets of her own choice bring heavier back-off sets, never the empty bar."""
+    while (key := card_of(own_demo).next_key) != "0.2.1":
+        assert key
+        top = key.startswith("0.1")
+        moved = Recorded(reps=6, load=Fraction(85), unit=Unit.LB) if top else Recorded()
+        record(own_demo, DAY, key, moved, weekday="Monday")
+    found = card_of(own_demo).find("0.2.1")
+    assert found
+    assert found[1].load
+    assert found[1].load.load.amount > 65

@@ -236,6 +236,7 @@ class Chooser:
             return Chosen(anchor, Choice.REFUSED)
         if not by_forecast(stop, slots[0]):
             felt = {key: value.felt_kg for key, value in loads.items()}
+            felt = {**self._anchors.loads, **felt}  # blocks already done stand as they were done
             ruled = _by_rule(stop, slots[0], felt)
             if anchor is not None and self._untouched(block, loads):
                 return Chosen(anchor, ruled.why)
@@ -321,7 +322,8 @@ def _by_rule(stop: Stop, slot: Slot, loads: Mapping[Block, float]) -> Chosen:
         return Chosen(stop.fixed[slot.block], Choice.WRITTEN)
     if rule.source is LoadFrom.EMPTY_BAR:
         return Chosen(stop.lightest_kg, Choice.WRITTEN)
-    before = [loads[key] for key in loads if key[0] == stop.index and key[1] < slot.block]
+    earlier = sorted(key for key in loads if key[0] == stop.index and key[1] < slot.block)
+    before = [loads[key] for key in earlier]
     if not before:
         return Chosen(stop.lightest_kg, Choice.FRESH)
     top = before[0] if rule.source is LoadFrom.OF_TOP else before[-1]
