@@ -2,18 +2,26 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from dataclasses import replace
+from datetime import UTC, date, datetime, timedelta
 from fractions import Fraction
+from pathlib import Path
+from random import Random
 
 from pennate.app.body import growth
 from pennate.app.body_log import TrainingLog
 from pennate.app.body_pages import BodyRecord, body_page, body_review, measure_next
+from pennate.app.body_record import note_period, pain_of_sets, record_of
+from pennate.app.book import Book
 from pennate.body.pain import PainReport
 from pennate.core.body import Measurement, Weighing
 from pennate.core.performed import Effort, PerformedSet
 from pennate.core.quantities import Unit
 from pennate.files.catalogue import read_catalogue
+from pennate.ledger.measured import girth_entries, weight_entry
 from tests.body.rows import on, row
+
+NOW = datetime(2026, 4, 1, 12, tzinfo=UTC)
 
 
 def tape(days: range, growth_a_week: float) -> tuple[Measurement, ...]:
@@ -123,3 +131,25 @@ def test_absent_periods_are_noticed_only_if_expected() -> None:
     assert "clinician" in body_page(record, later).notices[0]
     silent = BodyRecord(periods=record.periods, periods_expected=False)
     assert body_page(silent, later).notices == ()
+
+
+def test_the_record_comes_out_of_the_ledger(tmp_path: Path) -> None:
+    """Girths, weighings, periods and the worst pain of a day are found again as written."""
+    book = Book.open(tmp_path, lambda: NOW, Random(1))
+    measured, weighed = row(0, 55.0, 55.2), scale(1)[0]
+    book.ledger.append(girth_entries(measured, now=NOW, rng=Random(2)))
+    book.ledger.append([weight_entry(weighed, now=NOW, rng=Random(3))])
+    note_period(book, on(3))
+    record = record_of(book)
+    assert record.measurements == (measured,)
+    assert (record.weighings, record.periods) == ((weighed,), (on(3),))
+    book.close()
+
+
+def test_the_worst_pain_of_a_day_counts() -> None:
+    """Knee 2, then 4 on one day: one report of 4."""
+    two, four = (
+        replace(done, pain={"knee": score})
+        for done, score in zip(sets(range(1), "leg_extension"), (2, 4), strict=True)
+    )
+    assert pain_of_sets([two, four]) == (PainReport(on(0), "knee", 4),)

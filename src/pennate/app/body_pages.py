@@ -12,7 +12,7 @@ from pennate.body.cycle import alike, clinician_notices
 from pennate.body.pain import JointCourse, PainReport, courses
 from pennate.body.verdict import SiteVerdict, Verdict
 from pennate.body.weight import TrendPoint, WeightTrend
-from pennate.core.body import LANDMARKS, Measurement, Site, Weighing
+from pennate.core.body import LANDMARKS, Measurement, Site, Weighing, signed
 
 _USUAL_WEEKS = 4
 _READINGS = 3
@@ -121,7 +121,7 @@ def body_review(
 
 def weight_sentence(trend: WeightTrend) -> str:
     """The weight trend in one sentence; no direction is named that the interval leaves open."""
-    span = f"{trend.low95:+.2f} to {trend.high95:+.2f} kg a week"
+    span = f"{signed(trend.low95, 2)} to {signed(trend.high95, 2)} kg a week"
     if trend.low95 > 0:
         return f"Weight is rising: {span}."
     if trend.high95 < 0:

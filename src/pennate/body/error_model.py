@@ -31,7 +31,7 @@ Array = NDArray[np.float64]
 
 _STEPS = np.arange(-6, 7) * 0.25  # number: grid of log multipliers, a quarter apart to ±1.5
 _SLOPE_WEEKS = 12  # number: the slope constant is stated for twelve weeks
-_MOST_DATES = 120  # number: the latest dates used for learning, which bounds the work
+_MOST_DATES = 52  # number: the latest dates used for learning, which bounds the work
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,7 +24,7 @@ from pennate.body.next_reading import NextReading, next_reading
 from pennate.body.series import Series, recent
 from pennate.body.support import Item, Support, expected
 from pennate.body.translate import MuscleChange, area_cm2, muscle_change
-from pennate.core.body import TRUNK
+from pennate.core.body import TRUNK, signed
 from pennate.core.evidence.body import HOLDING_SESSIONS, HOLDING_WEEKS, SAME_BAND
 from pennate.core.performed import Side
 
@@ -155,13 +155,13 @@ def _next(
 
 def _sentence(series: Series, used: Series, change: Change, half: float, spoken: Verdict) -> str:
     since = f"since {used.points[0].day.day} {used.points[0].day:%B}"
-    interval = f"{change.mean - half:+.1f} to {change.mean + half:+.1f} cm"
+    interval = f"{signed(change.mean - half)} to {signed(change.mean + half)} cm"
     name = series.name.capitalize()
     if spoken is Verdict.OPEN:
         return (
-            f"{name}: cannot tell yet. The tape says {change.mean:+.1f} cm {since}, but anything "
+            f"{name}: cannot tell yet. The tape says {signed(change.mean)} cm {since}, but anything "
             f"from {interval} fits."
         )
     if spoken is Verdict.HOLDING:
         return f"{name}: holding. No change larger than 1 % {since} ({interval})."
-    return f"{name}: {spoken.value}, {change.mean:+.1f} cm {since} ({interval})."
+    return f"{name}: {spoken.value}, {signed(change.mean)} cm {since} ({interval})."

@@ -68,12 +68,15 @@ def weight(
 
 
 def _say_weight(trend: WeightTrend) -> None:
+    from pennate.core.body import signed
+
     typer.echo(
         f"Trend on {trend.day}: {trend.trend_kg:.1f} kg "
         f"({trend.trend_low95:.1f} to {trend.trend_high95:.1f})."
     )
     typer.echo(
-        f"Slope: {trend.slope_kg_week:+.2f} kg a week ({trend.low95:+.2f} to {trend.high95:+.2f})."
+        f"Slope: {signed(trend.slope_kg_week, 2)} kg a week "
+        f"({signed(trend.low95, 2)} to {signed(trend.high95, 2)})."
     )
     for ahead in trend.forecast:
         typer.echo(

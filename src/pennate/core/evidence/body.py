@@ -127,12 +127,12 @@ LEARNING_SLOPE = constant(
 )
 DEPARTURE = constant(
     "body.departure",
-    0.03,
+    0.015,
     "% of girth per week^1.5",
     low=0.0,
     high=0.1,
     status=Status.OUR_CHOICE,
-    source="our choice: lets a change bend by about half a per cent in 12 weeks",
+    source="our choice: lets a change bend by about a third of a per cent in 12 weeks",
     used_for="departure of a true change from a straight line between first and last date",
 )
 SAME_BAND = constant(
