@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import sqrt
 
+from pennate.core.body import signed
 from pennate.core.evidence.body import GROWTH_CENTRE, GROWTH_SPREAD
 from pennate.core.evidence.body_support import (
     DOSE_LEAN_DIFFERENCE,
@@ -90,7 +91,7 @@ def _strength(log_gain: float, spread: float) -> Item:
         "strength",
         STRENGTH_WEIGHT,
         shift,
-        f"strength changed by {100 * log_gain:+.0f} %; in the open data that tells {share:.1f} % "
+        f"strength changed by {signed(100 * log_gain, 0)} %; in the open data that tells {share:.1f} % "
         "of who grew",
     )
 
@@ -105,5 +106,5 @@ def _dose(sets_per_week: float, weeks: float) -> Item:
         0.0,
         shift,
         f"{sets_per_week:.1f} hard sets a week against the usual {USUAL_SETS:.0f} "
-        f"would shift the girth by {shift:+.2f} %",
+        f"would shift the girth by {signed(shift, 2)} %",
     )

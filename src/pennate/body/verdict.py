@@ -159,8 +159,8 @@ def _sentence(series: Series, used: Series, change: Change, half: float, spoken:
     name = series.name.capitalize()
     if spoken is Verdict.OPEN:
         return (
-            f"{name}: cannot tell yet. The tape says {signed(change.mean)} cm {since}, but anything "
-            f"from {interval} fits."
+            f"{name}: cannot tell yet. The tape says {signed(change.mean)} cm {since}, "
+            f"but anything from {interval} fits."
         )
     if spoken is Verdict.HOLDING:
         return f"{name}: holding. No change larger than 1 % {since} ({interval})."
