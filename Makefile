@@ -44,7 +44,7 @@ bench: .venv/dev
 
 # Long versions of the random-fault and cut-session tests.
 soak: .venv/dev
-	PENNATE_SOAK=1 $(BIN)/python -m pytest -m "not slow or slow" tests
+	PENNATE_SOAK=1 $(BIN)/python -m pytest
 
 # The pictures of the README, made from the demo.
 pictures: .venv/dev

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from pennate.app.slots import in_order, slots_of, superset_runs, with_care
@@ -10,6 +11,7 @@ from pennate.core.exercise import EquipmentKind, Exercise, Sides
 from pennate.core.performed import SetKind, Side
 from pennate.core.prescribed import PrescribedExercise, PrescribedSets, Span
 from pennate.core.readiness import Health
+from pennate.files.catalogue import read_catalogue
 
 
 def _exercise(sides: Sides = Sides.BOTH) -> Exercise:
@@ -69,3 +71,11 @@ def test_care_keeps_sets_short_of_failure() -> None:
     assert (kept.kind, kept.to_failure) == (SetKind.WORKING, False)
     assert kept.reserve is not None
     assert kept.reserve.low >= 4
+
+
+def test_a_one_leg_variant_is_done_side_by_side() -> None:
+    """One-leg leg press is logged left and right apart, though the leg press is not."""
+    press = read_catalogue()["leg_press"]
+    asked = replace(_asked(SetKind.WORKING), exercise="leg_press", variant="one_leg")
+    assert [slot.side for slot in slots_of(0, asked, press)] == [Side.LEFT, Side.RIGHT]
+    assert [slot.side for slot in slots_of(0, replace(asked, variant=""), press)] == [None]

@@ -42,7 +42,7 @@ def slots_of(
     stop: int, asked: PrescribedExercise, exercise: Exercise, limits: Limits = Limits()
 ) -> tuple[Slot, ...]:
     """Every set of one exercise, left before right, with its usual rest."""
-    sides = (Side.LEFT, Side.RIGHT) if exercise.sides is Sides.ONE else (None,)
+    sides = (Side.LEFT, Side.RIGHT) if exercise.sides_in(asked.variant) is Sides.ONE else (None,)
     slots = []
     for cluster in _clusters(asked, limits):
         for side in sides:

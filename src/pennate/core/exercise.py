@@ -69,6 +69,8 @@ class Variant:
     what_shifts: str
     involvement: Mapping[Part, Involvement]
     """The parts whose weight differs from the parent's; the rest is the parent's."""
+    one_sided: bool = False
+    """Done one side at a time, whatever the parent is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +110,11 @@ class Exercise:
     variants: tuple[Variant, ...] = ()
     own: bool = False
     """Made by the lifter."""
+
+    def sides_in(self, variant: str = "") -> Sides:
+        """Whether the sides work at once when it is done this way."""
+        one = any(v.one_sided for v in self.variants if v.id == variant)
+        return Sides.ONE if one else self.sides
 
     def weights(self, variant: str = "") -> dict[Part, Fraction]:
         """Involvement weight by part, with the variant's shifts applied; zeros left out."""

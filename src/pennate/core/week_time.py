@@ -117,7 +117,7 @@ def usual_rest_s(kind: SetKind) -> float:
     return WARM_UP_REST_S if kind is SetKind.WARM_UP else USUAL_REST_S
 
 
-def timed_set(exercise: Exercise, sets: PrescribedSets) -> TimedSet:
+def timed_set(exercise: Exercise, sets: PrescribedSets, variant: str = "") -> TimedSet:
     """One of the asked sets as time."""
     hold = _middle(sets.seconds, 0.0)
     held = sets.reps is None and sets.seconds is not None
@@ -127,7 +127,7 @@ def timed_set(exercise: Exercise, sets: PrescribedSets) -> TimedSet:
         hold_s=hold,
         rest_s=usual_rest_s(sets.kind) if sets.rest_s is None else sets.rest_s,
         seconds_per_rep=seconds_per_rep(exercise, sets.tempo),
-        sides=2 if exercise.sides is Sides.ONE else 1,
+        sides=2 if exercise.sides_in(variant) is Sides.ONE else 1,
     )
 
 
@@ -174,7 +174,9 @@ def handling_s(exercise: Exercise) -> float:
 
 def exercise_sets(exercise: Exercise, asked: PrescribedExercise) -> tuple[TimedSet, ...]:
     """All sets of an exercise as time, plates and (where none is written) ramp included."""
-    sets = [timed_set(exercise, sets) for sets in asked.sets for _ in range(sets.count)]
+    sets = [
+        timed_set(exercise, sets, asked.variant) for sets in asked.sets for _ in range(sets.count)
+    ]
     written = any(one.kind is SetKind.WARM_UP for one in asked.sets)
     ramp = ramp_sets(exercise)
     if ramp and not written and sets:

@@ -47,6 +47,10 @@ JOINT_KEYS: Mapping[str, Joint] = MappingProxyType(
 """Joints as keys of a file."""
 
 
+ONE_SIDED = ("one_arm", "one_leg")
+"""How the ids of variants begin that are done one side at a time."""
+
+
 def read_catalogue(extra: tuple[Exercise, ...] = ()) -> Catalogue:
     """All shipped exercises, with the lifter's own added or in the place of their namesakes."""
     shipped = _shipped_catalogue()
@@ -109,7 +113,11 @@ def _exercise(table: Mapping[str, Any]) -> Exercise:
 
 def _variant(table: Mapping[str, Any]) -> Variant:
     return Variant(
-        table["id"], table["name"], table["shifts"], _involvement(table.get("muscles", {}))
+        table["id"],
+        table["name"],
+        table["shifts"],
+        _involvement(table.get("muscles", {})),
+        one_sided=table["id"].startswith(ONE_SIDED),
     )
 
 
