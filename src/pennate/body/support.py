@@ -91,8 +91,8 @@ def _strength(log_gain: float, spread: float) -> Item:
         "strength",
         STRENGTH_WEIGHT,
         shift,
-        f"strength changed by {signed(100 * log_gain, 0)} %; in the open data that tells {share:.1f} % "
-        "of who grew",
+        f"strength changed by {signed(100 * log_gain, 0)} %; in the open data that tells "
+        f"{share:.1f} % of who grew",
     )
 
 
