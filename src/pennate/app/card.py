@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from pennate.app.card_facts import cautions_by_stop, minutes_of
 from pennate.app.changes import change_of, remarks_of
 from pennate.app.choose import SAME_LOAD_KG, Anchors, Block, Choice, Chooser, Chosen
 from pennate.app.lasttime import last_loads
-from pennate.app.loads import Floor, Laid, lay_out
+from pennate.app.loads import Floor, lay_out
 from pennate.app.outline import CARD_KEY, DayInputs, Outline, outline_of, with_ramps
 from pennate.app.slots import Slot
+from pennate.app.standing import Drawn, Standing
 from pennate.app.stops import StopPlan
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes, SetState
 from pennate.core.evidence.session import (
@@ -30,32 +31,6 @@ from pennate.loading import Written, calibration, read_load
 
 Notes = Mapping[tuple[str, str], OwnNotes]
 NO_NOTES = OwnNotes()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drawn:
-    """A set of loads for the open sets: chosen per block, laid out per set."""
-
-    chosen: Mapping[Block, Chosen]
-    laid: Mapping[str, Laid]
-    anchors: Mapping[Block, float]
-    """Loads that were held on to; felt kilograms without body mass."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Standing:
-    """The session as it stands: planned loads, and the loads that hold now."""
-
-    outline: Outline
-    done: Mapping[str, PerformedSet]
-    on: Mapping[str, Loaded]
-    """States of done sets, where this gym can make them."""
-    planned: Drawn
-    now: Drawn
-    model: StrengthModel
-    """After today's sets."""
-    day: tuple[float, float] = (0.0, 0.0)
-    """How far the day runs from what the morning expected, in log strength, and its SD."""
 
 
 def make_card(inputs: DayInputs, notes: Notes) -> Card:

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from pennate.app.outline import DayInputs
 from pennate.app.slots import Slot
+from pennate.app.standing import Standing
 from pennate.core.evidence.session import DAY_WORTH_SAYING
 from pennate.core.evidence.strength import SLEEP_EFFECT
 from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind
 from pennate.core.quantities import Mass, format_number
-
-if TYPE_CHECKING:
-    from pennate.app.card import Standing
 
 
 def change_of(index: int, slot: Slot, standing: Standing) -> str:

@@ -14,7 +14,7 @@ from datetime import date
 from itertools import permutations
 
 from pennate.app.book import Book
-from pennate.app.card import Notes, Standing, drawn, stand
+from pennate.app.card import Notes, drawn, stand
 from pennate.app.card_facts import set_seconds
 from pennate.app.day import Swap
 from pennate.app.notes import notes_for
@@ -33,6 +33,7 @@ from pennate.app.sheet_rows import Between, GivenUp, ResponseSheet, SetRow, Stop
 from pennate.app.sheet_rules import block_rows, curve_at, limits, nearest, rung_row, rungs_around
 from pennate.app.shorten import shorten
 from pennate.app.slots import Slot
+from pennate.app.standing import Standing
 from pennate.app.swaps import joint_limits, possible
 from pennate.app.today import inputs_for, planned_for, the_week
 from pennate.core.card import Card, CardStop

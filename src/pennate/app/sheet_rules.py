@@ -6,7 +6,6 @@ from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
-from pennate.app.card import Standing
 from pennate.app.choose import (
     SAME_LOAD_KG,
     Choice,
@@ -19,6 +18,7 @@ from pennate.app.choose import (
 from pennate.app.responses import Played
 from pennate.app.sheet_rows import BlockRow, Rung
 from pennate.app.slots import Slot
+from pennate.app.standing import Standing
 from pennate.core.evidence.session import SURE_ENOUGH, SURE_ENOUGH_LATER, TOO_HEAVY, TOO_LIGHT
 from pennate.core.forecast import RepsForecast
 from pennate.core.gym import Gym

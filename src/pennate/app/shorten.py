@@ -6,10 +6,11 @@ from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from pennate.app.card import Standing, stand
+from pennate.app.card import stand
 from pennate.app.card_facts import minutes_of, set_seconds
 from pennate.app.outline import DayInputs
 from pennate.app.slots import Slot
+from pennate.app.standing import Standing
 from pennate.core.dose import NO_DOSE
 from pennate.core.evidence.session import LEAST_DOSE, PRIORITY_WORTH
 from pennate.core.muscles import GROUP_SHARES, Part

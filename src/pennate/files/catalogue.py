@@ -23,6 +23,7 @@ from pennate.core.exercise import (
 )
 from pennate.core.muscles import Joint, Part
 from pennate.errors import Where
+from pennate.files.joint_keys import JOINT_KEYS
 
 MARKS: Mapping[str, Confidence] = MappingProxyType(
     {
@@ -33,19 +34,6 @@ MARKS: Mapping[str, Confidence] = MappingProxyType(
     }
 )
 """The mark beside a weight in the files: how the weight is known."""
-
-JOINT_KEYS: Mapping[str, Joint] = MappingProxyType(
-    {
-        "knee": Joint.KNEE,
-        "hip": Joint.HIP,
-        "lower_back": Joint.LUMBAR,
-        "shoulder": Joint.SHOULDER,
-        "elbow_wrist": Joint.ELBOW_WRIST,
-        "grip": Joint.GRIP,
-    }
-)
-"""Joints as keys of a file."""
-
 
 ONE_SIDED = ("one_arm", "one_leg")
 """How the ids of variants begin that are done one side at a time."""

@@ -27,7 +27,7 @@ from pennate.core.exercise import (
 from pennate.core.muscles import GROUP_SHARES, PART_NAMES, Group, Part
 from pennate.core.near import did_you_mean
 from pennate.errors import InputError, Where
-from pennate.files.catalogue import JOINT_KEYS
+from pennate.files.joint_keys import JOINT_KEYS
 from pennate.files.toml import Entry, TomlFile, checked_part, said
 from pennate.files.toml_lines import KeyPath
 

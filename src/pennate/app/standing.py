@@ -1,0 +1,39 @@
+"""How a session stands: what was planned in the morning, and what holds after today's sets."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from pennate.app.choose import Block, Chosen
+from pennate.app.loads import Laid
+from pennate.app.outline import Outline
+from pennate.core.loaded import Loaded
+from pennate.core.performed import PerformedSet
+from pennate.estimate import StrengthModel
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """A set of loads for the open sets: chosen per block, laid out per set."""
+
+    chosen: Mapping[Block, Chosen]
+    laid: Mapping[str, Laid]
+    anchors: Mapping[Block, float]
+    """Loads that were held on to; felt kilograms without body mass."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """The session as it stands: planned loads, and the loads that hold now."""
+
+    outline: Outline
+    done: Mapping[str, PerformedSet]
+    on: Mapping[str, Loaded]
+    """States of done sets, where this gym can make them."""
+    planned: Drawn
+    now: Drawn
+    model: StrengthModel
+    """After today's sets."""
+    day: tuple[float, float] = (0.0, 0.0)
+    """How far the day runs from what the morning expected, in log strength, and its SD."""
