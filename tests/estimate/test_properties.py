@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from datetime import timedelta
+from fractions import Fraction
 
 import numpy as np
 import pytest
@@ -129,10 +130,8 @@ def test_a_tenfold_slip_moves_the_estimate_less_than_a_step(slip: float) -> None
     """A load written ten times too high or low changes strength by less than 2.5 kg."""
     rows = list(steady())
     target = next(i for i, d in enumerate(rows) if d.day > START + timedelta(days=24))
-    wrong = replace(
-        rows[target],
-        load=(rows[target].load or 0) * (10 if slip > 1 else 1) / (1 if slip > 1 else 10),
-    )
+    load = Fraction(rows[target].load or 0) * Fraction(str(slip))
+    wrong = replace(rows[target], load=load)
     slipped = fit(History.of([*rows[:target], wrong, *rows[target + 1 :]]), CATALOGUE)
     right = MODEL.estimate(asked()).one_rep_kg
     assert abs(slipped.estimate(asked()).one_rep_kg - right) < 2.5

@@ -24,6 +24,7 @@ from pennate.estimate.priors import ExercisePrior, exercise_prior
 from pennate.estimate.session import OpenSession
 from pennate.estimate.settings import DEFAULTS, Settings
 from pennate.estimate.track import NOTHING_USUAL, Track, TrackKey, Usual, track_key, track_of
+from pennate.estimate.transfer import hint_from_known
 from pennate.estimate.view import View, as_forecast, probabilities
 
 if TYPE_CHECKING:
@@ -210,7 +211,7 @@ class StrengthModel:
         """Bring the belief to this set and look at it."""
         self._enter(exposure)
         track = self.track(exposure)
-        self._wake(track)
+        self.wake(track)
         if self._tells(exposure, track):
             self._choose(exposure, track)
         return look(self, exposure, track, rested=rested)
@@ -277,6 +278,10 @@ class StrengthModel:
             track = self._tracks[key] = track_of(key, self._prior(exposure.exercise))
         return track
 
+    def known_track(self, key: TrackKey) -> Track:
+        """A track that was met before."""
+        return self._tracks[key]
+
     def _prior(self, exercise: str) -> ExercisePrior:
         prior = self._priors.get(exercise)
         if prior is None:
@@ -284,7 +289,8 @@ class StrengthModel:
             self._priors[exercise] = prior
         return prior
 
-    def _wake(self, track: Track) -> None:
+    def wake(self, track: Track) -> None:
+        """Join a track's family and nodes to the open session."""
         family = track.prior.family
         if family not in self.belief.offsets:
             block = self.resting.get(family)
@@ -296,7 +302,10 @@ class StrengthModel:
                 block = time.woken(
                     block, self.clock, fresh, settings=self.settings, learned=self.learned
                 )
+            new = family not in self.resting
             self.belief.wake(family, block)
+            if new:
+                hint_from_known(self, track)
         for name, sd in track.nodes:
             if name not in self.belief.nodes[family]:
                 self.belief.add_node(family, name, sd)

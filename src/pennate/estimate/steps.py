@@ -163,8 +163,7 @@ def plateau(
 
 def _gain(first: DatedStrength, last: DatedStrength) -> tuple[float, float]:
     gain = math.log(last.one_rep_kg / first.one_rep_kg)
-    shared = 2 * st.SHARED_ERROR * first.sd_log * last.sd_log
-    variance = first.sd_log**2 + last.sd_log**2 - shared
+    variance = first.sd_log**2 + last.sd_log**2 - 2 * first.shared
     return gain, math.sqrt(max(variance, 1e-9))
 
 

@@ -17,11 +17,16 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class DatedStrength:
-    """Median felt load of one repetition on a day, and the SD of its logarithm."""
+    """Median felt load of one repetition on a day.
+
+    `sd_log` is the standard deviation of the log level (the curve left out, because it
+    stays the same from day to day); `shared` its covariance with the last point's.
+    """
 
     day: date
     one_rep_kg: float
     sd_log: float
+    shared: float
 
 
 def trace(model: StrengthModel, exposure: Exposure) -> tuple[DatedStrength, ...]:
@@ -35,19 +40,21 @@ def trace(model: StrengthModel, exposure: Exposure) -> tuple[DatedStrength, ...]
     slope, shape = current.curve_of(exposure)
     gap = log_load_gap(1, slope, shape)
     return tuple(
-        DatedStrength(point.day, math.exp(level - gap), math.sqrt(variance))
-        for point, (level, variance) in zip(points, _smoothed(points), strict=True)
+        DatedStrength(point.day, math.exp(level - gap), math.sqrt(variance), shared)
+        for point, (level, variance, shared) in zip(points, _smoothed(points), strict=True)
     )
 
 
-def _smoothed(points: tuple[TracePoint, ...]) -> list[tuple[float, float]]:
+def _smoothed(points: tuple[TracePoint, ...]) -> list[tuple[float, float, float]]:
     if not points:
         return []
     level, variance = points[-1].log_load, points[-1].variance
-    out = [(level, variance)]
+    shared = variance
+    out = [(level, variance, shared)]
     for now, later in zip(reversed(points[:-1]), reversed(points[1:]), strict=True):
         gain = min(now.variance / later.expected_variance, 1.0)
         level = now.log_load + gain * (level - later.expected)
         variance = now.variance + gain * gain * (variance - later.expected_variance)
-        out.append((level, max(variance, 1e-9)))
+        shared *= gain
+        out.append((level, max(variance, 1e-9), shared))
     return out[::-1]

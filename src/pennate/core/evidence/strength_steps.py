@@ -40,10 +40,3 @@ PLATEAU_SESSIONS = choice(
 )
 STALLED_ABOVE = choice("stalled_above", 0.8, "probability", (0.6, 0.95), "plateau called")
 SWAP_AFTER_WEEKS = memory("swap_after", 14, "weeks", (8, 26), "common practice | swap proposed")
-SHARED_ERROR = choice(
-    "shared_error",
-    0.5,
-    "correlation",
-    (0.0, 0.9),
-    "errors of two levels of one exercise share curve and equipment | plateau's error",
-)

@@ -1,0 +1,87 @@
+"""`pennate forecast` as the contract words it."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner
+
+from pennate.cli.main import app
+
+RUN = CliRunner()
+HEADER = "date,session,set,exercise,reps,load,unit,rir,rest_s,seconds,body_mass_kg\n"
+ROWS = [
+    "2026-01-08,a,2,my own lift,11,40,kg,fail,100,,61",
+    "2026-01-05,a,1,bench_press,10,40,kg,2,,,61",
+    "2026-01-05,a,2,bench_press,9,40,kg,,120,,",
+    "2026-01-08,a,1,bench_press,11,40,kg,fail,,,",
+    "2026-01-08,a,3,chin_up,4,-10,kg,1,180,,61",
+    "2026-01-08,a,4,crunch,1,,,,60,30,",
+]
+
+
+@pytest.fixture
+def log(tmp_path: Path) -> Path:
+    """A small log, out of order, with an unknown exercise and a hold."""
+    path = tmp_path / "log.csv"
+    path.write_text(HEADER + "\n".join(ROWS) + "\n", encoding="utf-8")
+    return path
+
+
+def _table(text: str) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(text)))
+
+
+def test_one_row_out_for_each_row_in_the_file_s_order(log: Path) -> None:
+    """The output keeps the file's order although sets are taken by date and number."""
+    result = RUN.invoke(app, ["forecast", str(log)])
+    assert result.exit_code == 0
+    rows = _table(result.stdout)
+    assert [(r["date"], r["set"]) for r in rows] == [
+        tuple(line.split(",")[i] for i in (0, 2)) for line in ROWS
+    ]
+    assert result.stdout.splitlines()[0] == ("date,session,set,mean,p2.5,p10,p25,p50,p75,p90,p97.5")
+
+
+def test_quantiles_rise_and_holds_are_empty(log: Path) -> None:
+    """Numbers rise from p2.5 to p97.5, never below −½; a hold has none."""
+    rows = _table(RUN.invoke(app, ["forecast", str(log)]).stdout)
+    assert rows[-1]["mean"] == rows[-1]["p50"] == ""
+    for row in rows[:-1]:
+        numbers = [float(row[name]) for name in list(row)[4:]]
+        assert numbers == sorted(numbers)
+        assert numbers[0] >= -0.5
+
+
+def test_results_of_later_rows_do_not_reach_earlier_ones(log: Path) -> None:
+    """Changing the last outcome changes no forecast made before it."""
+    before = _table(RUN.invoke(app, ["forecast", str(log)]).stdout)
+    text = log.read_text(encoding="utf-8").replace("bench_press,11,40", "bench_press,3,40")
+    log.write_text(text, encoding="utf-8")
+    after = _table(RUN.invoke(app, ["forecast", str(log)]).stdout)
+    assert [r for r in before if r["date"] == "2026-01-05"] == [
+        r for r in after if r["date"] == "2026-01-05"
+    ]
+    assert before[3] == after[3]
+    assert before[0] != after[0]
+
+
+def test_json_and_out(log: Path, tmp_path: Path) -> None:
+    """`--json` prints one document; `--out` writes the same numbers as a file."""
+    out = tmp_path / "f.csv"
+    document = json.loads(RUN.invoke(app, ["forecast", str(log), "--json"]).stdout)
+    assert RUN.invoke(app, ["forecast", str(log), "--out", str(out)]).stdout == ""
+    assert float(_table(out.read_text(encoding="utf-8"))[1]["p50"]) == document[1]["p50"]
+
+
+def test_a_broken_log_is_one_sentence(log: Path) -> None:
+    """Wrong input ends with exit status 2 and says the line and the field."""
+    log.write_text(HEADER + "2026-01-05,a,1,bench_press,ten,40,kg,,,,\n", encoding="utf-8")
+    result = RUN.invoke(app, ["forecast", str(log)])
+    assert result.exit_code == 2
+    assert "line 2" in result.stderr
+    assert "Traceback" not in result.stderr

@@ -1,0 +1,116 @@
+"""What comes next: raise, hold, lower, wider range; plateaus; explanations."""
+
+from __future__ import annotations
+
+import math
+import random
+from datetime import timedelta
+
+import pytest
+
+from pennate.core.history import History
+from pennate.core.prescribed import Span
+from pennate.estimate import Step, explain, fit, next_step, plateau, trace
+from pennate.files.catalogue import read_catalogue
+from tests.estimate.logs import START, asked, one_set, reps_at, steady
+
+CATALOGUE = read_catalogue()
+MODEL = fit(steady(sessions=20), CATALOGUE)
+LOADS = [20 + 2.5 * step for step in range(30)]
+
+
+def _growing(weekly: float, weeks: int = 24) -> History:
+    rng = random.Random(3)
+    rows = []
+    for session in range(weeks * 2):
+        day = START + timedelta(days=round(3.5 * session))
+        reps = reps_at("bench_press", 36, weekly * session / 2) + rng.choice((-1, 0, 1))
+        rows.append(one_set(day, 1, "bench_press", 36, reps))
+    return History.of(rows)
+
+
+def test_a_light_load_is_raised() -> None:
+    """A range that is sure at the next load up leads there, with its probability."""
+    step = next_step(MODEL, asked(kg=32.5, days=62), Span(6, 10), LOADS)
+    assert step.step is Step.RAISE
+    assert step.felt_kg == 35.0
+    assert step.probability >= 0.7
+
+
+def test_a_heavy_load_is_lowered() -> None:
+    """A range that is out of reach leads to the next load down."""
+    step = next_step(MODEL, asked(kg=52.5, days=62), Span(8, 12), LOADS)
+    assert step.step is Step.LOWER
+    assert step.felt_kg == 50.0
+
+
+def test_a_fitting_load_is_held() -> None:
+    """Where the range is likely here and unlikely one step up, the load stays."""
+    step = next_step(MODEL, asked(kg=40.0, days=62), Span(10, 12), LOADS)
+    assert step.step in {Step.HOLD, Step.LOWER}
+    assert "chance" in step.reason
+
+
+def test_a_coarse_step_asks_for_a_wider_range() -> None:
+    """When the next load is 25 % up, more reps come first and the reason says how many."""
+    step = next_step(MODEL, asked(kg=36.0, days=62), Span(8, 12), [36.0, 45.0])
+    assert step.step is Step.WIDER_RANGE
+    assert "reps" in step.reason
+
+
+def test_a_present_load_is_needed() -> None:
+    """Without a load there is nothing to raise or hold."""
+    with pytest.raises(ValueError, match="present load"):
+        next_step(MODEL, asked(kg=None), Span(8, 12), LOADS)
+
+
+def test_steady_growth_is_no_plateau() -> None:
+    """Half a per cent a week is not called a stall."""
+    model = fit(_growing(0.005), CATALOGUE)
+    halt = plateau(model, asked(kg=36.0, days=180))
+    assert halt is not None
+    assert halt.stalled < 0.2
+
+
+def test_decline_is_seen() -> None:
+    """Losing half a per cent a week is called a stall with high probability."""
+    model = fit(_growing(-0.005), CATALOGUE)
+    halt = plateau(model, asked(kg=36.0, days=180))
+    assert halt is not None
+    assert halt.stalled > 0.8
+
+
+def test_a_short_log_has_no_plateau() -> None:
+    """Before there are enough sessions nothing is said."""
+    assert plateau(fit(steady(sessions=3), CATALOGUE), asked()) is None
+
+
+def test_trace_is_dated_and_smoother_than_it_is_wide() -> None:
+    """Every session has a point, and hindsight is never less sure than the end."""
+    points = trace(MODEL, asked(kg=40.0, days=62))
+    assert len(points) == 20
+    assert [p.day for p in points] == sorted(p.day for p in points)
+    assert all(0 < p.sd_log < 0.3 for p in points)
+
+
+def test_stated_influence_is_a_refit_without_the_set() -> None:
+    """What a set is said to have moved equals leaving it out and fitting again."""
+    history = steady(sessions=10)
+    question = asked(days=32)
+    told = explain(history, question, CATALOGUE)
+    whole = fit(history, CATALOGUE).estimate(question)
+    for one in told.influences[:4]:
+        left = History(tuple(done for done in history if done is not one.done))
+        without = fit(left, CATALOGUE).estimate(question)
+        moved = whole.one_rep_kg / without.one_rep_kg - 1
+        assert one.moved == pytest.approx(moved, abs=0.02 * whole.sd_log)
+
+
+def test_an_explanation_speaks_of_prior_and_day() -> None:
+    """The prior's share falls from one toward zero, and the last day is told."""
+    told = explain(steady(sessions=10), asked(days=32), CATALOGUE)
+    nothing = explain(History.of(()), asked(days=32), CATALOGUE)
+    assert 0 < told.prior_share < 0.5 < nothing.prior_share <= 1
+    assert told.day is not None
+    assert "No set" in nothing.words
+    assert math.isfinite(told.sd_log)

@@ -1,0 +1,1 @@
+"""The strength model against published figures."""
