@@ -34,7 +34,9 @@ def report(data: Path) -> Iterator[str]:
     yield (
         "The last two rows show what two dates alone cannot teach: with an error far from the "
         "prior, and no further dates to learn it from, the verdict is too bold or too shy. The "
-        "readings of each date help, because her reading error says something of her day error."
+        "readings of each date help, because her reading error says something of her day error. "
+        "A beginner half again as loose as the prior keeps some false alarms too many even with a "
+        "baseline of five dates."
     )
     yield ""
     yield support.twin_line(data)
