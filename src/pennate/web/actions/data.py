@@ -1,4 +1,4 @@
-"""Import, answers to questions, the gym's text, and how pages look."""
+"""Import, answers to questions, and how pages look."""
 
 from __future__ import annotations
 
@@ -15,11 +15,8 @@ from pennate.app.exchange import How, ImportReport, import_log
 from pennate.app.questions import answer
 from pennate.core.quantities import Unit
 from pennate.errors import InputError
-from pennate.files.gym import read_gym
-from pennate.files.gym_text import render_gym
 from pennate.web.here import Records, Text
 from pennate.web.pages.data import data_view
-from pennate.web.pages.gym import gym_view
 from pennate.web.render import LOOK_COOKIE, LOOKS, go, page
 from pennate.web.words import plural
 
@@ -69,18 +66,3 @@ def look(look: Text) -> Response:
         samesite="strict",
     )  # fmt: skip
     return response
-
-
-@actions.post("/gym")
-def save_gym(request: Request, book: Records, text: Text) -> Response:
-    """The gym from its text; a text that cannot be read comes back as it was typed."""
-    unix = text.replace("\r\n", "\n")
-    try:
-        gym = read_gym(unix, name="the gym")
-    except InputError as error:
-        current = book.gym()
-        if current is None:
-            raise
-        return page(request, "gym", gym_view(current, unix), error=str(error), status=422)
-    book.put("gym", book.today, {"text": render_gym(gym)})
-    return go("/gym", "gym")

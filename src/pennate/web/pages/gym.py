@@ -1,80 +1,86 @@
-"""The gym: what can be loaded there, and its text to change."""
+"""Her gyms: what can be loaded there, one thing as a form, and the gym of her week."""
 
 from __future__ import annotations
-
-from dataclasses import dataclass
 
 from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import Response
 
-from pennate.core.gym import AnyItem, BandSet, Bar, Gym, Ladder, Sled, Stack
-from pennate.files.gym_text import render_gym
+from pennate.app.book import Book
+from pennate.app.gym_page import gym_of, misfits
+from pennate.app.gyms import item_named, starter_gyms
+from pennate.app.stops import item_for
+from pennate.core.gym import AnyItem, Gym
 from pennate.web.here import Records
+from pennate.web.pages.start import Offered
 from pennate.web.render import go, page
-from pennate.web.words import mass_words, plural
+from pennate.web.views.gym import NO_SLIPS, GymView, Slips, choose_view, gym_view
+from pennate.web.views.gym_item import ItemView, Typed, item_view, new_view
 
 pages = APIRouter()
 
 
-@dataclass(frozen=True, slots=True)
-class ItemWords:
-    """One thing to load, in words."""
-
-    name: str
-    words: str
-    place: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GymView:
-    """What the Gym page shows."""
-
-    name: str
-    about: str
-    plates: tuple[tuple[str, str], ...]
-    items: tuple[ItemWords, ...]
-    small: str
-    text: str
-    typed: bool
-
-
 @pages.get("/gym")
-def see_gym(request: Request, book: Records) -> Response:
-    """The gym her week is done in."""
-    gym = book.gym()
-    if gym is None:
+def see_gym(request: Request, book: Records, at: str = "") -> Response:
+    """One of her gyms; without an id the one her week is trained in."""
+    if book.gym() is None:
         return go("/start/gym")
-    return page(request, "gym", gym_view(gym))
+    return page(request, "gym", gym_page(book, gym_of(book, at)))
 
 
-def gym_view(gym: Gym, typed: str = "") -> GymView:
-    """The page of a gym; `typed` keeps a text that could not be read."""
-    return GymView(
-        name=gym.name,
-        about=f"{plural(len(gym.items), 'thing')} to load",
-        plates=tuple((mass_words(p.mass), plural(p.pairs, "pair")) for p in gym.plates),
-        items=tuple(_item(item) for item in gym.items),
-        small=", ".join(gym.small),
-        text=typed or render_gym(gym),
-        typed=bool(typed),
-    )
+def gym_page(book: Book, gym: Gym, slips: Slips = NO_SLIPS) -> GymView:
+    """The page of a gym; slips keep what could not be read."""
+    used = book.gym()
+    return gym_view(gym, book.gyms(), used.id if used else "", slips)
 
 
-def _item(item: AnyItem) -> ItemWords:
-    place = " · ".join(part for part in (item.station, item.zone) if part)
-    return ItemWords(item.name, f"{item.kind.value}, {_masses(item)}".rstrip(", "), place)
+@pages.get("/gym/add")
+def add_gym(request: Request) -> Response:
+    """Starter gyms to take, or a bare one with a name."""
+    return page(request, "gym_add", offered())
 
 
-def _masses(item: AnyItem) -> str:
-    if isinstance(item, Bar | Sled):
-        return "start unknown" if item.label_only else mass_words(item.mass)
-    if isinstance(item, Ladder):
-        ends = f"{mass_words(item.masses[0])} to {mass_words(item.masses[-1])}"
-        return f"{ends}, {len(item.masses)} steps"
-    if isinstance(item, Stack):
-        ends = f"{mass_words(item.start)} to {mass_words(item.top)}"
-        return f"{ends} in steps of {mass_words(item.step)}"
-    if isinstance(item, BandSet):
-        return ", ".join(f"{band.name} {mass_words(band.tension)}" for band in item.bands)
-    return "plates on a belt" if item.belt else ""
+def offered() -> tuple[Offered, ...]:
+    """The starter gyms, each with what it holds."""
+    return tuple(Offered(one.id, one.name, one.holds) for one in starter_gyms())
+
+
+@pages.get("/gym/item")
+def see_item(
+    request: Request, book: Records, at: str = "", item: str = "", kind: str = ""
+) -> Response:
+    """One thing to correct, or a new one of a kind."""
+    gym = gym_of(book, at)
+    return page(request, "gym_item", item_page(book, gym, item, kind))
+
+
+def item_page(
+    book: Book, gym: Gym, item_id: str, kind: str, typed: Typed | None = None
+) -> ItemView:
+    """The form of a thing that is there, or of a new one of this kind."""
+    if not item_id:
+        return new_view(gym, kind, book.profile().unit.value, typed)
+    item = item_named(gym, item_id)
+    return item_view(gym, item, book.catalogue, typed, _done_on(book, gym, item))
+
+
+def _done_on(book: Book, gym: Gym, item: AnyItem) -> tuple[str, ...]:
+    """Exercises of the week that are done on a thing, if the week is trained in this gym."""
+    week = book.week()
+    if week is None or week.gym != gym.id:
+        return ()
+    asked = [one for day in week.days for one in day.exercises]
+    found = [
+        book.catalogue[one.exercise].name
+        for one in asked
+        if item_for(gym, book.catalogue[one.exercise], one.equipment) is item
+    ]
+    return tuple(dict.fromkeys(found))
+
+
+@pages.get("/gym/choose")
+def see_choice(request: Request, book: Records, at: str = "") -> Response:
+    """What this gym cannot carry of her week, before the week is moved there."""
+    gym, week = gym_of(book, at), book.week()
+    found = misfits(week, gym, book.catalogue) if week else ()
+    return page(request, "gym_choose", choose_view(gym, found))
