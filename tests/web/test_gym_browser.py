@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from random import Random
 
 import pytest
@@ -139,7 +140,7 @@ def check_pounds(gym: Gym) -> None:
     assert {p.mass: p.pairs for p in gym.plates}[Mass.lb(45)] == 6
     cable = gym.item("crossover")
     assert isinstance(cable, Stack)
-    assert (cable.ratio, cable.start) == (1 / 2, Mass.lb(5))
+    assert (cable.ratio, cable.start) == (Fraction(1, 2), Mass.lb(5))
     assert gym.item("platform_bar") is None
 
 
