@@ -24,6 +24,7 @@ from tests.conftest import CHROMIUM
 MONDAY = datetime(2026, 11, 23, 18, 0, tzinfo=UTC)
 WEEKS = 12
 FEW_WEEKS = 4
+MANY_WEEKS = 26
 FLAGS = (
     "--no-sandbox",
     "--disable-gpu",
@@ -92,6 +93,15 @@ def short_demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("short")
     make_demo(folder, Clock(), weeks=FEW_WEEKS).close()
     return folder
+
+
+@pytest.fixture
+def seasoned(tmp_path: Path) -> Iterator[Book]:
+    """Half a year of the demo, so that loads sit where a weak day shows."""
+    make_demo(tmp_path / "seasoned", Clock(), weeks=MANY_WEEKS).close()
+    book = Book.open(tmp_path / "seasoned", Clock(MONDAY + timedelta(hours=1)), Random(5))
+    yield book
+    book.close()
 
 
 @pytest.fixture

@@ -11,7 +11,7 @@ from fastapi.testclient import TestClient
 
 from pennate.app.book import Book
 from pennate.app.today import RestDay, card_for
-from pennate.core.card import Card
+from pennate.core.card import Card, CardSet
 from pennate.core.performed import Effort, PerformedSet, SetKind
 from pennate.core.prescribed import WEEKDAYS, PlannedDay
 
@@ -25,6 +25,14 @@ def card_of(book: Book, day: date = DAY) -> Card:
     card = card_for(book, day)
     assert not isinstance(card, RestDay)
     return card
+
+
+def next_set(book: Book) -> CardSet:
+    """The set that is to be done."""
+    card = card_of(book)
+    found = card.find(card.next_key or "")
+    assert found
+    return found[1]
 
 
 def close(client: TestClient, book: Book, **more: str) -> PerformedSet:
@@ -152,6 +160,23 @@ def test_less_time_shortens(client: TestClient, own_demo: Book) -> None:
     assert left
 
 
+def test_a_change_can_be_refused(client_of: Client, seasoned: Book) -> None:
+    """After a weak top set the next is lighter, the reason is said, and one touch keeps it."""
+    client = client_of(seasoned)
+    while (one := next_set(seasoned)).kind is not SetKind.TOP:
+        close(client, seasoned, as_asked="1")
+    assert one.likely
+    close(client, seasoned, reps=str(one.likely.middle - 3), effort="fail")
+    page = client.get("/floor").text
+    assert "under what was likely" in page
+    changed = next_set(seasoned)
+    assert changed.refusable
+    client.post("/floor/keep", data={"key": changed.key})
+    kept = next_set(seasoned).load
+    assert kept
+    assert kept.load == changed.refusable.load
+
+
 def test_skip_and_take_up(client: TestClient, own_demo: Book) -> None:
     """A stop that is skipped can be taken up again."""
     first = card_of(own_demo).stops[0]
@@ -205,13 +230,6 @@ def go_to(book: Book, fits: Callable[[PlannedDay | None], bool]) -> str:
     raise AssertionError("the demo has no such day")
 
 
-def has_drops(day: PlannedDay | None) -> bool:
-    """Whether a day asks for drop sets."""
-    return day is not None and any(
-        sets.kind is SetKind.DROP for asked in day.exercises for sets in asked.sets
-    )
-
-
 def test_a_rest_day_offers_the_other_sessions(client_of: Client, own_demo: Book) -> None:
     """On a day off another day's session can be done all the same."""
     off = go_to(own_demo, lambda day: day is None or day.rest)
@@ -219,14 +237,3 @@ def test_a_rest_day_offers_the_other_sessions(client_of: Client, own_demo: Book)
     assert f"{off} · rest" in client.get("/today").text
     client.post("/today/choose", data={"weekday": "Friday"})
     assert card_of(own_demo, own_demo.today).session == "friday"
-
-
-def test_drops_come_at_once(client_of: Client, own_demo: Book) -> None:
-    """A drop set is asked right after its set, with next to no rest and five numbers."""
-    go_to(own_demo, has_drops)
-    client = client_of(own_demo)
-    card = card_of(own_demo, own_demo.today)
-    drops = [s for stop in card.stops for s in stop.sets if s.kind is SetKind.DROP]
-    assert drops
-    assert all(one.rest_s <= 20 for one in drops)
-    assert "drop" in client.get("/today").text

@@ -1,0 +1,56 @@
+"""The chart of an exercise."""
+
+from __future__ import annotations
+
+import re
+import xml.etree.ElementTree as ET
+from datetime import date, timedelta
+
+import pytest
+
+from pennate.sheets.strength_chart import Estimate, SetPoint, StrengthChart, strength_svg
+
+START = date(2026, 1, 5)
+DAYS = [START + timedelta(days=7 * week) for week in range(8)]
+CHART = StrengthChart(
+    unit="kg felt, one rep",
+    line=[Estimate(day, 60 + number, 57 + number, 63 + number) for number, day in enumerate(DAYS)],
+    points=[
+        SetPoint(day, 61 + number, "fixed" if number % 2 else "at least")
+        for number, day in enumerate(DAYS)
+    ],
+)
+
+
+def test_every_set_is_a_point() -> None:
+    """Each set is drawn, sets to the end and sets stopped early by different shapes."""
+    svg = strength_svg(CHART)
+    points = re.findall(r'<path aria-label="[^"]*kind: ([a-z ]+)"', svg)
+    assert len(points) == len(CHART.points)
+    assert set(points) == {"fixed", "at least"}
+
+
+@pytest.mark.parametrize("wide", [False, True])
+def test_no_word_is_smaller_than_seventeen_pixels(wide: bool) -> None:  # noqa: FBT001 # a table
+    """Axis words keep the smallest size of the house."""
+    root = ET.fromstring(strength_svg(CHART, wide=wide))  # noqa: S314 # our own drawing
+    sizes = [
+        int(one.get("font-size", "0px").removesuffix("px"))
+        for one in root.iter("{http://www.w3.org/2000/svg}text")
+    ]
+    assert sizes
+    assert min(sizes) >= 17
+
+
+def test_the_chart_asks_for_nothing() -> None:
+    """No font, script or picture from elsewhere is named."""
+    svg = strength_svg(CHART)
+    assert "<script" not in svg
+    assert re.findall(r"(?:href|src)=\"(?!#)", svg) == []
+    assert "url(http" not in svg
+
+
+def test_dark_turns_ink_and_accent() -> None:
+    """In dark the line and the words are pale."""
+    assert "#86d3dc" in strength_svg(CHART, dark=True)
+    assert "#15171a" not in strength_svg(CHART, dark=True)
