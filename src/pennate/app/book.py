@@ -249,7 +249,10 @@ class Book:
         self._position = position
 
 
-_NO_SETS = frozenset({"decision", "session", "readiness", "note", "girth", "weight"})
+_NO_SETS = frozenset(
+    {"decision", "session", "readiness", "note", "girth", "weight"}
+    | {"sleep", "intake", "period", "bleeding", "pain", "body_choice", "photo"}
+)
 """Kinds of entry that neither are sets nor change what a load means."""
 
 

@@ -10,6 +10,7 @@ from pathlib import Path
 from random import Random
 
 from pennate.app.book import Book
+from pennate.app.demo_body import DemoBody, body_entries
 from pennate.app.demo_lifter import BODY_KG, DemoLifter
 from pennate.app.gyms import starter_gym
 from pennate.app.notes import save_notes
@@ -47,6 +48,8 @@ def make_demo(folder: Path, now: Callable[[], datetime], *, weeks: int = 52) -> 
     lifter = DemoLifter(week, gym, read_catalogue(), Random(SEED))
     sets = lifter.year(book.today - timedelta(days=1), weeks)
     book.ledger.append([set_entry(done, now=book.now(), rng=book.rng) for done in sets])
+    body = DemoBody(book.today - timedelta(days=1), weeks, Random(SEED))
+    book.ledger.append(body_entries(body, now=book.now(), rng=book.rng))
     _own_notes(book)
     return book
 

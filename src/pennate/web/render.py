@@ -30,6 +30,9 @@ SAID = {
     "later": "Moved one place down.",
     "nothing": "Nothing was changed.",
     "import": "Imported.",
+    "pumped": "Saved and flagged: taken soon after training, so no verdict uses it.",
+    "taken_back": "Taken back.",
+    "removed": "Removed; the file is deleted.",
 }
 """What a page says after an action, by the word in its address; nothing else is echoed."""
 

@@ -52,16 +52,18 @@ def make_app(book: Book, *, development: bool = False) -> FastAPI:
 
 def _add_routes(app: FastAPI, *, development: bool) -> None:
     from pennate.web import sync
+    from pennate.web.actions import body as body_actions
     from pennate.web.actions import data as data_actions
     from pennate.web.actions import gym as gym_actions
     from pennate.web.actions import session as session_actions
     from pennate.web.actions import start as start_actions
     from pennate.web.actions import week as week_actions
-    from pennate.web.pages import data, exercises, gym, session, start, week
+    from pennate.web.pages import body, data, exercises, gym, session, start, week
 
-    for pages in (session, start, week, exercises, gym, data):
+    for pages in (body, session, start, week, exercises, gym, data):
         app.include_router(pages.pages, include_in_schema=False)
-    for actions in (session_actions, start_actions, week_actions, gym_actions, data_actions):
+    actions_of = (session_actions, start_actions, week_actions, gym_actions, data_actions)
+    for actions in (body_actions, *actions_of):
         app.include_router(actions.actions, include_in_schema=False)
     app.include_router(sync.api)
     if development:

@@ -1,0 +1,199 @@
+"""Recovery from her own log: sleep and form, reports, the cycle, layoffs, a lighter week."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from statistics import fmean
+
+from pennate.app.body_notes import (
+    Night,
+    bleeding_days,
+    body_record,
+    choices,
+    nights,
+    pain_reports,
+    periods,
+)
+from pennate.app.book import Book
+from pennate.body.cycle import (
+    CycleLength,
+    clinician_notices,
+    cycle_day,
+    cycle_length,
+    next_start,
+)
+from pennate.body.pain import JointCourse, PainCourse, PainReport, courses
+from pennate.body.recovery import (
+    Effect,
+    Form,
+    LayoffReturn,
+    LighterWeek,
+    cycle_effect,
+    layoff_return,
+    lighter_week,
+    report_effect,
+    sleep_effect,
+)
+from pennate.core.evidence.body_pages import PERIOD_DAYS, SHORT_NIGHT_HOURS
+from pennate.core.evidence.body_recovery import PAIN_COUNTS
+
+RECENT = timedelta(days=14)
+LEAST_TOLD = 0.1
+"""A session whose sets say less than a tenth of its day effect says nothing of form."""
+PAIN_SHOWN_DAYS = 90
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recovery:
+    """What her log says of recovery, and what it asks for."""
+
+    nights: tuple[Night, ...]
+    """Of the last four weeks."""
+    mean_hours: float | None
+    sleep: Effect
+    reports: Effect
+    sessions: int
+    """Sessions whose form is known."""
+    joints: tuple[JointCourse, ...]
+    pain: tuple[PainReport, ...]
+    """Of the last three months, newest first."""
+    lighter: LighterWeek | None
+    layoff: LayoffReturn | None
+    days_off: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CycleView:
+    """Her logged cycle. Nothing here changes a load."""
+
+    starts: tuple[date, ...]
+    day: int | None
+    """Day of the cycle today, only as long as the last start is no older than usual."""
+    length: CycleLength
+    coming: tuple[date, date] | None
+    effect: Effect
+    notices: tuple[str, ...]
+    bleeding_days: int | None
+
+
+def forms(book: Book) -> tuple[Form, ...]:
+    """Every session's strength before today against what was expected of it, oldest first.
+
+    The model's day effect is drawn towards nought by what its sets cannot tell; that is
+    undone here, because her own relation is shrunk once, by `sleep_effect` and its like.
+    """
+    model = book.model_before(book.today).settled()
+    _, wide = model.day_effect_on(date.min, "")
+    found = []
+    for (day, _), (mean, sd) in model.day_effects.items():
+        told = 1 - (sd / wide) ** 2
+        if told >= LEAST_TOLD:
+            found.append(Form(day, mean / told))
+    return tuple(sorted(found, key=lambda form: form.day))
+
+
+def marked(sessions: Sequence[Form], is_so: Callable[[date], bool]) -> tuple[Form, ...]:
+    """The sessions, each marked where something was so on its day."""
+    return tuple(replace(form, marked=is_so(form.day)) for form in sessions)
+
+
+def short_nights(book: Book) -> frozenset[date]:
+    """Days after a short night, by the hours noted or by her check-in."""
+    noted = {night.day for night in nights(book) if night.hours < SHORT_NIGHT_HOURS}
+    said = {e.day for e in book.ledger.entries("readiness") if e.body.get("short_sleep")}
+    return frozenset(noted | said)
+
+
+def reported_days(book: Book) -> frozenset[date]:
+    """Days on which she reported low energy or soreness before the session."""
+    found = book.ledger.entries("readiness")
+    return frozenset(e.day for e in found if e.body.get("low_energy") or e.body.get("sore"))
+
+
+def recovery(book: Book, sessions: Sequence[Form]) -> Recovery:
+    """The page Recovery on this day; `sessions` are her forms."""
+    today, reports = book.today, pain_reports(book)
+    known = [night for night in nights(book) if night.day > today - 2 * RECENT]
+    lately = [night.hours for night in known if night.day > today - RECENT]
+    last = book.history().sets[-1].day if len(book.history()) else None
+    off = None if last is None else (today - last).days
+    joints = courses(reports, today)
+    short, reported = short_nights(book), reported_days(book)
+    return Recovery(
+        nights=tuple(known),
+        mean_hours=fmean(lately) if lately else None,
+        sleep=sleep_effect(marked(sessions, short.__contains__)),
+        reports=report_effect(marked(sessions, reported.__contains__)),
+        sessions=len(sessions),
+        joints=joints,
+        pain=tuple(r for r in reversed(reports) if (today - r.day).days <= PAIN_SHOWN_DAYS),
+        lighter=lighter_week(sessions, today, complaint=_complains(book, reports, today)),
+        layoff=None if off is None else layoff_return(off),
+        days_off=off,
+    )
+
+
+def _complains(book: Book, reports: Sequence[PainReport], today: date) -> bool:
+    """Whether she says so too: short nights, low energy, or pain that grows or lingers."""
+    since = today - RECENT
+    short = [day for day in short_nights(book) if since < day <= today]
+    energy = [e for e in book.ledger.entries("readiness", since=since) if e.body.get("low_energy")]
+    grave = {PainCourse.SWAP, PainCourse.CLINICIAN}
+    joints = any(one.course in grave for one in courses(reports, today))
+    return len(short) + len(energy) >= 2 or joints
+
+
+def settled_question(book: Book) -> PainReport | None:
+    """Pain that counted yesterday and whose morning was not noted yet."""
+    eve = book.today - timedelta(days=1)
+    return next(
+        (
+            report
+            for report in pain_reports(book)
+            if report.day == eve and report.score >= PAIN_COUNTS and report.next_morning is None
+        ),
+        None,
+    )
+
+
+def cycle_view(book: Book, sessions: Sequence[Form]) -> CycleView | None:
+    """Her cycle, if she turned it on."""
+    chosen = choices(book)
+    if not chosen.cycle:
+        return None
+    starts, today = periods(book), book.today
+    day = cycle_day(today, starts)
+    length = cycle_length(starts)
+    within = [form for form in sessions if _known_day(form.day, starts) is not None]
+    return CycleView(
+        starts=starts,
+        day=day if day is not None and day <= length.high else None,
+        length=length,
+        coming=next_start(starts) if starts else None,
+        effect=cycle_effect(marked(within, lambda on: (_known_day(on, starts) or 0) <= _EARLY)),
+        notices=clinician_notices(
+            starts, today, expected=chosen.periods_expected, bleeding_days=bleeding_days(book)
+        ),
+        bleeding_days=bleeding_days(book),
+    )
+
+
+_EARLY = int(PERIOD_DAYS)
+
+
+def _known_day(day: date, starts: Sequence[date]) -> int | None:
+    found = cycle_day(day, starts)
+    return found if found is not None and found <= cycle_length(starts).high else None
+
+
+def notices_now(book: Book) -> tuple[str, ...]:
+    """Clinician notices of the cycle, where she logs it."""
+    record = body_record(book)
+    return clinician_notices(
+        record.periods,
+        book.today,
+        expected=record.periods_expected,
+        bleeding_days=bleeding_days(book),
+    )

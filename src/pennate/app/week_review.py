@@ -1,0 +1,148 @@
+"""The weekly review: what changed, what comes next for each exercise, what to measure."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from pennate.app.body_pages import BodyReview, body_review
+from pennate.app.body_today import BodyToday, body_today
+from pennate.app.book import Book
+from pennate.app.exercise_view import ExerciseView, exercise_view
+from pennate.app.today import the_week
+from pennate.body.recovery import LayoffReturn, LighterWeek
+from pennate.core.evidence.strength_steps import STALLED_ABOVE
+from pennate.core.felt import body_share
+from pennate.core.performed import SetKind
+from pennate.errors import NoAnswerError
+from pennate.estimate import NextStep
+from pennate.loading import ladder
+
+DAYS = 7
+SURE = 1.96
+FOUR_WEEKS = 4
+SAME_KG = 0.01
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ExerciseNext:
+    """One exercise of her week: the next step, the load it means here, and its trend."""
+
+    exercise: str
+    name: str
+    days: tuple[str, ...]
+    """Planned days that have it."""
+    next: NextStep | None
+    load: str
+    """The load of the next step, as the equipment says it; empty where it has none."""
+    month: float
+    """Relative change of strength in four weeks."""
+    month_give: float
+    """Half of its 95 % interval."""
+    halt: str
+    """What is said where it has stalled; else empty."""
+    sets: int
+    """Working sets in the week looked back on."""
+
+    @property
+    def clear(self) -> bool:
+        """Whether the trend leaves out nought."""
+        return abs(self.month) > self.month_give
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WeekReview:
+    """Everything the weekly review says."""
+
+    since: date
+    until: date
+    sessions: int
+    planned: int
+    sets: int
+    sets_before: float
+    """Working sets a week over the four weeks before."""
+    exercises: tuple[ExerciseNext, ...]
+    body: BodyReview
+    questions: tuple[str, ...]
+    lighter: LighterWeek | None
+    layoff: LayoffReturn | None
+
+
+def week_review(book: Book) -> WeekReview:
+    """Look back on the last seven days. Raises NoAnswerError before there is a week."""
+    week, now = the_week(book), body_today(book)
+    until = book.today
+    since = until - timedelta(days=DAYS)
+    working = [one for one in book.history() if one.kind is not SetKind.WARM_UP]
+    lately = [one for one in working if since < one.day <= until]
+    month = since - timedelta(weeks=FOUR_WEEKS)
+    return WeekReview(
+        since=since + timedelta(days=1),
+        until=until,
+        sessions=len({(one.day, one.session) for one in lately}),
+        planned=sum(1 for day in week.days if not day.rest),
+        sets=len(lately),
+        sets_before=sum(1 for one in working if month < one.day <= since) / FOUR_WEEKS,
+        exercises=_exercises(book),
+        body=_body(now, since),
+        questions=now.page.growth.questions,
+        lighter=now.recovery.lighter,
+        layoff=now.recovery.layoff,
+    )
+
+
+def _body(now: BodyToday, since: date) -> BodyReview:
+    return body_review(now.record, since, now.today, hide_weight=now.choices.hide_weight)
+
+
+def _exercises(book: Book) -> tuple[ExerciseNext, ...]:
+    """The counted exercises of her week, in its order."""
+    days: dict[str, list[str]] = {}
+    for day in the_week(book).days:
+        for one in day.exercises:
+            days.setdefault(one.exercise, []).append(day.day)
+    found = []
+    for exercise, on in days.items():
+        if not book.catalogue[exercise].timed:
+            found.append(_next(book, exercise_view(book, exercise), tuple(dict.fromkeys(on))))
+    return tuple(found)
+
+
+def _next(book: Book, seen: ExerciseView, days: tuple[str, ...]) -> ExerciseNext:
+    since = book.today - timedelta(days=DAYS)
+    stalled = seen.halt is not None and seen.halt.stalled > STALLED_ABOVE
+    return ExerciseNext(
+        exercise=seen.exercise,
+        name=book.catalogue[seen.exercise].name,
+        days=days,
+        next=seen.next,
+        load=_load(book, seen),
+        month=math.expm1(FOUR_WEEKS * seen.trend_per_week),
+        month_give=SURE * FOUR_WEEKS * seen.trend_sd,
+        halt=seen.halt.words if seen.halt is not None and stalled else "",
+        sets=sum(1 for one in seen.sets if one.day > since),
+    )
+
+
+def _load(book: Book, seen: ExerciseView) -> str:
+    gym = book.gym()
+    item = gym.item(seen.item) if gym else None
+    if gym is None or item is None or seen.next is None:
+        return ""
+    profile = book.profile()
+    share = body_share(book.catalogue[seen.exercise], female=profile.female)
+    body = float(share * (profile.body_mass_kg or 0))
+    for rung in ladder(gym, item):
+        if abs(rung.felt_kg + body - seen.next.felt_kg) < SAME_KG and rung.load.amount:
+            return str(rung.load)
+    return ""
+
+
+def has_review(book: Book) -> bool:
+    """Whether there is a week to look back on."""
+    try:
+        the_week(book)
+    except NoAnswerError:
+        return False
+    return bool(len(book.history()))

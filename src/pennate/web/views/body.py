@@ -1,0 +1,342 @@
+"""The page Body: the verdict for each place of the tape, in words that open."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from pennate.app.body_pages import MeasureNext, weight_sentence
+from pennate.app.body_today import BodyToday, Shown, cautions_on
+from pennate.body.series import Point, Series
+from pennate.body.sides import SideDifference
+from pennate.body.verdict import SiteVerdict, Verdict
+from pennate.core.body import LANDMARKS, SITE_PARTS, TRUNK, Site, signed
+from pennate.core.evidence.body import HOLDING_SESSIONS, HOLDING_WEEKS, SAME_BAND
+from pennate.core.muscles import GROUP_SHARES
+from pennate.core.performed import Side
+from pennate.web.words import plural
+
+Facts = tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VerdictWords:
+    """One verdict: its line, and what stands behind it."""
+
+    side: str
+    word: str
+    words: str
+    facts: Facts
+    settle: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SiteRow:
+    """One place of the tape with its sides."""
+
+    site: str
+    name: str
+    muscles: str
+    verdicts: tuple[VerdictWords, ...]
+    waiting: tuple[str, ...]
+    apart: str
+    """Left against right, in words; empty on the trunk."""
+    apart_facts: Facts
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToMeasure:
+    """A girth to take: both sides at once where both are due."""
+
+    site: str
+    name: str
+    when: str
+    say: str
+    due: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BodyView:
+    """The page Body."""
+
+    sites: tuple[SiteRow, ...]
+    measure: tuple[ToMeasure, ...]
+    questions: tuple[str, ...]
+    lines: tuple[tuple[str, str, str], ...]
+    """Address, name and what stands there in a line, of the other pages of the body."""
+    notices: tuple[str, ...]
+    cautions: tuple[str, ...]
+    first_site: str
+
+
+def body_view(now: BodyToday) -> BodyView:
+    """Everything the page shows."""
+    page = now.page
+    sites = site_rows(now)
+    measure = to_measure(page.measure_next)
+    return BodyView(
+        sites=sites,
+        measure=measure,
+        questions=page.growth.questions,
+        lines=_lines(now),
+        notices=page.notices,
+        cautions=caution_texts(now, Shown(change=bool(sites) or page.weight is not None)),
+        first_site=measure[0].site if measure else Site.UPPER_ARM.value,
+    )
+
+
+def caution_texts(now: BodyToday, shown: Shown) -> tuple[str, ...]:
+    """The cautions of a page, in words."""
+    return tuple(one.text for one in cautions_on(now, shown))
+
+
+def site_rows(now: BodyToday) -> tuple[SiteRow, ...]:
+    """The places measured, in the order of the body."""
+    growth, points = now.page.growth, _points(now.series)
+    verdicts: dict[str, list[VerdictWords]] = {}
+    for one in growth.sites:
+        series = points[one.site, one.side.value if one.side else None]
+        verdicts.setdefault(one.site, []).append(verdict_words(one, series))
+    waiting: dict[str, list[str]] = {}
+    for once in growth.waiting:
+        words = f"{once.girth_cm:.1f} cm on {once.day:%-d %B}; a second date will tell"
+        waiting.setdefault(once.site, []).append(f"{once.side}: {words}" if once.side else words)
+    apart = {one.site: one for one in growth.left_right}
+    return tuple(
+        SiteRow(
+            site=site.value,
+            name=site.value.capitalize(),
+            muscles=muscles_at(site),
+            verdicts=tuple(verdicts.get(site.value, ())),
+            waiting=tuple(waiting.get(site.value, ())),
+            apart=_apart(apart.get(site.value)),
+            apart_facts=_apart_facts(apart.get(site.value)),
+        )
+        for site in Site
+        if site.value in verdicts or site.value in waiting
+    )
+
+
+def _points(all_series: Iterable[Series]) -> Mapping[tuple[str, str | None], Sequence[Point]]:
+    return {
+        (one.site.value, one.side.value if one.side else None): one.points for one in all_series
+    }
+
+
+def muscles_at(site: Site) -> str:
+    """The muscle groups a tape goes round there, in gym words."""
+    parts = SITE_PARTS[site]
+    return ", ".join(group.value for group, own in GROUP_SHARES.items() if parts & set(own))
+
+
+def verdict_words(one: SiteVerdict, points: Sequence[Point]) -> VerdictWords:
+    """A verdict as a line that opens."""
+    used = [point for point in points if one.start <= point.day <= one.end]
+    return VerdictWords(
+        side=one.side.value if one.side else "",
+        word=one.verdict.value,
+        words=_line(one),
+        facts=_facts(one, used),
+        settle=one.next_reading.say if one.verdict is Verdict.OPEN else "",
+    )
+
+
+def _line(one: SiteVerdict) -> str:
+    span = f"{signed(one.low95)} to {signed(one.high95)} cm"
+    if one.verdict is Verdict.OPEN:
+        return f"anything from {span} fits"
+    if one.verdict is Verdict.HOLDING:
+        return f"no change beyond 1 % ({span})"
+    return f"{signed(one.change_cm)} cm ({span})"
+
+
+RULE = (
+    "Growing or losing: the 95 % interval leaves out nought. Holding: the 90 % interval lies"
+    f" within ±{SAME_BAND:g} % of the girth, {HOLDING_WEEKS:.0f} weeks apart or more"
+    f" ({HOLDING_SESSIONS:.0f} sessions where a log tells). Else nobody can tell yet."
+)
+
+
+def _facts(one: SiteVerdict, used: Sequence[Point]) -> Facts:
+    readings = sum(point.readings for point in used)
+    span = f"{one.start:%-d %B %Y} to {one.end:%-d %B %Y}"
+    lean = one.lean_area
+    area = ""
+    if lean is not None:
+        area = f"{signed(lean.thickness_held)} cm² of {lean.before:.0f} cm²"
+        if abs(lean.thickness_held - lean.area_held) > 0.05:
+            area += f" if the fat kept its thickness, {signed(lean.area_held)} if its area"
+    return (
+        (
+            "change",
+            f"{signed(one.change_cm)} cm, {signed(one.low95)} to {signed(one.high95)} (95 %)",
+        ),
+        (
+            "chances",
+            (
+                f"{_share(one.p_more)} larger, {_share(one.p_same)} the same,"
+                f" {_share(one.p_less)} smaller, by over {SAME_BAND:g} %"
+            ),
+        ),
+        ("could tell", f"a change of {one.detectable_cm:.1f} cm or more"),
+        (
+            "rests on",
+            f"{plural(readings, 'reading')} on {plural(one.dates, 'date')}, {span}"
+            + (f", {one.state}" if one.state else ""),
+        ),
+        (
+            "your error",
+            (f"± {one.typical_error_cm:.2f} cm a reading: published error, then your own repeats"),
+        ),
+        ("freed of fat by", f"{one.correction}: {one.correction_note}"),
+        ("muscle area", area),
+        *(("beside it", f"{item.say} (moves the chances only)") for item in one.support),
+        ("rule", RULE),
+        ("left out", "; ".join(one.notes)),
+        ("next reading", one.next_reading.say),
+        ("source", "your tape; constants and sources: pennate evidence body"),
+    )
+
+
+def _share(chance: float) -> str:
+    """A chance in whole per cent; never a certainty."""
+    if chance > 0.99:
+        return "over 99 %"
+    return "under 1 %" if chance < 0.01 else f"{100 * chance:.0f} %"
+
+
+def _apart(one: SideDifference | None) -> str:
+    if one is None:
+        return ""
+    words = one.say.partition(": ")[2]
+    return f"{words[0].upper()}{words[1:]}"
+
+
+def _apart_facts(one: SideDifference | None) -> Facts:
+    if one is None:
+        return ()
+    low, high = signed(one.low95), signed(one.high95)
+    change = ""
+    if one.change_cm is not None and one.change_low95 is not None:
+        change = (
+            f"{signed(one.change_cm)} cm since the first common date"
+            f" ({signed(one.change_low95)} to {signed(one.change_high95 or 0.0)})"
+        )
+    return (
+        ("right less left", f"{signed(one.difference_cm)} cm, {low} to {high} (95 %)"),
+        ("when", f"{one.day:%-d %B %Y}"),
+        ("changed by", change),
+        ("rule", "reading and day error of both sides; a day both share is not counted on"),
+    )
+
+
+def to_measure(asked: Sequence[MeasureNext]) -> tuple[ToMeasure, ...]:
+    """Girths to take, the sides of a place together, the soonest first."""
+    by_site: dict[str, list[MeasureNext]] = {}
+    for one in asked:
+        by_site.setdefault(one.site, []).append(one)
+    rows = [_measure(site, group) for site, group in by_site.items()]
+    return tuple(row for _, row in sorted(rows, key=lambda pair: pair[0]))
+
+
+def _measure(site: str, group: Sequence[MeasureNext]) -> tuple[str, ToMeasure]:
+    first = min(group, key=lambda one: one.day)
+    sides = [one.side for one in group if one.side]
+    name = f"{site.capitalize()}, both sides" if len(sides) > 1 else site.capitalize()
+    if len(sides) == 1:
+        name = f"{site.capitalize()}, {sides[0]}"
+    when = "now" if first.due else f"{first.day:%A %-d %B}"
+    say = next((one.say for one in group if "settled on" in one.say), first.say)
+    row = ToMeasure(site=site, name=name, when=when, say=say, due=first.due)
+    return first.day.isoformat(), row
+
+
+def _lines(now: BodyToday) -> tuple[tuple[str, str, str], ...]:
+    weight = "hidden, as you asked" if now.choices.hide_weight else "nothing weighed yet"
+    if now.page.weight is not None:
+        weight = (
+            f"{now.page.weight.trend.trend_kg:.1f} kg. {weight_sentence(now.page.weight.trend)}"
+        )
+    return (
+        ("/body/weight", "Weight", weight),
+        ("/body/food", "Food", _food(now)),
+        ("/body/recovery", "Recovery", _recovery(now)),
+        ("/body/photos", "Photos", "kept on this machine, side by side at equal scale"),
+        ("/body/cycle", "Cycle", "" if now.choices.cycle else "off"),
+        ("/body/translate", "What a girth means", "girth, area and volume, one from another"),
+    )
+
+
+def _food(now: BodyToday) -> str:
+    protein = now.food.protein
+    if protein is None or now.choices.hide_weight:
+        return "protein, maintenance, guards; all optional"
+    return f"protein {protein.low:.0f} to {protein.high:.0f} g a day"
+
+
+def _recovery(now: BodyToday) -> str:
+    if now.page.joints:
+        return now.page.joints[0].say
+    return "sleep, joints, days off"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Box:
+    """One side's boxes on the form of girths."""
+
+    side: str
+    label: str
+    values: tuple[str, ...]
+    fold: str
+    last: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GirthForm:
+    """The form for one place of the tape."""
+
+    site: str
+    name: str
+    landmark: str
+    muscles: str
+    day: str
+    today: str
+    state: str
+    boxes: tuple[Box, ...]
+    sites: tuple[tuple[str, str], ...]
+    trained: str
+    """Said where she trained not long ago, so that the reading would be a pumped one."""
+    next_site: str
+    saved: tuple[tuple[str, str, str], ...]
+    """Noted for that day already: id, name, readings."""
+    more: bool
+
+
+READINGS = 3
+
+
+def boxes_for(now: BodyToday, site: Site, typed: Mapping[str, Sequence[str]]) -> tuple[Box, ...]:
+    """The boxes of a place, with what was typed and the last reading beside."""
+    last = {one.side: one.points[-1] for one in now.series if one.site is site}
+    sides: tuple[Side | None, ...] = (None,) if site in TRUNK else (Side.LEFT, Side.RIGHT)
+    found = []
+    for side in sides:
+        name = side.value if side else "once"
+        values = tuple(typed.get(name, ()))
+        point = last.get(side)
+        found.append(
+            Box(
+                side=name,
+                label=side.value.capitalize() if side else site.value.capitalize(),
+                values=values + ("",) * max(0, READINGS - len(values)),
+                fold=next(iter(typed.get(f"{name}_fold", ())), ""),
+                last=f"last {point.girth_cm:.1f} cm, {point.day:%-d %b}" if point else "",
+            )
+        )
+    return tuple(found)
+
+
+def landmark_words(site: Site) -> str:
+    """Where the tape goes, as a sentence."""
+    text = LANDMARKS[site]
+    return f"{text[0].upper()}{text[1:]}."
