@@ -10,6 +10,8 @@ import pytest
 CSS = (Path(__file__).parents[2] / "src" / "pennate" / "web" / "static" / "pennate.css").read_text(
     encoding="utf-8"
 )
+PRINT = "\n".join(re.findall(r"@media print \{.*?\n\}", CSS, re.S))
+SCREEN = re.sub(r"@media print \{.*?\n\}", "", CSS, flags=re.S)
 TOKEN = re.compile(r"(--[a-z0-9]+):\s*(#[0-9a-f]{6});")
 
 
@@ -50,10 +52,10 @@ def test_text_reads_in_a_bright_room(look: dict[str, str], token: str) -> None:
 
 
 def test_few_font_sizes() -> None:
-    """Six sizes at most, all from the tokens."""
+    """Six sizes at most on screen, all from the tokens."""
     named = set(re.findall(r"--(?:xl|l|m|body|s):\s*([\d.]+rem)", CSS))
     assert len(named) <= 6
-    used = re.findall(r"font-size:\s*([^;]+);", CSS)
+    used = re.findall(r"font-size:\s*([^;]+);", SCREEN)
     assert set(used) <= {f"var(--{name})" for name in ("xl", "l", "m", "body", "s")}
 
 
@@ -61,6 +63,12 @@ def test_no_size_below_seventeen_pixels() -> None:
     """Nothing on screen is smaller than 17 px at the usual setting."""
     sizes = re.findall(r"--(?:xl|l|m|body|s):\s*([\d.]+)rem", CSS)
     assert min(float(size) * 16 for size in sizes) >= 17
+
+
+def test_print_is_readable() -> None:
+    """Nothing on paper is smaller than 8 pt."""
+    sizes = re.findall(r"font-size:\s*([\d.]+)pt", PRINT)
+    assert all(float(size) >= 8 for size in sizes)
 
 
 def test_no_colour_outside_the_tokens() -> None:
