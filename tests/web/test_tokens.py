@@ -10,8 +10,8 @@ import pytest
 CSS = (Path(__file__).parents[2] / "src" / "pennate" / "web" / "static" / "pennate.css").read_text(
     encoding="utf-8"
 )
-PRINT = "\n".join(re.findall(r"@media print \{.*?\n\}", CSS, re.S))
-SCREEN = re.sub(r"@media print \{.*?\n\}", "", CSS, flags=re.S)
+PRINT = "\n".join(re.findall(r"@media print \{.*?\n\}", CSS, re.DOTALL))
+SCREEN = re.sub(r"@media print \{.*?\n\}", "", CSS, flags=re.DOTALL)
 TOKEN = re.compile(r"(--[a-z0-9]+):\s*(#[0-9a-f]{6});")
 
 
