@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Set
 from dataclasses import dataclass, field, replace
 
 from pennate.core.brief import Brief, FreeDay
+from pennate.core.evidence.audit import JOINT_HEAVY_DAY
 from pennate.core.evidence.planner import (
     CHURN_COST,
+    CLOSE_CAP,
     DAYS_AN_EXERCISE,
     DROP_EXERCISES_A_DAY,
     EXERCISES_A_DAY,
@@ -20,13 +23,13 @@ from pennate.core.evidence.planner import (
     WEEK_CAP,
 )
 from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
-from pennate.core.muscles import GROUP_SHARES, Joint, Part
+from pennate.core.muscles import GROUP_SHARES, Group, Joint, Part
 from pennate.core.prescribed import Week
 from pennate.core.readiness import PainAction, pain_action
 from pennate.core.week_dose import HOURS_A_DAY, hours_between
 from pennate.core.week_time import Pace
 from pennate.plan.focus import allowed_on
-from pennate.plan.problem import PARTS, Change, Option, PlanProblem, Rules
+from pennate.plan.problem import JOINTS, PARTS, Change, Option, PlanProblem, Rules
 from pennate.plan.schemes import drop_option, pair_options, straight_option
 
 
@@ -82,7 +85,7 @@ def part_worth(brief: Brief) -> tuple[float, ...]:
     for wish, times in rank.items():
         if isinstance(wish, Part):
             worth[wish] = worth[wish] * times if worth[wish] else times
-    return tuple(worth[part] for part in PARTS)
+    return (*(worth[part] for part in PARTS), *(0.0,) * len(JOINTS))
 
 
 def build_problem(brief: Brief, catalogue: Catalogue, setting: Setting = Setting()) -> PlanProblem:
@@ -107,7 +110,7 @@ def build_problem(brief: Brief, catalogue: Catalogue, setting: Setting = Setting
         seconds=tuple(_seconds(day, setting) for day in brief.days),
         close=close_pairs([day.day for day in brief.days]),
         options=tuple(option for option in placed if option.days),
-        rules=_rules(brief),
+        rules=_rules(brief, worth),
         worth=worth,
         change=_change(brief, set(by_id), setting),
     )
@@ -136,27 +139,41 @@ def _on_days(option: Option, by_id: Mapping[str, Exercise], days: Iterable[FreeD
     return replace(option, days=allowed)
 
 
-def _rules(brief: Brief) -> Rules:
+def _rules(brief: Brief, worth: tuple[float, ...]) -> Rules:
     least = {group: float(span.low) for group, span in brief.targets.items() if span.low}
     most = {g: float(span.high) for g, span in brief.targets.items() if span.high is not None}
-    week = []
-    for part in PARTS:
-        group = next((g for g, shares in GROUP_SHARES.items() if part in shares), None)
-        asked = max(least.get(group, 0.0), most.get(group, 0.0)) if group else 0.0
-        several = group is not None and len(GROUP_SHARES[group]) > 1
-        week.append(max(WEEK_CAP, asked * (1 + several / 2)))
+    sore = set(brief.joint_limits) | set(brief.pain)
+    free = (math.inf,) * len(JOINTS)
+    joints = tuple(2 * JOINT_HEAVY_DAY - 1 if joint in sore else math.inf for joint in JOINTS)
+    cared = [bool(worth[place]) for place in range(len(PARTS))]
     return Rules(
         sessions=brief.training_days,
         exercises_a_day=brief.most_exercises or int(EXERCISES_A_DAY),
         days_an_exercise=int(DAYS_AN_EXERCISE),
         supersets_a_day=int(SUPERSETS_A_DAY) if brief.supersets else 0,
         drops_a_day=int(DROP_EXERCISES_A_DAY),
-        session_cap=(SESSION_CAP,) * len(PARTS),
-        week_cap=tuple(week),
+        session_cap=tuple(SESSION_CAP if one else math.inf for one in cared) + free,
+        close_cap=tuple(CLOSE_CAP if one else math.inf for one in cared) + joints,
+        week_cap=tuple(
+            _week_cap(part, least, most) if one else math.inf
+            for part, one in zip(PARTS, cared, strict=True)
+        )
+        + free,
         least=least,
         most=most,
         required=frozenset(brief.preferences.required),
     )
+
+
+def _week_cap(part: Part, least: Mapping[Group, float], most: Mapping[Group, float]) -> float:
+    """The usual cap, more where she asks for more; a part of several may carry half again."""
+    group = next((group for group, shares in GROUP_SHARES.items() if part in shares), None)
+    if group is None:
+        return WEEK_CAP
+    asked = max(least.get(group, 0.0), most.get(group, 0.0))
+    return max(
+        WEEK_CAP, asked * (1.5 if len(GROUP_SHARES[group]) > 1 else 1.0)
+    )  # number: half again
 
 
 def _change(brief: Brief, known: Set[str], setting: Setting) -> Change:

@@ -7,7 +7,9 @@ import math
 from pennate.core.muscles import GROUP_SHARES, Group
 from pennate.core.week_effect import session_worth
 from pennate.plan.problem import (
+    JOINTS,
     PARTS,
+    TRACKED,
     Option,
     PlanProblem,
     Scheme,
@@ -44,7 +46,7 @@ def objective(problem: PlanProblem, selection: Selection) -> float:
 
 def group_dose(problem: PlanProblem, selection: Selection) -> dict[Group, float]:
     """Weekly dose of every group."""
-    total = [0.0] * len(PARTS)
+    total = [0.0] * TRACKED
     for day in selection:
         for part, dose in enumerate(part_doses(problem, day)):
             total[part] += dose
@@ -111,11 +113,11 @@ def _broken_week(problem: PlanProblem, selection: Selection) -> list[str]:
     rules = problem.rules
     by_day = [part_doses(problem, day) for day in selection]
     broken = []
-    for part, name in enumerate(PARTS):
+    for part, name in enumerate((*PARTS, *JOINTS)):
         if sum(doses[part] for doses in by_day) > rules.week_cap[part] + SLACK_S:
             broken.append(f"{name}: too much in the week")
         for a, b in problem.close:
-            if by_day[a][part] + by_day[b][part] > rules.session_cap[part] + SLACK_S:
+            if by_day[a][part] + by_day[b][part] > rules.close_cap[part] + SLACK_S:
                 broken.append(f"{name}: too close on {problem.days[a]} and {problem.days[b]}")
     days: dict[str, int] = {}
     for day in selection:

@@ -18,7 +18,7 @@ from pennate.core.evidence.audit import (
     WEIGHT_SMALL,
     WEIGHT_TIME,
 )
-from pennate.core.evidence.planner import SESSION_CAP, WEEK_CAP
+from pennate.core.evidence.planner import CLOSE_CAP, SESSION_CAP, WEEK_CAP
 from pennate.core.exercise import FailureSafety
 from pennate.core.muscles import GROUP_SHARES, PART_NAMES, Group, Joint
 from pennate.core.performed import SetKind
@@ -134,10 +134,7 @@ def _close(seen: Seen) -> Iterator[Finding]:
             after = seen.dose.days[second].get(part)
             if after is None or not any(part in s for s in GROUP_SHARES.values()):
                 continue
-            if (
-                max(dose.value, after.value) > SESSION_CAP
-                or dose.value + after.value <= SESSION_CAP
-            ):
+            if max(dose.value, after.value) > SESSION_CAP or dose.value + after.value <= CLOSE_CAP:
                 continue
             lost = reps_lost(HOURS_A_DAY, dose.value, multi=True)
             yield Finding(
@@ -148,7 +145,7 @@ def _close(seen: Seen) -> Iterator[Finding]:
                 f"{dose.value:.1f} + {after.value:.1f}",
                 "Korak 2015",
                 "spread between people is large",
-                WEIGHT_CROWD / 2 * (dose.value + after.value - SESSION_CAP) / SESSION_CAP,
+                WEIGHT_CROWD / 2 * (dose.value + after.value - CLOSE_CAP) / CLOSE_CAP,
             )
 
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from pennate.core.evidence.dose import CHANGEOVER_S
 from pennate.core.muscles import GROUP_SHARES
 from pennate.core.week_effect import session_slope, session_worth
-from pennate.plan.problem import PARTS, PlanProblem, Scheme, Selection
+from pennate.plan.problem import PARTS, TRACKED, PlanProblem, Scheme, Selection
 
 INFINITE = math.inf
 ROOT_STEP = 1.4  # number: ratio of neighbouring first tangent points; more where it matters
@@ -73,6 +73,8 @@ class WeekModel:
     """Column of a part's value, columns of its sessions' worth, and the worth behind her."""
     bends: list[tuple[int, int]]
     """Column of a session's worth and of its dose."""
+    inner: set[int]
+    """Rows that say what a day of stops is: its time, and sets tied to choices."""
 
     def selection(self, values: Sequence[float]) -> Selection:
         """The week that a solution of the model means."""
@@ -87,9 +89,10 @@ class WeekModel:
 def week_model(problem: PlanProblem, *, elastic: bool = False) -> WeekModel:
     """The model of a problem. Elastic: wishes may be missed, and only missing them costs."""
     linear = Linear(constant=0.0 if elastic else -problem.change.kept_cost)
-    model = WeekModel(problem, linear, {}, {}, [], [], [], [])
+    model = WeekModel(problem, linear, {}, {}, [], [], [], [], set())
     _choices(model, elastic=elastic)
     _time(model)
+    model.inner |= set(range(len(linear.rows)))
     _counts(model)
     doses = _doses(model)
     _caps(model, doses)
@@ -177,22 +180,31 @@ def _doses(model: WeekModel) -> dict[tuple[int, int], int]:
             for part, dose in problem.options[index].fixed:
                 terms.setdefault(part, []).append((chosen, dose))
         for part, sums in terms.items():
+            if not _matters(problem, part):
+                continue
             column = linear.column(problem.rules.session_cap[part])
             linear.row(0, [*sums, (column, -1)], 0)
             found[part, day] = column
     return found
 
 
+def _matters(problem: PlanProblem, part: int) -> bool:
+    """Whether a part or joint is worth anything or capped; else it needs no column."""
+    rules = problem.rules
+    caps = (rules.session_cap[part], rules.close_cap[part], rules.week_cap[part])
+    return bool(problem.worth[part]) or min(caps) < INFINITE
+
+
 def _caps(model: WeekModel, doses: dict[tuple[int, int], int]) -> None:
     problem = model.problem
-    for part in range(len(PARTS)):
+    for part in range(TRACKED):
         columns: Terms = [(column, 1) for (one, _), column in doses.items() if one == part]
         if columns:
             model.linear.at_most(columns, problem.rules.week_cap[part])
         for a, b in problem.close:
             both: Terms = [(doses[part, day], 1) for day in (a, b) if (part, day) in doses]
             if len(both) > 1:
-                model.linear.at_most(both, problem.rules.session_cap[part])
+                model.linear.at_most(both, problem.rules.close_cap[part])
 
 
 def _wishes(model: WeekModel, doses: dict[tuple[int, int], int], *, elastic: bool) -> None:
@@ -204,7 +216,7 @@ def _wishes(model: WeekModel, doses: dict[tuple[int, int], int], *, elastic: boo
         terms: Terms = [
             (column, float(shares[PARTS[part]]))
             for (part, _), column in doses.items()
-            if PARTS[part] in shares
+            if part < len(PARTS) and PARTS[part] in shares
         ]
         linear.at_most(terms, rules.most.get(group, INFINITE))
         least = rules.least.get(group, 0.0)

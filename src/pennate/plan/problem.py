@@ -7,10 +7,13 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from pennate.core.evidence.dose import CHANGEOVER_S
-from pennate.core.muscles import Group, Part
+from pennate.core.muscles import Group, Joint, Part
 
 PARTS: tuple[Part, ...] = tuple(Part)
 """The order in which parts are indexed."""
+JOINTS: tuple[Joint, ...] = tuple(joint for joint in Joint if joint is not Joint.GRIP)
+"""Joints whose load is tracked like a dose, at the indices after the parts."""
+TRACKED = len(PARTS) + len(JOINTS)
 
 
 class Scheme(StrEnum):
@@ -26,7 +29,7 @@ class Option:
     """One way to fill a stop: one exercise in a set scheme, or a pair as a superset.
 
     Seconds are `fixed_s` once and `set_s` a set (a round of a superset); dose by part
-    index is `per_set` for each set and `fixed` once (drops).
+    index (and joint load by the indices after) is `per_set` for each set, `fixed` once (drops).
     """
 
     exercises: tuple[str, ...]
@@ -67,9 +70,11 @@ class Rules:
     supersets_a_day: int
     drops_a_day: int
     session_cap: tuple[float, ...]
-    """Most dose of each part in a session, and in two sessions within 24 hours together."""
+    """Most dose of each part, and load of each joint, in a session."""
+    close_cap: tuple[float, ...]
+    """As above, in two sessions within 24 hours together."""
     week_cap: tuple[float, ...]
-    """Most dose of each part in the week."""
+    """As above, in the week."""
     least: Mapping[Group, float]
     """Group dose that must be reached."""
     most: Mapping[Group, float]
@@ -106,9 +111,9 @@ class PlanProblem:
     options: tuple[Option, ...]
     rules: Rules
     worth: tuple[float, ...]
-    """Benefit weight of each part: group priority × share of the part."""
+    """Benefit weight of each part: group priority × share of the part; joints have none."""
     change: Change
-    done: tuple[float, ...] = (0.0,) * len(PARTS)
+    done: tuple[float, ...] = (0.0,) * TRACKED
     """Worth of sessions already behind her this week, by part."""
 
     @property
@@ -128,8 +133,8 @@ def day_seconds(problem: PlanProblem, day: tuple[tuple[int, int], ...]) -> float
 
 
 def part_doses(problem: PlanProblem, day: tuple[tuple[int, int], ...]) -> list[float]:
-    """Dose of every part on a day."""
-    found = [0.0] * len(PARTS)
+    """Dose of every part, and load of every joint, on a day."""
+    found = [0.0] * TRACKED
     for index, sets in day:
         for part, dose in problem.options[index].doses(sets).items():
             found[part] += dose

@@ -6,6 +6,7 @@ substitute; staying is rewarded and moving costs, so that nothing moves without 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass, field, replace
 
@@ -33,7 +34,16 @@ from pennate.core.week_time import (
 )
 from pennate.plan.build import close_pairs
 from pennate.plan.mend import resized
-from pennate.plan.problem import PARTS, Change, Option, PlanProblem, Rules, Scheme, Selection
+from pennate.plan.problem import (
+    JOINTS,
+    PARTS,
+    Change,
+    Option,
+    PlanProblem,
+    Rules,
+    Scheme,
+    Selection,
+)
 from pennate.plan.solve import QUICK, Effort, Solved, Watch, never, solve
 from pennate.plan.substitute import substitutes, within_limits
 
@@ -266,14 +276,17 @@ def _seconds(day: PlannedDay, happened: Happened, known: Catalogue) -> float:
 def _rules(week: Week, known: Catalogue, names: list[str]) -> Rules:
     """Caps never below what the week asked already: a re-plan is no audit."""
     dose = week_dose(week, known)
+    free = (math.inf,) * len(JOINTS)
+    caps = tuple(max(SESSION_CAP, 2 * _most_in_a_day(dose, part)) for part in PARTS) + free
     return Rules(
         sessions=7,
         exercises_a_day=len(names) + 1,
         days_an_exercise=7,
         supersets_a_day=len(names),
         drops_a_day=len(names),
-        session_cap=tuple(max(SESSION_CAP, 2 * _most_in_a_day(dose, part)) for part in PARTS),
-        week_cap=tuple(max(WEEK_CAP, dose.part(part).value) for part in PARTS),
+        session_cap=caps,
+        close_cap=caps,
+        week_cap=tuple(max(WEEK_CAP, dose.part(part).value) for part in PARTS) + free,
         least={},
         most={},
         required=frozenset(),
@@ -291,12 +304,13 @@ def _worth(week: Week) -> tuple[float, ...]:
         for group, shares in GROUP_SHARES.items()
         for part, share in shares.items()
     }
-    return tuple(worth.get(part, 0.0) for part in PARTS)
+    return (*(worth.get(part, 0.0) for part in PARTS), *(0.0,) * len(JOINTS))
 
 
 def _behind(week: Week, happened: Happened, known: Catalogue) -> tuple[float, ...]:
     done = [day_parts(day, known) for day in week.days if day.day in happened.done]
-    return tuple(sum(session_worth(d[p].value) for d in done if p in d) for p in PARTS)
+    behind = (sum(session_worth(d[p].value) for d in done if p in d) for p in PARTS)
+    return (*behind, *(0.0,) * len(JOINTS))
 
 
 def _rebuilt(day: PlannedDay, chosen: list[tuple[_Stop, int]]) -> PlannedDay:

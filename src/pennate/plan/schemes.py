@@ -32,13 +32,15 @@ from pennate.core.session_time import TimedSet
 from pennate.core.week_dose import set_credit
 from pennate.core.week_time import exercise_sets, multi_joint, straight_seconds, superset_seconds
 from pennate.plan.focus import main_group
-from pennate.plan.problem import PARTS, Option, Scheme
+from pennate.plan.problem import JOINTS, PARTS, Option, Scheme
 
 USUAL_RESERVE = Span(1, 2)
 """Reps in reserve asked where she says nothing: a hard set by any counting."""
 QUICK_TO_STRIP = frozenset({EquipmentKind.STACK, EquipmentKind.CABLE, EquipmentKind.DUMBBELLS})
 CARRIED = frozenset({EquipmentKind.DUMBBELLS, EquipmentKind.BODY_WEIGHT, EquipmentKind.BANDS})
 """Kinds of which two can be had side by side."""
+HEAVY_BACK = 3
+"""Level of lower back load from which an exercise is not hurried in a superset."""
 GUARDED = frozenset({FailureSafety.SAFETIES_OR_SPOTTER, FailureSafety.STOPS})
 OPPOSED = frozenset(
     frozenset(pair)
@@ -80,13 +82,21 @@ def straight_option(exercise: Exercise, brief: Brief) -> Option:
         most=int(SETS_MOST),
         fixed_s=2 * one - two,
         set_s=two - one,
-        per_set=tuple(
-            (PARTS.index(part), float(weight) * credit)
-            for part, weight in exercise.weights().items()
-        ),
+        per_set=tuple((place, amount * credit) for place, amount in tracked(exercise)),
         stop_cost=STOP_COST,
         set_cost=joint_cost(exercise, set(brief.joint_limits) | set(brief.pain)),
     )
+
+
+def tracked(exercise: Exercise) -> tuple[tuple[int, float], ...]:
+    """Dose by part and load by joint of one whole set, by index."""
+    parts = ((PARTS.index(part), float(weight)) for part, weight in exercise.weights().items())
+    loads = (
+        (len(PARTS) + JOINTS.index(joint), float(level))
+        for joint, level in exercise.joints.items()
+        if level and joint in JOINTS
+    )
+    return (*parts, *loads)
 
 
 def joint_cost(exercise: Exercise, sore: Set[Joint]) -> float:
@@ -155,7 +165,8 @@ def _pairs(
 def pairable(a: Exercise, b: Exercise, priorities: Sequence[Group | Part]) -> bool:
     """Whether two exercises can alternate: no shared part, no shared station, no shared grip.
 
-    A priority is never paired, and two multi-joint lifts are not.
+    A priority is never paired, nor two multi-joint lifts, nor what loads the lower back
+    most or needs safeties.
     """
     shared = set(a.weights()) & set(b.weights())
     groups = {main_group(a), main_group(b)}
@@ -164,6 +175,8 @@ def pairable(a: Exercise, b: Exercise, priorities: Sequence[Group | Part]) -> bo
         shared
         or groups & set(priorities)
         or (multi_joint(a) and multi_joint(b))
+        or any(one.joints.get(Joint.LUMBAR, 0) >= HEAVY_BACK for one in (a, b))
+        or any(one.failure_safety in GUARDED for one in (a, b))
         or (len(kinds) == 1 and not kinds <= CARRIED)
         or min(a.joints.get(Joint.GRIP, 0), b.joints.get(Joint.GRIP, 0)) > 1
     )
@@ -181,7 +194,16 @@ def _pair(a: Exercise, b: Exercise, singles: Mapping[str, Option], brief: Brief)
         most=int(SETS_MOST),
         fixed_s=2 * one - two,
         set_s=two - one,
-        per_set=first.per_set + second.per_set,
+        per_set=_sum(first.per_set, second.per_set),
         stop_cost=first.stop_cost + second.stop_cost,
         set_cost=first.set_cost + second.set_cost,
     )
+
+
+def _sum(
+    first: tuple[tuple[int, float], ...], second: tuple[tuple[int, float], ...]
+) -> tuple[tuple[int, float], ...]:
+    total = dict(first)
+    for place, amount in second:
+        total[place] = total.get(place, 0.0) + amount
+    return tuple(total.items())

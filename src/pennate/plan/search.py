@@ -9,8 +9,10 @@ from random import Random
 from pennate.plan.problem import PlanProblem, Selection
 from pennate.plan.walk import Move, Walk
 
-HOT = 0.15  # number: temperature at the start, about the worth of one set
-COLD = 0.01  # number: temperature at the end, a fifteenth of the worth of one set
+HOT = 0.06  # number: temperature at the start, as a share of what a stop is worth
+COLD = 0.08  # number: temperature at the end, as a share of that at the start
+SETS_A_STOP = 8  # number: fractional sets that a usual stop gives to all parts together
+STOP_S = 650  # number: seconds of a usual stop
 LOOK_EVERY = 2000  # number: steps between looking whether to stop
 
 Likely = Mapping[tuple[int, int], int]
@@ -39,7 +41,7 @@ def search(
     best, best_value = walk.selection(), value
     if not any(by_day):
         return best, value
-    hot = HOT if start is None else HOT / 10
+    hot = _worth_of_a_stop(problem) * (HOT if start is None else HOT / 10)
     for step in range(steps):
         if step % LOOK_EVERY == 0 and stop(best_value):
             break
@@ -48,7 +50,7 @@ def search(
         if tried is None:
             continue
         gain, back = tried
-        warmth = hot * (COLD / hot) ** (step / steps)
+        warmth = hot * COLD ** (step / steps)
         if gain < 0 and rng.random() >= math.exp(gain / warmth):
             walk.undo(back)
             continue
@@ -56,6 +58,14 @@ def search(
         if value > best_value + 1e-9:
             best, best_value = walk.selection(), value
     return best, best_value
+
+
+def _worth_of_a_stop(problem: PlanProblem) -> float:
+    """A rough scale: the benefit of an even week over its number of stops."""
+    stops = max(1.0, sum(problem.seconds) / STOP_S)
+    worth = sum(problem.worth)
+    even = math.sqrt(SETS_A_STOP * stops / max(1, sum(map(bool, problem.worth))))
+    return worth * even / stops
 
 
 def _offers(problem: PlanProblem, day: int, likely: Likely) -> list[int]:

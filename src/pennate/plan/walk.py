@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from pennate.core.evidence.dose import CHANGEOVER_S
 from pennate.core.muscles import GROUP_SHARES
 from pennate.core.week_effect import session_worth
-from pennate.plan.problem import PARTS, PlanProblem, Scheme, Selection
+from pennate.plan.problem import PARTS, TRACKED, PlanProblem, Scheme, Selection
 
 SLACK = 1e-6  # number: rounding of floating sums
 MISSING_SET = 3.0
@@ -34,9 +34,9 @@ class Walk:
         self.family = [option.family for option in problem.options]
         self.families = dict.fromkeys(self.family, 0)
         self.days: list[dict[int, int]] = [{} for _ in problem.days]
-        self.dose = [[0.0] * len(problem.days) for _ in PARTS]
-        self.total = [0.0] * len(PARTS)
-        self.worth = [[0.0] * len(problem.days) for _ in PARTS]
+        self.dose = [[0.0] * len(problem.days) for _ in range(TRACKED)]
+        self.total = [0.0] * TRACKED
+        self.worth = [[0.0] * len(problem.days) for _ in range(TRACKED)]
         self.part_value = [math.sqrt(done) for done in problem.done]
         self.seconds = [-CHANGEOVER_S] * len(problem.days)
         self.on_day = [[0] * len(names) for _ in problem.days]
@@ -44,6 +44,7 @@ class Walk:
         self.schemes = [dict.fromkeys(Scheme, 0) for _ in problem.days]
         self.groups = _asked_groups(problem)
         self.session_caps = [cap + SLACK for cap in rules.session_cap]
+        self.close_caps = [cap + SLACK for cap in rules.close_cap]
         self.week_caps = [cap + SLACK for cap in rules.week_cap]
         behind = sum(w * v for w, v in zip(problem.worth, self.part_value, strict=True))
         self.value = behind - problem.change.kept_cost - self._missing() - sum(self.must)
@@ -154,6 +155,7 @@ class Walk:
             dose, cap = self.dose[part], self.session_caps[part]
             if max(dose) > cap:
                 return False
+            cap = self.close_caps[part]
             for a, b in self.problem.close:
                 if dose[a] + dose[b] > cap:
                     return False

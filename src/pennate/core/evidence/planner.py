@@ -338,3 +338,14 @@ BLOCK_STUDY_WEEKS = constant(
     source="length of the pooled studies, roughly 8–12 weeks (Pelland 2024)",
     used_for="expected difference by the end of a block",
 )
+CLOSE_CAP = constant(
+    "plan.close_cap",
+    16,
+    "fractional sets of a part",
+    low=10,
+    high=20,
+    status=Status.OUR_CHOICE,
+    source="our choice: a third more than one session; at 24 h multi-joint sets still lack "
+    "1.7 ± 1.5 reps (Korak 2015)",
+    used_for="spacing: planner cap on two sessions within 24 hours together, audit of close days",
+)

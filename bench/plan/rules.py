@@ -1,0 +1,110 @@
+"""Every hard rule, checked on the finished week by code that shares nothing with the planner.
+
+Reads the week as she would: sets, minutes, doses from `core`; knows neither options nor
+columns. Used by the benchmark on every solution and by the tests over random briefs.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Set
+from itertools import groupby
+
+from pennate.core.brief import Brief
+from pennate.core.exercise import Catalogue, EquipmentKind
+from pennate.core.muscles import GROUP_SHARES, Group, Part
+from pennate.core.performed import SetKind
+from pennate.core.prescribed import WEEKDAYS, PlannedDay, PrescribedExercise, Week
+from pennate.core.week_dose import WeekDose, week_dose
+from pennate.core.week_time import day_minutes
+
+SESSION, CLOSE, WEEK = 12, 16, 30
+TINY = 1e-6
+
+
+def complaints(
+    week: Week, brief: Brief, catalogue: Catalogue, kinds: Set[EquipmentKind]
+) -> list[str]:
+    """All rules a planned week breaks; empty for a week that stands."""
+    known = catalogue.with_own(brief.own_exercises)
+    dose = week_dose(week, known)
+    found = [*_wishes(week, brief, dose), *_doses(week, brief, dose)]
+    for day in week.days:
+        found += [f"{day.day}: {what}" for what in _day(day, brief, known, kinds)]
+    days = Counter(asked.exercise for day in week.days for asked in day.exercises)
+    found += [f"{name} on {count} days" for name, count in days.items() if count > 2]
+    return found
+
+
+def _day(
+    day: PlannedDay, brief: Brief, known: Catalogue, kinds: Set[EquipmentKind]
+) -> Iterator[str]:
+    free = next(one for one in brief.days if one.day == day.day)
+    if day_minutes(day, known).value > free.minutes + TINY:
+        yield f"{day_minutes(day, known).value:.2f} minutes of {free.minutes}"
+    names = [asked.exercise for asked in day.exercises]
+    if len(names) != len(set(names)):
+        yield "an exercise twice"
+    if len(names) > (brief.most_exercises or 9):
+        yield f"{len(names)} exercises"
+    marked = [mark for mark, _ in groupby(day.exercises, key=lambda a: a.superset) if mark]
+    if len(marked) > (2 if brief.supersets else 0):
+        yield "too many supersets"
+    for asked in day.exercises:
+        yield from _asked(asked, brief, known, kinds)
+
+
+def _asked(
+    asked: PrescribedExercise, brief: Brief, known: Catalogue, kinds: Set[EquipmentKind]
+) -> Iterator[str]:
+    exercise = known[asked.exercise]
+    if asked.exercise in brief.preferences.barred:
+        yield f"{asked.exercise} is barred"
+    if not kinds & set(exercise.equipment):
+        yield f"{asked.exercise} has no equipment"
+    for joint, limit in brief.joint_limits.items():
+        if exercise.joints.get(joint, 0) > limit.highest:
+            yield f"{asked.exercise} loads the {joint}"
+    for joint, pain in brief.pain.items():
+        if pain >= 3 and exercise.joints.get(joint, 0) > (1 if pain <= 5 else 0):
+            yield f"{asked.exercise} hurts the {joint}"
+    working = sum(s.count for s in asked.sets if s.kind is not SetKind.DROP)
+    if not 2 <= working <= 4:
+        yield f"{asked.exercise} {working} sets"
+
+
+def _wishes(week: Week, brief: Brief, dose: WeekDose) -> Iterator[str]:
+    if sum(not day.rest for day in week.days) > brief.training_days:
+        yield "too many sessions"
+    present = {asked.exercise for day in week.days for asked in day.exercises}
+    for name in brief.preferences.required:
+        if name not in present:
+            yield f"{name} is missing"
+    for group, span in brief.targets.items():
+        value = dose.groups[group].value
+        if value < span.low - TINY or (span.high is not None and value > span.high + TINY):
+            yield f"{group} {value:.2f} of {span}"
+
+
+def _doses(week: Week, brief: Brief, dose: WeekDose) -> Iterator[str]:
+    wished = {wish for wish in brief.priorities if isinstance(wish, Part)}
+    cared = {part for shares in GROUP_SHARES.values() for part in shares} | wished
+    days = [day.day for day in week.days]
+    for part in cared:
+        by_day = {day: dose.days[day][part].value for day in days
+                  if day in dose.days and part in dose.days[day]}  # fmt: skip
+        for day, value in by_day.items():
+            if value > SESSION + TINY:
+                yield f"{part} {value} on {day}"
+            after = WEEKDAYS[(WEEKDAYS.index(day) + 1) % 7]
+            if value + by_day.get(after, 0.0) > CLOSE + TINY:
+                yield f"{part} too close on {day}"
+        if sum(by_day.values()) > _week_cap(part, brief) + TINY:
+            yield f"{part} {sum(by_day.values())} in the week"
+
+
+def _week_cap(part: Part, brief: Brief) -> float:
+    group = next((g for g, shares in GROUP_SHARES.items() if part in shares), None)
+    span = brief.targets.get(group) if isinstance(group, Group) else None
+    asked = max(span.low, span.high or 0) if span else 0
+    return max(WEEK, 1.5 * asked)

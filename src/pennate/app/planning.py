@@ -1,0 +1,297 @@
+"""Use cases of the week: audit, plan, re-plan, swap, blocks, and the lanes of the Week page."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Set
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+from pennate.app.gyms import open_gym
+from pennate.core.brief import Brief
+from pennate.core.dose import NO_DOSE, dose_by_group
+from pennate.core.exercise import Catalogue, EquipmentKind
+from pennate.core.gym import Gym
+from pennate.core.muscles import Group, Joint
+from pennate.core.near import did_you_mean
+from pennate.core.prescribed import WEEKDAYS, PlannedDay, Span, Week
+from pennate.core.week_dose import Gap, gaps, week_dose
+from pennate.core.week_effect import Effect, compare_weeks
+from pennate.core.week_time import Minutes, Pace, day_minutes, preparation_seconds
+from pennate.errors import InputError, NoAnswerError
+from pennate.files.brief import read_brief
+from pennate.files.catalogue import read_catalogue
+from pennate.files.week import read_week
+from pennate.plan.assemble import assemble
+from pennate.plan.audit import Audited, audit
+from pennate.plan.build import Setting, build_problem
+from pennate.plan.explain import Clash, More, binding, clash_of, worth_of_more
+from pennate.plan.problem import PlanProblem
+from pennate.plan.replan import Happened, Replanned, replan
+from pennate.plan.seen import Looking
+from pennate.plan.solve import Effort, Solved, Watch, never, solve
+from pennate.plan.substitute import Substitute, substitutes
+
+BOUND_EXCLUDES = (
+    "the order of exercises within a day is settled after the bound, exactly; it moves no dose and "
+    "no minutes"
+)
+TRAINED_FROM_YEARS = 1
+
+
+def gym_named(named: str, folder: Path | None = None) -> Gym | None:
+    """The gym a week or brief names: a starter id, or a file beside it; None for nothing."""
+    if not named:
+        return None
+    if folder is not None and (folder / named).is_file():
+        return open_gym(str(folder / named))
+    return open_gym(named)
+
+
+def looking(catalogue: Catalogue, gym: Gym | None, *, pace: Pace = Pace()) -> Looking:
+    """What the audit is told: the exercises, and where safeties or stops can be set."""
+    safe = frozenset(item.id for item in gym.items if item.safeties) if gym else frozenset()
+    return Looking(catalogue=catalogue, safe_items=safe, pace=pace)
+
+
+def audit_week(
+    week: Week, catalogue: Catalogue, gym: Gym | None = None, *, pace: Pace = Pace()
+) -> Audited:
+    """The audit of a week, with the best single fix of each finding."""
+    return audit(week, looking(catalogue, gym, pace=pace))
+
+
+def audit_file(path: Path) -> Audited:
+    """The audit of a week file. Raises InputError."""
+    catalogue = read_catalogue()
+    week = read_week(path, catalogue)
+    return audit_week(week, catalogue, gym_named(week.gym, path.parent))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Planned:
+    """A planned week with its proof and its reasons."""
+
+    week: Week
+    solved: Solved
+    binding: tuple[str, ...]
+    more: tuple[More, ...]
+    """What ten more minutes and one more day would buy."""
+    minutes: Mapping[str, Minutes]
+    against_current: Mapping[Group, Effect]
+    """Expected difference to the current week; empty without one."""
+    seconds: float
+    excludes: str = BOUND_EXCLUDES
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asking:
+    """Everything beside the brief that a plan depends on."""
+
+    kinds: Set[EquipmentKind] = frozenset(EquipmentKind)
+    current: Week | None = None
+    pace: Pace = Pace()
+    seed: int = 0
+    effort: Effort = Effort()
+    watch: Watch = never
+    clock: Callable[[], float] = field(default=lambda: 0.0)
+    """Seconds, for reporting how long it took."""
+    with_more: bool = True
+
+
+def plan_week(brief: Brief, catalogue: Catalogue, asking: Asking = Asking()) -> Planned:
+    """The best week for a brief.
+
+    Raises NoAnswerError with the clashing wishes in words and the nearest feasible week.
+    """
+    began = asking.clock()
+    setting = Setting(
+        kinds=asking.kinds,
+        pace=asking.pace,
+        current=asking.current,
+        preparation_s=_preparations(asking.current),
+    )
+    problem = build_problem(brief, catalogue, setting)
+    solved = solve(problem, seed=asking.seed, effort=asking.effort, watch=asking.watch)
+    if solved.missing and not solved.stopped:
+        _refuse(problem, brief, catalogue, clash_of(problem, brief, solved, seed=asking.seed))
+    took = asking.clock() - began
+    week = assemble(problem, solved.selection, brief, catalogue, asking.current)
+    known = catalogue.with_own(brief.own_exercises)
+    more: tuple[More, ...] = ()
+    if asking.with_more and not solved.stopped:
+        more = worth_of_more(brief, catalogue, setting, (problem, solved))
+    return Planned(
+        week=week,
+        solved=solved,
+        binding=binding(problem, solved.selection),
+        more=more,
+        minutes=_minutes(week, known, asking.pace),
+        against_current=_against(week, asking.current, known, brief),
+        seconds=took,
+    )
+
+
+def _preparations(current: Week | None) -> dict[str, float]:
+    return {day.day: preparation_seconds(day) for day in current.days} if current else {}
+
+
+def _minutes(week: Week, known: Catalogue, pace: Pace) -> dict[str, Minutes]:
+    return {day.day: day_minutes(day, known, pace) for day in week.days if not day.rest}
+
+
+def _against(
+    week: Week, current: Week | None, known: Catalogue, brief: Brief
+) -> Mapping[Group, Effect]:
+    if current is None:
+        return {}
+    trained = brief.years is None or brief.years >= TRAINED_FROM_YEARS
+    return compare_weeks(week_dose(week, known), week_dose(current, known), trained=trained)
+
+
+def _refuse(problem: PlanProblem, brief: Brief, catalogue: Catalogue, clash: Clash | None) -> None:
+    if clash is None:
+        raise NoAnswerError(
+            "no week that meets every wish was found within the effort allowed; "
+            "ask for less, or for more days"
+        )
+    week = assemble(problem, clash.selection, brief, catalogue)
+    nearest = {
+        "missing": {name: round(amount, 2) for name, amount in clash.missing.items()},
+        "days": day_documents(week, catalogue.with_own(brief.own_exercises)),
+    }
+    raise NoAnswerError(clash.reason, nearest)
+
+
+def day_documents(week: Week, known: Catalogue, pace: Pace = Pace()) -> list[dict[str, object]]:
+    """The days of a week as plain data: minutes and what is asked, in order."""
+    return [
+        {
+            "day": day.day,
+            "minutes": round(day_minutes(day, known, pace).value, 1),
+            "exercises": [
+                {
+                    "exercise": asked.exercise,
+                    "sets": sum(sets.count for sets in asked.sets),
+                    "superset": asked.superset,
+                    "because": asked.because,
+                }
+                for asked in day.exercises
+            ],
+        }
+        for day in week.days
+    ]
+
+
+def plan_file(path: Path, current: Path | None = None, asking: Asking = Asking()) -> Planned:
+    """The best week for a brief file, against its current week if it names one."""
+    catalogue = read_catalogue()
+    brief = read_brief(path, catalogue)
+    given = current or (path.parent / brief.current if brief.current else None)
+    gym = gym_named(brief.gym, path.parent)
+    kinds: Iterable[EquipmentKind] = brief.equipment or EquipmentKind
+    if gym is not None:
+        kinds = {item.kind for item in gym.items}
+    asking = replace(
+        asking,
+        kinds=frozenset(kinds),
+        current=read_week(given, catalogue) if given else asking.current,
+    )
+    return plan_week(brief, catalogue, asking)
+
+
+def replan_week(
+    week: Week, happened: Happened, catalogue: Catalogue, *, watch: Watch = never
+) -> Replanned:
+    """The rest of a week after something happened. Raises InputError, NoAnswerError."""
+    known = {day.day for day in week.days}
+    for day in [*happened.missed, *happened.done, *happened.minutes]:
+        if day not in known:
+            remedy = did_you_mean(day, sorted(known), f"its days: {', '.join(sorted(known))}")
+            raise InputError(f"“{week.name}” has no {day}", remedy=remedy)
+    ahead = known - happened.missed - happened.done
+    if not any(day.day in ahead and not day.rest for day in week.days):
+        raise NoAnswerError(
+            "no training day is left this week", {"days": [], "done": sorted(happened.done)}
+        )
+    return replan(week, happened, catalogue, watch=watch)
+
+
+def swaps_for(
+    exercise: str,
+    week: Week | None,
+    catalogue: Catalogue,
+    *,
+    day: str = "",
+    kinds: Set[EquipmentKind] = frozenset(EquipmentKind),
+    joints: Mapping[Joint, int] | None = None,
+) -> tuple[Substitute, ...]:
+    """Ranked substitutes for an exercise; raises InputError for an unknown name."""
+    known = catalogue.with_own(week.own_exercises) if week else catalogue
+    found = known.find(exercise)
+    if found is None:
+        remedy = did_you_mean(exercise, known.names(), "see `pennate exercises`")
+        raise InputError(f"“{exercise}” is no exercise known here", remedy=remedy)
+    where = week or Week(name="", days=())
+    here = next((one for one in where.days if one.day == day), None) or _day_with(where, found.id)
+    ranked = substitutes(found.id, here, where, known, kinds, joints or {})
+    if not ranked:
+        raise NoAnswerError(f"nothing here replaces {found.name}", {"exercise": found.id})
+    return ranked
+
+
+def _day_with(week: Week, exercise: str) -> PlannedDay:
+    holds = (d for d in week.days if any(one.exercise == exercise for one in d.exercises))
+    return next(holds, PlannedDay(day=WEEKDAYS[0]))
+
+
+@dataclass(frozen=True, slots=True)
+class LaneMark:
+    """A group's sets on one day."""
+
+    day: str
+    dose: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class GroupLane:
+    """One lane of the Week page: marks by day, hours between, total against what is asked."""
+
+    group: Group
+    priority: bool
+    marks: tuple[LaneMark, ...]
+    """All seven days, Monday first."""
+    gaps: tuple[Gap, ...]
+    total: float
+    low: float
+    high: float
+    asked: Span | None
+
+
+def group_lanes(week: Week, catalogue: Catalogue) -> tuple[GroupLane, ...]:
+    """The lanes of a week, priorities first."""
+    dose = week_dose(week, catalogue)
+    by_day = {day: dose_by_group(parts) for day, parts in dose.days.items()}
+    between = gaps(dose)
+    order = [*week.priorities, *(group for group in Group if group not in week.priorities)]
+    lanes = []
+    for group in order:
+        marks = []
+        for day in WEEKDAYS:
+            one = by_day.get(day, {}).get(group, NO_DOSE)
+            marks.append(LaneMark(day, one.value, one.low, one.high))
+        whole = dose.groups[group]
+        lanes.append(
+            GroupLane(
+                group,
+                group in week.priorities,
+                tuple(marks),
+                between[group],
+                whole.value,
+                whole.low,
+                whole.high,
+                week.targets.get(group),
+            )
+        )
+    return tuple(lanes)
