@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from dataclasses import replace
 from fractions import Fraction
 
 from pennate.app.card_facts import cautions_by_stop, minutes_of
 from pennate.app.changes import change_of, remarks_of
-from pennate.app.choose import SAME_LOAD_KG, Anchors, Block, Choice, Chooser, Chosen
+from pennate.app.choose import SAME_LOAD_KG, Anchors, Block, Choice, Chooser, Chosen, exposure
+from pennate.app.ladders import Climb, helps, ladder_of
 from pennate.app.lasttime import last_loads
 from pennate.app.loads import Floor, lay_out
 from pennate.app.outline import CARD_KEY, DayInputs, Outline, outline_of, with_ramps
 from pennate.app.slots import Slot
 from pennate.app.standing import Drawn, Standing
+from pennate.app.step_advice import step_words
 from pennate.app.stops import StopPlan
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes, SetState
 from pennate.core.evidence.session import (
@@ -27,7 +29,7 @@ from pennate.core.loaded import Loaded
 from pennate.core.performed import PerformedSet, SetKind
 from pennate.errors import InputError
 from pennate.estimate import StrengthModel, exposure_of, outcome_of
-from pennate.loading import Written, calibration, read_load
+from pennate.loading import Written, calibration, ladder, read_load
 
 Notes = Mapping[tuple[str, str], OwnNotes]
 NO_NOTES = OwnNotes()
@@ -243,7 +245,22 @@ def _stop(plan: StopPlan, standing: Standing, inputs: DayInputs, notes: Notes) -
         sets=_without_idle_ramp(sets),
         superset=plan.asked.superset if len(_run_of(standing.outline, plan.index)) > 1 else "",
         replaced=plan.replaced or plan.left_out,
+        ladder=_ladder(plan, inputs),
     )
+
+
+def _ladder(plan: StopPlan, inputs: DayInputs) -> tuple[str, ...]:
+    """Where she stood this morning on the way to the unassisted rep."""
+    if not plan.asked.ladder and (plan.item is None or not helps(plan.item)):
+        return ()
+    climb = Climb(
+        catalogue=inputs.catalogue,
+        gym=inputs.gym,
+        profile=inputs.profile,
+        done=inputs.history.before(inputs.state.day).sets,
+    )
+    found = ladder_of(plan.asked, plan.item, climb)
+    return found.lines if found else ()
 
 
 def _without_idle_ramp(sets: tuple[CardSet, ...]) -> tuple[CardSet, ...]:
@@ -285,6 +302,7 @@ def _set(plan: StopPlan, slot: Slot, standing: Standing, inputs: DayInputs) -> C
         likely=laid.likely,
         moves=laid.moves,
         why=_why(drawn, block, laid.load),
+        step=_step(plan, slot, standing, inputs, drawn, laid.load),
         change=change_of(plan.index, slot, standing) if changed else "",
         refusable=planned.load if changed else None,
         state=state,
@@ -304,13 +322,42 @@ def _passed(plan: StopPlan, slot: Slot, standing: Standing) -> bool:
 
 def _why(drawn: Drawn, block: Block, load: Loaded | None) -> str:
     """The rule behind a load; a raise or cut too small for the equipment is none."""
-    choice, anchor = drawn.chosen.get(block), drawn.anchors.get(block)
+    choice = drawn.chosen.get(block)
     if choice is None:
         return ""
-    same = load is not None and anchor is not None and abs(load.felt_kg - anchor) < SAME_LOAD_KG
-    if same and choice.why in {Choice.RAISED, Choice.LOWERED}:
+    if _held_back(drawn, block, load, {Choice.RAISED, Choice.LOWERED}):
         return f"the same load again: a step would be too much ({choice.why.value})"
     return choice.why.value
+
+
+def _held_back(drawn: Drawn, block: Block, load: Loaded | None, whys: Set[Choice]) -> bool:
+    """Whether a load was to change for one of these reasons, but no step is small enough."""
+    choice, anchor = drawn.chosen.get(block), drawn.anchors.get(block)
+    if choice is None or load is None or anchor is None:
+        return False
+    return choice.why in whys and abs(load.felt_kg - anchor) < SAME_LOAD_KG
+
+
+def _step(
+    plan: StopPlan,
+    slot: Slot,
+    standing: Standing,
+    inputs: DayInputs,
+    drawn: Drawn,
+    load: Loaded | None,
+) -> tuple[str, ...]:
+    """What the step up costs that was due and not taken."""
+    block, stop = (plan.index, slot.block), standing.outline.stops[plan.index]
+    if inputs.gym is None or plan.item is None or load is None:
+        return ()
+    if not _held_back(drawn, block, load, {Choice.RAISED}):
+        return ()
+
+    def reps_at(added_kg: float) -> float:
+        return standing.model.forecast(exposure(stop, slot, added_kg)).mean
+
+    rungs = ladder(inputs.gym, plan.item, load.count)
+    return step_words(plan.item, rungs, load.felt_kg, reps_at, stop.body_kg).lines
 
 
 def _differs(planned: Loaded | None, now: Loaded | None) -> bool:

@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from pennate.app.book import Book
+from pennate.app.ladders import Climb, LadderStanding, ladder_for
+from pennate.app.step_advice import StepWords, step_words
 from pennate.app.stops import item_for
 from pennate.core.evidence.session import Z_80
 from pennate.core.felt import body_share
@@ -57,6 +59,15 @@ class SetPoint:
 
 
 @dataclass(frozen=True, slots=True)
+class _Coming:
+    """The next step, the sets it is judged by, and what a load more costs."""
+
+    next: NextStep
+    asked: PrescribedSets
+    step: StepWords | None
+
+
+@dataclass(frozen=True, slots=True)
 class ExerciseView:
     """Everything the page of an exercise shows."""
 
@@ -70,6 +81,10 @@ class ExerciseView:
     trend_per_week: float
     trend_sd: float
     next: NextStep | None
+    step: StepWords | None
+    """What the next load up costs, and what to do while it is too far."""
+    ladder: LadderStanding | None
+    """The way to the unassisted rep, where there is one."""
     halt: Plateau | None
     asked: PrescribedSets | None
     """The sets her week asks for, which the next step is judged by."""
@@ -106,10 +121,21 @@ def exercise_view(book: Book, exercise_id: str, item: str | None = None) -> Exer
         sets_behind=estimate.sets_behind,
         trend_per_week=estimate.trend_per_week,
         trend_sd=estimate.trend_sd,
-        next=coming[0] if coming else None,
+        next=coming.next if coming else None,
+        step=coming.step if coming else None,
+        ladder=ladder_for(book.week(), exercise.id, place, _climb(book)),
         halt=plateau(model, asking),
-        asked=coming[1] if coming else None,
+        asked=coming.asked if coming else None,
         other_items=tuple(sorted({one.equipment for one in done} - {place})),
+    )
+
+
+def _climb(book: Book) -> Climb:
+    return Climb(
+        catalogue=book.catalogue,
+        gym=book.gym(),
+        profile=book.profile(),
+        done=book.history().sets,
     )
 
 
@@ -174,7 +200,7 @@ def _point(day: date, middle: float, sd_log: float) -> StrengthPoint:
 
 def _coming(
     book: Book, model: StrengthModel, asking: Exposure, sets: tuple[SetPoint, ...], item: str
-) -> tuple[NextStep, PrescribedSets] | None:
+) -> _Coming | None:
     """The next step at the load of the last session's first working set."""
     asked = _asked_sets(book, asking.exercise)
     gym = book.gym()
@@ -187,11 +213,21 @@ def _coming(
     profile = book.profile()
     share = body_share(book.catalogue[asking.exercise], female=profile.female)
     body = float(share * (profile.body_mass_kg or 0))
-    loads = [rung.felt_kg + body for rung in ladder(gym, place)]
+    rungs = ladder(gym, place)
+    loads = [rung.felt_kg + body for rung in rungs]
     reserve = asked.reserve.low if asked.reserve else 0
     now = replace(asking, felt_kg=first.felt_kg, kind=asked.kind)
     span = Span(asked.reps.low, asked.reps.high or asked.reps.low)
-    return next_step(model, now, span, loads, reserve=reserve), asked
+
+    def reps_at(added_kg: float) -> float:
+        return model.forecast(replace(now, felt_kg=added_kg + body)).mean
+
+    at = first.felt_kg - body
+    return _Coming(
+        next_step(model, now, span, loads, reserve=reserve),
+        asked,
+        step_words(place, rungs, at, reps_at, body) if len(rungs) > 1 else None,
+    )
 
 
 def _asked_sets(book: Book, exercise: str) -> PrescribedSets | None:

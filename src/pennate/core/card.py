@@ -68,6 +68,8 @@ class CardSet:
     """Plates to put on or take off on each side before this set."""
     why: str = ""
     """The rule that chose the load, in one line."""
+    step: tuple[str, ...] = ()
+    """What the next load up costs and what to do meanwhile, where it was too far to take."""
     change: str = ""
     """What today's results changed about it, in one line; empty when nothing."""
     refusable: Loaded | None = None
@@ -95,6 +97,8 @@ class CardStop:
     superset: str = ""
     replaced: str = ""
     """The exercise it stands in for today, with the reason."""
+    ladder: tuple[str, ...] = ()
+    """Where she stands on the way to the unassisted rep, and when the next rung is due."""
 
     @property
     def finished(self) -> bool:

@@ -77,7 +77,8 @@ def _advice(following: Loaded, lost: float, step: Mass | None) -> tuple[Advice, 
     told = [
         Advice(
             Remedy.REPS_FIRST,
-            f"stay until you can do {more} reps more than the fewest you want at {following.load}",
+            f"stay until you can do {more} reps more than the fewest you want at "
+            f"{_said(following)}",
         )
     ]
     if lost > BIG_STEP_REPS:
@@ -95,6 +96,11 @@ def _advice(following: Loaded, lost: float, step: Mass | None) -> tuple[Advice, 
         words = "or use another machine or exercise with finer steps for the same muscle"
         told.append(Advice(Remedy.OTHER_ITEM, words))
     return tuple(told)
+
+
+def _said(loaded: Loaded) -> str:
+    """A load, or how much help."""
+    return f"{-loaded.load} of help" if loaded.load.amount < 0 else str(loaded.load)
 
 
 def _small_plates(step: Mass, lost: float) -> str:

@@ -11,6 +11,7 @@ from pennate.core.exercise import Exercise
 from pennate.core.muscles import GROUP_SHARES, PART_NAMES, Part
 from pennate.core.performed import Effort
 from pennate.core.quantities import format_number
+from pennate.estimate import Step
 from pennate.sheets.strength_chart import Estimate, StrengthChart
 from pennate.sheets.strength_chart import SetPoint as ChartPoint
 from pennate.web.views.week import sets_words
@@ -44,6 +45,13 @@ class ExercisePage:
     cue: str
     next: str
     next_facts: Facts
+    step: str
+    """What the next load up costs, where it is too far to take now."""
+    meanwhile: tuple[str, ...]
+    ladder: tuple[str, ...]
+    """Where she stands on the way to the unassisted rep, and what comes next when."""
+    rungs: tuple[tuple[str, bool], ...]
+    """All rungs, easiest first, and which is hers."""
     has_chart: bool
     now: str
     trend: str
@@ -84,6 +92,10 @@ def exercise_page(
         cue=exercise.cue,
         next=_next(seen),
         next_facts=_next_facts(seen),
+        step=_step(seen),
+        meanwhile=seen.step.more if seen.step and _too_far(seen) else (),
+        ladder=seen.ladder.lines if seen.ladder else (),
+        rungs=_rungs(seen),
         has_chart=bool(seen.sets),
         now=f"{now.middle:.0f} kg felt for one rep",
         trend=_trend(seen),
@@ -115,6 +127,22 @@ def _next(seen: ExerciseView) -> str:
     if seen.next is None:
         return ""
     return f"{seen.next.step.value.capitalize()}: {seen.next.reason}."
+
+
+def _too_far(seen: ExerciseView) -> bool:
+    """Whether the next load up is too far and so not taken."""
+    taken = seen.next is not None and seen.next.step in {Step.RAISE, Step.LOWER}
+    return seen.step is not None and seen.step.too_big and not taken
+
+
+def _step(seen: ExerciseView) -> str:
+    return seen.step.words if seen.step and _too_far(seen) else ""
+
+
+def _rungs(seen: ExerciseView) -> tuple[tuple[str, bool], ...]:
+    if seen.ladder is None:
+        return ()
+    return tuple((words, place == seen.ladder.at) for place, words in enumerate(seen.ladder.rungs))
 
 
 def _halt(seen: ExerciseView) -> str:

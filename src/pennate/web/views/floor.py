@@ -131,6 +131,10 @@ class FloorSet:
     extra: str
     likely: str
     why: str
+    step: tuple[str, ...]
+    """What the next load up costs, where it was too far to take."""
+    ladder: tuple[str, ...]
+    """Where she stands on the way to the unassisted rep."""
     change: str
     keep: str
     closing: Closing
@@ -183,6 +187,8 @@ def floor_set(
         extra=_extra(one),
         likely=_likely(around.likely or one.likely, one),
         why=one.why,
+        step=one.step,
+        ladder=stop.ladder,
         change="" if around.by_hand else one.change,
         keep=load_words(one.refusable) if one.refusable and not around.by_hand else "",
         closing=closing_of(one, around.likely or one.likely),

@@ -1,0 +1,100 @@
+"""What the next load up costs in reps on an item, and what to do while it costs too much."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from pennate.core.exercise import EquipmentKind
+from pennate.core.gym import AnyItem
+from pennate.core.loaded import Loaded
+from pennate.core.quantities import LoadReading, Mass, format_number
+from pennate.loading import Advice, Remedy, RepsAt, step_cost
+
+THINGS = {
+    EquipmentKind.DUMBBELLS: ("dumbbell", "pair of dumbbells"),
+    EquipmentKind.KETTLEBELLS: ("kettlebell", "pair of kettlebells"),
+    EquipmentKind.FIXED_BARBELLS: ("fixed barbell", "fixed barbell"),
+    EquipmentKind.STACK: ("pin place", "pin place"),
+    EquipmentKind.CABLE: ("pin place", "pin place"),
+    EquipmentKind.ASSISTED: ("pin place", "pin place"),
+    EquipmentKind.BANDS: ("band", "band"),
+}
+"""What the next step is called, one and two of it; loads of plates are just loads."""
+
+MEANWHILE = {
+    Remedy.REPS_FIRST: "reps first",
+    Remedy.WIDER_RANGE: "a wider range",
+    Remedy.HARDER_REPS: "harder reps",
+    Remedy.SMALL_PLATES: "small plates",
+    Remedy.OTHER_ITEM: "another machine",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class StepWords:
+    """The cost of the step in one line, and the remedies with their numbers in order."""
+
+    words: str
+    too_big: bool
+    more: tuple[str, ...] = ()
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """Everything, the cost first."""
+        return (self.words, *self.more)
+
+
+def step_words(
+    item: AnyItem, rungs: Sequence[Loaded], at: float, reps_at: RepsAt, body_kg: float = 0.0
+) -> StepWords:
+    """What the step up from felt load `at` costs; `body_kg` is the body mass moved."""
+    cost = step_cost(rungs, at, reps_at, body_kg)
+    more = tuple(_sentence(one.words) for one in cost.advice)
+    if cost.next is None:
+        return StepWords(more[0], cost.too_big)
+    step = f"{_thing(item, cost.next)}, {_load(cost.next)}, is {_share(cost.share)} up"
+    told = f"The next {step}, about {_reps(cost.reps_lost)}"
+    if not cost.too_big:
+        return StepWords(f"{told}.", cost.too_big)
+    return StepWords(f"{told}: {_meanwhile(cost.advice)}.", cost.too_big, more)
+
+
+def _thing(item: AnyItem, following: Loaded) -> str:
+    one, two = THINGS.get(item.kind, ("load", "load"))
+    return two if following.count > 1 else one
+
+
+def _load(following: Loaded) -> str:
+    helping = following.load.amount < 0
+    words = _mass(-following.load if helping else following.load)
+    if helping:
+        return f"{words} of help"
+    return f"{words} each" if following.reading is LoadReading.EACH else words
+
+
+def _mass(mass: Mass) -> str:
+    return f"{format_number(mass.amount)} {mass.unit}"
+
+
+def _share(share: float) -> str:
+    return f"{100 * share:.0f} %" if share >= 0.01 else "less than 1 %"
+
+
+def _reps(lost: float) -> str:
+    whole = max(1, round(lost))
+    return f"{whole} rep" if whole == 1 else f"{whole} reps"
+
+
+def _meanwhile(advice: Sequence[Advice]) -> str:
+    """“reps first, then a wider range, harder reps or another machine”."""
+    first, *rest = (MEANWHILE[one.remedy] for one in advice)
+    if not rest:
+        return first
+    *early, last = rest
+    return f"{first}, then {', '.join(early)} or {last}" if early else f"{first}, then {last}"
+
+
+def _sentence(words: str) -> str:
+    bare = words.removeprefix("or ")
+    return f"{bare[:1].upper()}{bare[1:]}."
