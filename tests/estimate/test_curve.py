@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pennate.core.evidence.strength import ANCHOR_REPS
@@ -17,18 +17,21 @@ SHAPES = st.floats(0.2, 1.8)
 
 
 @given(SLOPES, SHAPES)
+@settings(deadline=None)
 def test_more_reps_need_more_capacity(slope: float, shape: float) -> None:
     """Thresholds rise with reps whatever the personal curve."""
     assert np.all(np.diff(thresholds(slope, shape).at) > 0)
 
 
 @given(SLOPES, SHAPES)
+@settings(deadline=None)
 def test_the_anchor_is_where_the_curve_is_zero(slope: float, shape: float) -> None:
     """Strength is the load of the anchor's reps, so level and slope are told apart."""
     assert log_load_gap(ANCHOR_REPS, slope, shape) == pytest.approx(0.0, abs=1e-12)
 
 
 @given(SLOPES, SHAPES, st.integers(2, 40))
+@settings(deadline=None)
 def test_derivative_by_shape_is_the_slope_of_the_threshold(
     slope: float, shape: float, reps: int
 ) -> None:

@@ -54,7 +54,7 @@ def test_moments_equal_numerical_integration(weights: np.ndarray, variance: floa
 
 
 @given(st.integers(0, 40), st.floats(-0.6, 0.6), st.floats(1e-4, 0.2))
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 def test_no_outcome_makes_a_variance_negative(reps: int, level: float, variance: float) -> None:
     """However surprising a set, what is left of the variance is positive."""
     found = push(_asked(level, exact(reps) + 1e-4), variance)

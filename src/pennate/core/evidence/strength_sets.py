@@ -85,9 +85,9 @@ REP_SECONDS = published("rep_seconds", 3, "s", (2, 4), "ACSM 2009 | time a set t
 # What a performed set tells.
 SET_NOISE = fitted(
     "set_noise",
-    0.242,
+    0.182,
     "reps",
-    (0.2, 0.8),
+    (0.182, 0.8),
     "tuned on the benchmark's tuning folds from 0.45 (SEM 0.7 rep at 90 %, 1.1 at "
     "70 % (Mitter 2022), days taken out)",
 )
@@ -125,7 +125,7 @@ REPORT_NOISE = fitted(
 )
 REPORT_NOISE_REP = fitted(
     "report_noise_rep",
-    0.13,
+    0.173,
     "reps per rep in reserve",
     (0.1, 0.5),
     "tuned on the benchmark's tuning folds from 0.2 (as above)",
@@ -152,13 +152,13 @@ AS_ASKED_WEIGHT = choice(
     (0.2, 0.9),
     "a value left as asked may not have been looked at",
 )
-STOP_FAILURE = fitted("stop_failure", 0.0549, "probability", (0.05, 0.6), "effort not noted")
+STOP_FAILURE = fitted("stop_failure", 0.05, "probability", (0.05, 0.6), "effort not noted")
 STOP_TARGET = fitted("stop_target", 0.504, "probability", (0.2, 0.8), "effort not noted")
 STOP_MEMORY = choice("stop_memory", 0.98, "factor per set", (0.9, 0.999), "habits change slowly")
 STOP_WEIGHT = fitted("stop_weight", 27, "sets", (4, 40), "weight of the above beside her own")
-VARIANCE_WEIGHT = choice(
+VARIANCE_WEIGHT = fitted(
     "variance_weight",
-    25,
+    44.2,
     "sessions",
     (8, 80),
     "weight of the population's variances beside her own",

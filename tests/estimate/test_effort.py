@@ -1,0 +1,129 @@
+"""What an ending says: reports, silence, slips, habits."""
+
+from __future__ import annotations
+
+import math
+from datetime import timedelta
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pennate.core.history import History
+from pennate.core.performed import Effort, SetKind
+from pennate.estimate import Outcome, fit
+from pennate.estimate.curve import REPS
+from pennate.estimate.effort import Habits, ending_of, reported, unreported
+from pennate.estimate.learned import Ratio, share_of_surprise
+from pennate.estimate.settings import DEFAULTS
+from pennate.estimate.slips import likely_load
+from pennate.files.catalogue import read_catalogue
+from tests.estimate.logs import START, asked, one_set
+
+CATALOGUE = read_catalogue()
+KEY = ("bench_press", False)
+
+
+def _weights(effort: Effort, reps: int = 8, offset: float = 0.0) -> np.ndarray:
+    outcome = Outcome(reps, effort)
+    return reported(outcome, DEFAULTS, honesty=1.0, offset=offset, odds=0.5)[0]
+
+
+def _middle(weights: np.ndarray) -> float:
+    """Median of reps to failure by these weights."""
+    return float(REPS[np.searchsorted(np.cumsum(weights), weights.sum() / 2)])
+
+
+@given(st.sampled_from(list(Effort)), st.integers(0, 25))
+@settings(deadline=None)
+def test_no_report_allows_fewer_reps_than_were_done(effort: Effort, reps: int) -> None:
+    """Whatever is reported, at least the reps done were possible."""
+    assert np.all(_weights(effort, reps)[:reps] == 0.0)
+
+
+def test_failure_is_exact_and_reserve_is_not() -> None:
+    """A failed set names one number; a report spreads over several and rises with reserve."""
+    assert np.count_nonzero(_weights(Effort.FAIL)) == 1
+    middles = [_middle(_weights(e)) for e in (Effort.FAIL, Effort.ONE, Effort.TWO, Effort.THREE)]
+    assert middles == sorted(middles)
+    assert 9 <= middles[1] <= 10
+
+
+def test_six_or_more_is_a_lower_bound() -> None:
+    """Far from failure a report only says that much was left."""
+    weights = _weights(Effort.SIX_UP)
+    assert weights[8] < 0.1
+    assert weights[25] > 5 * weights[8]
+    assert weights[25] > 0.8
+
+
+def test_an_offset_moves_reports_with_reserve_only() -> None:
+    """Her personal offset changes what two in reserve means, hardly what none means."""
+    two = _middle(_weights(Effort.TWO, offset=1.0)) - _middle(_weights(Effort.TWO))
+    none = _middle(_weights(Effort.NONE_LEFT, offset=1.0)) - _middle(_weights(Effort.NONE_LEFT))
+    assert two >= 1
+    assert none < two
+
+
+def test_silence_at_a_usual_number_is_a_lower_bound() -> None:
+    """After many tens, a silent ten allows fifteen; a silent seven hardly does."""
+    habits = Habits.start(DEFAULTS)
+    for _ in range(20):
+        habits = habits.after(KEY, (0.0, 1.0, 0.0), 10, DEFAULTS)
+    targets, shares = habits.target_shares(KEY), habits.shares(KEY)
+    ten = sum(unreported(10, targets, shares))
+    seven = sum(unreported(7, targets, shares))
+    assert ten[15] / ten[10] > 0.3
+    assert seven[15] / seven[7] < 0.1
+
+
+def test_endings_share_one_set() -> None:
+    """However a set ended, it counts once."""
+    for effort in Effort:
+        assert sum(ending_of(effort, 0.3)) == pytest.approx(1.0)
+
+
+def test_a_lifter_who_stops_at_ten_is_not_read_as_failing() -> None:
+    """Silent tens at a light load never make the model believe that ten was all."""
+    rows = [
+        one_set(START + timedelta(days=3 * day), number, "bench_press", 30, 10, None)
+        for day in range(25)
+        for number in (1, 2, 3)
+    ]
+    rows[0] = one_set(START, 1, "bench_press", 30, 10, Effort.SIX_UP)
+    model = fit(History.of(rows), CATALOGUE)
+    assert model.forecast(asked(kg=30.0, days=76)).median > 11.0
+
+
+def test_slips_are_seen_beside_what_is_usual() -> None:
+    """A tenth or ten times the usual load is set right; a ramp or a drop is not."""
+    usual = math.log(60)
+    assert likely_load(600, SetKind.WORKING, usual) == pytest.approx(60)
+    assert likely_load(6, SetKind.WORKING, usual) == pytest.approx(60)
+    assert likely_load(6, SetKind.WARM_UP, usual) == pytest.approx(6)
+    assert likely_load(80, SetKind.WORKING, usual) == pytest.approx(80)
+    assert likely_load(600, SetKind.WORKING, None) == pytest.approx(600)
+
+
+def test_variances_stay_at_the_population_s_until_seen() -> None:
+    """A personal variance starts at one, and surprises as expected leave it there."""
+    ratio = Ratio.start(25)
+    assert ratio.sd_factor == 1.0
+    assert ratio.seen(1.0).variance_factor == pytest.approx(1.0)
+    assert ratio.seen(4.0).variance_factor > 1.0
+    assert share_of_surprise(1.0, 2.0, math.sqrt(2.0)) == pytest.approx(1.0)
+
+
+def test_honest_failure_after_reports_reveals_a_cautious_reporter() -> None:
+    """Two in reserve that were really five move the offset up once failure shows it."""
+    rows = []
+    for day in range(30):
+        when = START + timedelta(days=3 * day)
+        failing = day % 3 == 2
+        reps, effort = (13, Effort.FAIL) if failing else (8, Effort.TWO)
+        rows.append(one_set(when, 1, "bench_press", 36, reps, effort))
+    from pennate.estimate import belief as b
+
+    model = fit(History.of(rows), CATALOGUE)
+    assert float(model.settled().belief.mean[b.BIAS]) > 0.2
