@@ -27,7 +27,9 @@ KEY = ("bench_press", False)
 
 def _weights(effort: Effort, reps: int = 8, offset: float = 0.0) -> np.ndarray:
     outcome = Outcome(reps, effort)
-    return reported(outcome, DEFAULTS, honesty=1.0, offset=offset, odds=0.5)[0]
+    rows = reported(outcome, DEFAULTS, honesty=1.0, offset=offset, odds=0.5)
+    first: np.ndarray = rows[0]
+    return first
 
 
 def _middle(weights: np.ndarray) -> float:
@@ -72,8 +74,8 @@ def test_silence_at_a_usual_number_is_a_lower_bound() -> None:
     for _ in range(20):
         habits = habits.after(KEY, (0.0, 1.0, 0.0), 10, DEFAULTS)
     targets, shares = habits.target_shares(KEY), habits.shares(KEY)
-    ten = sum(unreported(10, targets, shares))
-    seven = sum(unreported(7, targets, shares))
+    ten = np.sum(unreported(10, targets, shares), axis=0)
+    seven = np.sum(unreported(7, targets, shares), axis=0)
     assert ten[15] / ten[10] > 0.3
     assert seven[15] / seven[7] < 0.1
 

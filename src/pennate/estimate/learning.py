@@ -116,7 +116,7 @@ def _update(
         float(direction[b.BIAS]),
         float(bias_row[b.BIAS]),
     )
-    columns = direction[:, None] if len(soft) == 1 else np.column_stack((direction, bias_row))
+    columns = direction[:, None] if len(soft) == 1 else np.array((direction, bias_row)).T
     base = push(asked, variance)
     if not view.guesses:
         model.belief.shift(columns, base.gradient, base.curvature)

@@ -334,11 +334,10 @@ class StrengthModel:
         """
         if self.open is not None:
             self.open.met = self.open.met | {exposure.exercise}
-        view = look(self, exposure, track)
-        variance = float(view.cov[0, 0])
         if track.key in self.usual:
-            floor = self.settings.habit_sd**2
             reps = self.habits.usual_reps((exposure.exercise, False))
+            _, variance = level_of(self, track)
+            floor = self.settings.habit_sd**2
             if variance <= floor or reps is None:
                 return
             sd = max(self.settings.choice_sd, math.sqrt(variance * floor / (variance - floor)))
@@ -348,7 +347,7 @@ class StrengthModel:
         else:
             sd = self.settings.choice_sd
             aim = log_load_gap(self.settings.choice_reserve, *self.curve(track))
-        self._hint(view, aim, sd)
+        self._hint(look(self, exposure, track), aim, sd)
 
     def _hint(self, view: View, aim: float, sd: float) -> None:
         variance = float(view.cov[0, 0])

@@ -63,9 +63,12 @@ def push(asked: Asked, variance: float) -> Push:
     steps[:, 1:] -= weights[:, :-1]
     sd = np.sqrt(variance + asked.noise)
     z = (asked.level - asked.at) / sd
+    bases = np.empty((3, len(z)))
+    bases[0] = ndtr(z)
     density = np.exp(-0.5 * z * z) / (_ROOT_TWO_PI * sd)
-    parts = steps @ np.column_stack((ndtr(z), density, density * z / sd))
-    rows = parts.tolist()
+    bases[1] = density
+    bases[2] = density * z / sd
+    rows = (steps @ bases.T).tolist()
     likelihood, first, second = rows[0]
     if likelihood < _LIKELIHOOD_LEAST:
         empty = np.zeros(1 if len(rows) == 1 else 2)

@@ -64,13 +64,11 @@ def _falling(survival: Array) -> Array:
 
 def spread_of(cov: Array, curve: Thresholds) -> Array:
     """Variance of level minus threshold, where slope and shape are uncertain too."""
-    at, by_shape = curve.at, curve.by_shape
-    out: Array = (
-        cov[0, 0]
-        - 2.0 * (cov[0, 1] * at + cov[0, 2] * by_shape)
-        + at * (cov[1, 1] * at + 2.0 * cov[1, 2] * by_shape)
-        + cov[2, 2] * by_shape * by_shape
-    )
+    mix = np.empty((3, len(curve.at)))
+    mix[0] = 1.0
+    np.negative(curve.at, out=mix[1])
+    np.negative(curve.by_shape, out=mix[2])
+    out: Array = (cov @ mix * mix).sum(axis=0)
     out[0] = cov[0, 0]
     return out
 
