@@ -39,6 +39,15 @@ READING_WORDS: Mapping[LoadReading, str] = {
     LoadReading.LABEL: "on the pin",
 }
 
+READING_CHOICES: tuple[tuple[str, str], ...] = (
+    (LoadReading.TOTAL.value, "all together"),
+    (LoadReading.EACH.value, "each of two"),
+    (LoadReading.SIDE.value, "plates on one side"),
+    (LoadReading.PLATES.value, "plates alone, all"),
+    (LoadReading.LABEL.value, "the mark on it"),
+)
+"""The five ways to count a load, as a form offers them."""
+
 
 def plural(count: int, one: str, many: str = "") -> str:
     """A count with its noun: 1 set, 2 sets."""

@@ -22,6 +22,7 @@ from pennate.core.readiness import Readiness
 from pennate.errors import InputError, Where
 from pennate.web.here import Form, Records, Text, day_of
 from pennate.web.render import go
+from pennate.web.views.floor import takes_off
 
 actions = APIRouter()
 
@@ -156,38 +157,50 @@ def close(book: Records, form: Form) -> Response:
     found = card.find(key)
     if found is None:
         return go("/floor")
-    reported = recorded(form, found[1])
+    stop, one = found
+    reported = recorded(form, one, helps=stop.item is not None and takes_off(stop.item))
     doubt(book, record(book, card.day, key, reported, weekday=card.session.capitalize()))
     return go("/floor")
 
 
-def recorded(form: FormData, one: CardSet) -> Recorded:
+def recorded(form: FormData, one: CardSet, *, helps: bool = False) -> Recorded:
     """What the form says was done; what she did not touch stays unsaid.
 
-    Raises InputError with the field that cannot be read.
+    On an item that `helps` another load is help, with or without its sign. Raises InputError
+    with the field that cannot be read.
     """
     reps, seconds = _amount(form, one)
-    load, unit = _load(form)
-    effort, reading = _text(form, "effort"), _text(form, "reading")
+    load, unit, reading = _load(form)
+    amount = parse_number(load) if load else None
+    effort = _text(form, "effort")
     return Recorded(
         reps=reps,
         seconds=seconds,
-        load=parse_number(load) if load else None,
+        load=-abs(amount) if helps and amount is not None else amount,
         unit=Unit(unit) if load and unit else None,
-        reading=LoadReading(reading) if reading else LoadReading.TOTAL,
+        reading=_reading(reading),
         effort=Effort(effort) if effort else None,
         pain=_pain(_text(form, "pain")),
         note=_text(form, "note"),
     )
 
 
-def _load(form: FormData) -> tuple[str, str]:
-    """The load where she typed one or moved to one, else nothing."""
+def _load(form: FormData) -> tuple[str, str, str]:
+    """Load, unit and reading where she typed one or moved to one; else the reading alone."""
+    shown = _text(form, "reading")
     if _text(form, "other") and _text(form, "other_load"):
-        return _text(form, "other_load"), _text(form, "other_unit")
+        counted = _text(form, "other_reading")
+        return _text(form, "other_load"), _text(form, "other_unit"), counted or shown
     if _text(form, "by_hand"):
-        return _text(form, "load"), _text(form, "unit")
-    return "", ""
+        return _text(form, "load"), _text(form, "unit"), shown
+    return "", "", shown
+
+
+def _reading(text: str) -> LoadReading:
+    if text and text not in set(LoadReading):
+        remedy = f"one of: {', '.join(LoadReading)}"
+        raise InputError(f"“{text[:20]}” is no way to count a load", Where(field="load"), remedy)
+    return LoadReading(text) if text else LoadReading.TOTAL
 
 
 def _amount(form: FormData, one: CardSet) -> tuple[int | None, Fraction | None]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import tempfile
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import zip_longest
 from pathlib import Path
 from typing import Annotated
 
@@ -84,7 +85,7 @@ def sets(request: Request, book: Records, form: Form) -> Response:
     """Remembered sets: all rows that can be read are kept, the others come back marked."""
     columns = {
         name: [str(value).strip() for value in form.getlist(name)]
-        for name in ("exercise", "load", "load_unit", "reps")
+        for name in ("exercise", "load", "load_unit", "reps", "reading")
     }
     rows = _typed_rows(remembered_rows(book), columns)
     person_wrong = _person(book, form)
@@ -100,14 +101,14 @@ def _typed_rows(
     rows: Sequence[RememberedRow], columns: dict[str, list[str]]
 ) -> list[RememberedRow]:
     typed = {
-        exercise: (load, unit, reps)
-        for exercise, load, unit, reps in zip(*columns.values(), strict=False)
+        exercise: (load, unit, reps, reading)
+        for exercise, load, unit, reps, reading in zip_longest(*columns.values(), fillvalue="")
     }
-    empty = ("", "", "")
+    empty = ("", "", "", "")
     return [
-        replace(row, load=load, unit=unit or row.unit, reps=reps)
+        replace(row, load=load, unit=unit or row.unit, reps=reps, reading=reading or row.reading)
         for row in rows
-        for load, unit, reps in [typed.get(row.id, empty)]
+        for load, unit, reps, reading in [typed.get(row.id, empty)]
     ]
 
 
@@ -127,8 +128,14 @@ def _kept(book: Book, row: RememberedRow) -> RememberedRow:
 def _written(row: RememberedRow) -> Written | None:
     if not row.load:
         return None
+    if row.reading not in set(LoadReading):
+        remedy = f"one of: {', '.join(LoadReading)}"
+        raise InputError(f"“{row.reading[:20]}” is no way to count a load", remedy=remedy)
+    amount = parse_number(row.load)
     return Written(
-        amount=parse_number(row.load), unit=Unit(row.unit), reading=LoadReading(row.reading)
+        amount=-abs(amount) if row.helps else amount,
+        unit=Unit(row.unit),
+        reading=LoadReading(row.reading),
     )
 
 

@@ -22,7 +22,8 @@ from pennate.loading import ladder
 from pennate.sheets.mark import mark_svg
 from pennate.web.here import Records
 from pennate.web.render import go, page
-from pennate.web.words import plural
+from pennate.web.views.floor import takes_off
+from pennate.web.words import READING_CHOICES, plural
 
 pages = APIRouter()
 
@@ -33,13 +34,6 @@ ANSWERS = {
     Health.AVOID_STRAIN: "Told to avoid strain; high blood pressure, heart, eye or hernia trouble",
     Health.NONE: "None of these",
     Health.NOT_SAID: "I would rather not say",
-}
-LOAD_LABELS = {
-    LoadReading.EACH: "Load of each",
-    LoadReading.SIDE: "Plates on one side",
-    LoadReading.PLATES: "Plates, all together",
-    LoadReading.LABEL: "Pin at",
-    LoadReading.TOTAL: "Load, bar and all",
 }
 
 
@@ -65,7 +59,10 @@ class RememberedRow:
     """It belongs to the coming session."""
     loaded: bool
     load_label: str
+    helps: bool
+    """The number is help, which she writes without a sign."""
     reading: str
+    readings: tuple[tuple[str, str], ...]
     unit: str
     load: str = ""
     reps: str = ""
@@ -186,6 +183,7 @@ def _row(asked: AskAbout, place: Gym, usual: Unit, *, soon: bool) -> RememberedR
     rungs = ladder(place, item) if item is not None and asked.loaded else ()
     shown = next((rung for rung in rungs if rung.load.amount), None)
     reading = shown.reading if shown else LoadReading.TOTAL
+    helps = item is not None and takes_off(item)
     return RememberedRow(
         id=asked.exercise,
         item=asked.item,
@@ -194,7 +192,9 @@ def _row(asked: AskAbout, place: Gym, usual: Unit, *, soon: bool) -> RememberedR
         known=asked.known,
         soon=soon,
         loaded=shown is not None,
-        load_label=LOAD_LABELS[reading],
+        load_label="Help" if helps else "Load",
+        helps=helps,
         reading=reading.value,
+        readings=READING_CHOICES,
         unit=(shown.load.unit if shown else usual).value,
     )

@@ -11,12 +11,14 @@ from markupsafe import Markup
 from pennate.app.card_text import effort_words
 from pennate.core.card import Card, CardSet, CardStop, Likely, SetState
 from pennate.core.caution_texts import Caution
-from pennate.core.gym import Bar, Sled
+from pennate.core.exercise import EquipmentKind
+from pennate.core.gym import AnyItem, BandSet, Bar, Sled, usual_reading
 from pennate.core.loaded import Loaded
 from pennate.core.performed import PerformedSet, SetKind
 from pennate.core.quantities import LoadReading, exact_text, format_number
 from pennate.web.words import (
     EFFORT_WORDS,
+    READING_CHOICES,
     amount_words,
     asked_words,
     clock,
@@ -137,6 +139,10 @@ class FloorSet:
     """Where she stands on the way to the unassisted rep."""
     change: str
     keep: str
+    other_load: str
+    """What another load is asked for as: load, or help."""
+    readings: tuple[tuple[str, str], ...]
+    usual_reading: str
     closing: Closing
     efforts: tuple[EffortKey, ...]
     rest: Rest
@@ -191,11 +197,26 @@ def floor_set(
         ladder=stop.ladder,
         change="" if around.by_hand else one.change,
         keep=load_words(one.refusable) if one.refusable and not around.by_hand else "",
+        other_load="Help" if stop.item and takes_off(stop.item) else "Load",
+        readings=READING_CHOICES,
+        usual_reading=_usual_reading(stop, one),
         closing=closing_of(one, around.likely or one.likely),
         efforts=_efforts(chosen),
         rest=_rest(card, one, now),
         then=_then(card, key),
     )
+
+
+def takes_off(item: AnyItem) -> bool:
+    """Whether a number on this item is help: she writes it without a sign."""
+    return item.kind is EquipmentKind.ASSISTED or (isinstance(item, BandSet) and item.assists)
+
+
+def _usual_reading(stop: CardStop, one: CardSet) -> str:
+    """How a load of this item is said: of the load shown, else of the item."""
+    if one.load is not None:
+        return one.load.reading.value
+    return (usual_reading(stop.item) if stop.item else LoadReading.TOTAL).value
 
 
 def last_done(card: Card) -> Last | None:
