@@ -2,7 +2,7 @@
 
 Figures: Wolfe 2024 (women), Ratamess 2010 (men), Willardson & Burkett 2005 as quoted by a
 secondary page, Mitter 2022 (retest), Grgic 2020 and Banyard 2017 (days), Refalo 2024 and
-Zourdos 2021 (reports); `../shared/evidence` names them checks 15–18 and 23.
+Zourdos 2021 (reports).
 """
 
 from __future__ import annotations

@@ -105,7 +105,15 @@ def test_slips_are_seen_beside_what_is_usual() -> None:
     assert likely_load(6, SetKind.WORKING, usual) == pytest.approx(60)
     assert likely_load(6, SetKind.WARM_UP, usual) == pytest.approx(6)
     assert likely_load(80, SetKind.WORKING, usual) == pytest.approx(80)
-    assert likely_load(600, SetKind.WORKING, None) == pytest.approx(600)
+
+
+def test_a_slip_in_the_very_first_set_is_seen() -> None:
+    """A first bench press of 400 kg is read as 40 kg: ten times too much is beyond anyone."""
+    rows = [one_set(START + timedelta(days=3 * day), 1, "bench_press", 40, 10) for day in range(8)]
+    slipped = [one_set(START, 1, "bench_press", 400, 10), *rows[1:]]
+    plain = fit(History.of(rows), CATALOGUE).estimate(asked())
+    found = fit(History.of(slipped), CATALOGUE).estimate(asked())
+    assert found.one_rep_kg == pytest.approx(plain.one_rep_kg, rel=0.02)
 
 
 def test_variances_stay_at_the_population_s_until_seen() -> None:

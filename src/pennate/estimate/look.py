@@ -13,7 +13,6 @@ from pennate.core.performed import SetKind
 from pennate.estimate import belief as b
 from pennate.estimate.curve import Array, noise_reps, thresholds
 from pennate.estimate.slips import likely_load
-from pennate.estimate.track import NOTHING_USUAL
 from pennate.estimate.view import Guess, View, spread_of
 
 if TYPE_CHECKING:
@@ -120,8 +119,12 @@ def believed_load(model: StrengthModel, exposure: Exposure, track: Track) -> flo
     felt = exposure.felt_kg or lv.FELT_LEAST
     if not exposure.chosen:
         return felt
-    usual = model.usual.get(track.key, NOTHING_USUAL)
-    return likely_load(felt, exposure.kind, usual.log_load if usual.sets else None)
+    usual = model.usual.get(track.key)
+    if usual is not None:
+        return likely_load(felt, exposure.kind, usual.log_load)
+    if track.key[-1] or not track.prior.known or track.prior.family not in model.belief.offsets:
+        return felt
+    return likely_load(felt, exposure.kind, level_of(model, track)[0])
 
 
 def guesses(model: StrengthModel, exposure: Exposure, track: Track) -> tuple[Guess, ...]:

@@ -10,14 +10,12 @@ _TENFOLD = math.log(10)
 _NEAR = 0.6  # number: log load; a slip lands within this of a usual load after correction
 
 
-def likely_load(felt: float, kind: SetKind, usual_log: float | None) -> float:
+def likely_load(felt: float, kind: SetKind, usual_log: float) -> float:
     """The load that was probably lifted: the written one, or a tenth or ten times of it.
 
-    Without anything usual to compare with, the written one stands. Ramps begin low, so
-    warm-ups are only held against a load ten times too high.
+    Ramps begin low and drops end low, so they are only held against a load ten times too
+    high.
     """
-    if usual_log is None:
-        return felt
     gap = math.log(felt) - usual_log
     if abs(gap - _TENFOLD) < _NEAR:
         return felt / 10
