@@ -26,7 +26,7 @@ PICTURES = Path(__file__).parent / "pictures"
 EVENING = datetime(2026, 11, 22, 18, 0, tzinfo=UTC)
 PHONE = {"width": 390, "height": 844}
 WIDE = {"width": 1000, "height": 800}
-MAIN_EXERCISE = "back_squat_free"
+MAIN_EXERCISE = "hip_thrust"
 
 
 class Clock:
@@ -58,11 +58,15 @@ def served(book: Book) -> Iterator[str]:
 
 def close_sets(page: Page, clock: Clock) -> None:
     """Close the ramp and a weak first top set, then rest a little."""
-    weak = False
-    while not weak:
-        weak = page.locator("h1 + p").inner_text().startswith("top")
+    while not page.locator("h1 + p").inner_text().startswith("top"):
         page.locator(".closing button").first.click()
         clock.moment += timedelta(seconds=75)
+    likely = int(page.locator(".closing button.main").inner_text())
+    page.locator(".keys label", has_text="missed one").click()
+    page.locator("summary", has_text="other number").click()
+    page.get_by_label("Full reps").fill(str(likely - 2))
+    page.get_by_role("button", name="Save this set").click()
+    clock.moment += timedelta(seconds=75)
     page.reload()
 
 

@@ -27,7 +27,9 @@ least => [...document.querySelectorAll('a, button, summary, input, select, texta
 
 
 def _open(browser: Browser, address: str, width: int = 390, **more: Any) -> Page:
-    page = browser.new_page(viewport={"width": width, "height": 844}, **more)
+    page = browser.new_page(
+        viewport={"width": width, "height": 844}, reduced_motion="reduce", **more
+    )
     page.goto(address)
     return page
 
