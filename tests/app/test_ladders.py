@@ -77,7 +77,7 @@ def test_the_machine_s_ladder_goes_from_most_help_to_none() -> None:
     assert found.rungs[-1] == "no help at all"
     assert found.at is not None
     left = SHARE * 60 - 20
-    here = f"20 kg of help on Assisted chin-up and dip, {left:.0f}"
+    here = f"20 kg of help, {left:.0f}"
     assert found.rungs[found.at].startswith(here)
     assert "15 kg of help" in found.rungs[found.at + 1]
 
@@ -87,6 +87,7 @@ def test_the_next_rung_waits_for_every_set() -> None:
     found = standing(CHIN, done([8, 8, 7], "-20"))
     assert not found.due
     assert "when every set reaches 8; last time 8, 8, 7." in found.lines[1]
+    assert found.brief.endswith("; 15 kg of help when every set reaches 8")
 
 
 def test_the_next_rung_is_due() -> None:
@@ -94,6 +95,7 @@ def test_the_next_rung_is_due() -> None:
     found = standing(CHIN, done([8, 9, 8], "-20"))
     assert found.due
     assert found.lines[1].startswith("Due now: 15 kg of help")
+    assert found.brief.endswith("; due now: 15 kg of help")
 
 
 def test_only_the_last_session_counts() -> None:
@@ -117,6 +119,14 @@ def test_no_help_left_is_the_last_rung() -> None:
     found = standing(CHIN, done([5, 5], None, equipment="chin_up_bar"))
     assert found.at == len(found.rungs) - 1
     assert found.lines[1] == "The last rung; last time 5, 5."
+    assert found.brief.endswith(", the last")
+
+
+def _climbing(asked: PrescribedExercise, item: str) -> list[LadderStanding]:
+    """Where she stands with every help from 5 to 45 kg in turn."""
+    return [
+        standing(asked, done([8], f"-{kg}", equipment=item), HOME, item) for kg in range(5, 50, 5)
+    ]
 
 
 def test_bands_say_how_unsure_they_are() -> None:
@@ -125,6 +135,7 @@ def test_bands_say_how_unsure_they_are() -> None:
     asked = replace(CHIN, equipment=helping.id)
     spread = standing(asked, done([8], "-30", equipment=helping.id), HOME, helping.id)
     assert any("±" in words for words in spread.rungs)
+    assert any("probability" in spread_at.lines[1] for spread_at in _climbing(asked, helping.id))
     assert spread.rungs[-1] == "no help at all"
 
 
@@ -195,5 +206,5 @@ def test_the_exercise_page_and_the_card_show_it(demo_book: Book) -> None:
     assert "of help" in view.ladder.rungs[0]
     card = card_for(demo_book, demo_book.today, weekday=week.days[0].day)
     assert isinstance(card, Card)
-    assert card.stops[0].ladder == view.ladder.lines
-    assert view.ladder.lines[0] in "\n".join(card_lines(card))
+    assert card.stops[0].ladder == view.ladder.brief
+    assert view.ladder.brief in "\n".join(card_lines(card))

@@ -249,10 +249,10 @@ def _stop(plan: StopPlan, standing: Standing, inputs: DayInputs, notes: Notes) -
     )
 
 
-def _ladder(plan: StopPlan, inputs: DayInputs) -> tuple[str, ...]:
+def _ladder(plan: StopPlan, inputs: DayInputs) -> str:
     """Where she stood this morning on the way to the unassisted rep."""
     if not plan.asked.ladder and (plan.item is None or not helps(plan.item)):
-        return ()
+        return ""
     climb = Climb(
         catalogue=inputs.catalogue,
         gym=inputs.gym,
@@ -260,7 +260,7 @@ def _ladder(plan: StopPlan, inputs: DayInputs) -> tuple[str, ...]:
         done=inputs.history.before(inputs.state.day).sets,
     )
     found = ladder_of(plan.asked, plan.item, climb)
-    return found.lines if found else ()
+    return found.brief if found else ""
 
 
 def _without_idle_ramp(sets: tuple[CardSet, ...]) -> tuple[CardSet, ...]:

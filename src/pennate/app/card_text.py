@@ -83,7 +83,8 @@ def _stop_lines(stop: CardStop) -> Iterator[str]:
         yield "         " + ", ".join(f"{k} {v}" for k, v in stop.notes.settings.items())
     yield from (f"         “{text}”" for text in (stop.cue, stop.notes.next_time) if text)
     yield from (f"         Caution: {caution.text}" for caution in stop.cautions)
-    yield from (f"         {line}" for line in stop.ladder)
+    if stop.ladder:
+        yield f"         {stop.ladder}"
     yield from (_set_line(one) for one in stop.sets)
     told = next((one.step for one in stop.sets if one.step), ())
     yield from (f"         {line}" for line in told[:1])
@@ -140,7 +141,7 @@ def _stop_document(stop: CardStop) -> dict[str, Any]:
         "cue": stop.cue,
         "note": stop.notes.next_time,
         "instead": stop.replaced or None,
-        "ladder": list(stop.ladder),
+        "ladder": stop.ladder or None,
         "cautions": [
             {"id": c.id, "text": c.text, "source": c.source, "emergency": c.emergency}
             for c in stop.cautions

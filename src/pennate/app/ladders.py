@@ -7,7 +7,7 @@ every set of the last session on it reached the reps asked.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -33,6 +33,8 @@ class LadderStanding:
     """All rungs in words, easiest first, and where she stands on them."""
 
     rungs: tuple[str, ...]
+    short: tuple[str, ...]
+    """The same in few words."""
     at: int | None
     """Her rung; None before the first set on any of them."""
     until: Span | None
@@ -56,6 +58,19 @@ class LadderStanding:
             return (f"Your ladder begins with {self.rungs[0]}.",)
         here = f"Rung {self.at + 1} of {len(self.rungs)}: {self.rungs[self.at]}."
         return (here, self._next(self.at))
+
+    @property
+    def brief(self) -> str:
+        """Where she stands and what comes next when, in one line for the Floor."""
+        if self.at is None:
+            return f"Your ladder begins with {self.short[0]}"
+        here = f"Rung {self.at + 1} of {len(self.rungs)}"
+        if self.at + 1 >= len(self.rungs):
+            return f"{here}, the last"
+        coming = self.short[self.at + 1]
+        if self.due:
+            return f"{here}; due now: {coming}"
+        return f"{here}; {coming} when every set reaches {self.until.low}" if self.until else here
 
     def _next(self, at: int) -> str:
         done = ", ".join(map(str, self.last))
@@ -112,8 +127,10 @@ def _written(asked: PrescribedExercise, climb: Climb) -> LadderStanding:
         if (found := _step_of(one, asked, climb)) is not None
     ]
     at, last = _last_session(done)
+    words = tuple(_step_words(step, asked, climb.catalogue) for step in steps)
     return LadderStanding(
-        rungs=tuple(_step_words(step, asked, climb.catalogue) for step in steps),
+        rungs=words,
+        short=words,
         at=at,
         until=steps[at].until if at is not None else None,
         last=last,
@@ -183,9 +200,11 @@ def _computed(
     if not rungs:
         return None
     own = [one for one in _working(climb.done) if one.exercise == exercise.id]
+    names = _names(rungs, gym)
     at, last = _last_session([(_nearest(rungs, _felt(one, gym)), one) for one in own])
     return LadderStanding(
-        rungs=tuple(_rung_words(rung, climb.profile, gym) for rung in rungs),
+        rungs=tuple(_rung_words(rung, climb.profile, names) for rung in rungs),
+        short=tuple(_help_words(rung, names) for rung in rungs),
         at=at,
         until=_until(asked),
         last=last,
@@ -226,18 +245,27 @@ def _until(asked: PrescribedExercise) -> Span | None:
     return None
 
 
-def _rung_words(rung: Rung, profile: Profile, gym: Gym) -> str:
-    """The help, and what is left to lift with its spread where her mass is known."""
-    load = rung.loaded.load
-    if not load.amount:
+def _names(rungs: Sequence[Rung], gym: Gym) -> Mapping[str, str]:
+    """Names of the things that help, where there are several and so need telling apart."""
+    helping = {rung.loaded.item_id for rung in rungs if rung.loaded.felt < 0}
+    several = {one: item.name for one in helping if (item := gym.item(one))}
+    return several if len(several) > 1 else {}
+
+
+def _help_words(rung: Rung, names: Mapping[str, str]) -> str:
+    loaded = rung.loaded
+    if not loaded.load.amount:
         return "no help at all"
-    item = gym.item(rung.loaded.item_id)
-    bands = f" ({' and '.join(rung.loaded.bands)})" if rung.loaded.bands else ""
-    where = f" on {item.name}" if item and not bands else ""
-    words = f"{_mass_words(load)}{bands}{where}"
-    if profile.body_mass_kg is None:
+    bands = f" ({' and '.join(loaded.bands)})" if loaded.bands else ""
+    where = f" on {names[loaded.item_id]}" if loaded.item_id in names and not bands else ""
+    return f"{_mass_words(loaded.load)}{bands}{where}"
+
+
+def _rung_words(rung: Rung, profile: Profile, names: Mapping[str, str]) -> str:
+    """The help, and what is left to lift with its spread where her mass is known."""
+    words, left = _help_words(rung, names), rung.effective
+    if profile.body_mass_kg is None or not rung.loaded.load.amount:
         return words
-    left = rung.effective
     spread = f" ± {left.sd_kg:.0f}" if left.sd_kg >= 0.5 else ""  # number: nothing to show below
     return f"{words}, {left.kg:.0f}{spread} kg left to lift"
 

@@ -97,7 +97,7 @@ class CardStop:
     superset: str = ""
     replaced: str = ""
     """The exercise it stands in for today, with the reason."""
-    ladder: tuple[str, ...] = ()
+    ladder: str = ""
     """Where she stands on the way to the unassisted rep, and when the next rung is due."""
 
     @property

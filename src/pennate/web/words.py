@@ -63,7 +63,7 @@ def load_suffix(load: Loaded) -> str:
     """What the number counts, where that is not the total."""
     if load.load.amount < 0:
         return "of help"
-    return READING_WORDS[load.reading]
+    return "" if load.bands else READING_WORDS[load.reading]
 
 
 def load_words(load: Loaded | None) -> str:

@@ -136,7 +136,9 @@ def _too_far(seen: ExerciseView) -> bool:
 
 
 def _step(seen: ExerciseView) -> str:
-    return seen.step.words if seen.step and _too_far(seen) else ""
+    """The cost of the step, where the proposal does not say it already."""
+    told = seen.next is not None and seen.next.step is Step.WIDER_RANGE
+    return seen.step.words if seen.step and _too_far(seen) and not told else ""
 
 
 def _rungs(seen: ExerciseView) -> tuple[tuple[str, bool], ...]:

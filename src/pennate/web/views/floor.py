@@ -135,7 +135,7 @@ class FloorSet:
     why: str
     step: tuple[str, ...]
     """What the next load up costs, where it was too far to take."""
-    ladder: tuple[str, ...]
+    ladder: str
     """Where she stands on the way to the unassisted rep."""
     change: str
     keep: str

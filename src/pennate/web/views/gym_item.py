@@ -17,7 +17,7 @@ from pennate.files.gym import KIND_OF
 from pennate.loading import ladder
 from pennate.sheets.pictures import picture
 from pennate.web.views.gym import KIND_WORDS
-from pennate.web.words import load_words, plural
+from pennate.web.words import load_words, mass_words, plural
 
 FIRST: Mapping[str, tuple[str, ...]] = {
     "bar": ("name", "mass", "unit", "safeties"),
@@ -182,9 +182,9 @@ def _example(gym: Gym, item: AnyItem) -> tuple[Markup, str]:
 def _range(rungs: list[Loaded]) -> str:
     if len(rungs) == 1:
         return "one load: " + load_words(rungs[0])
-    ends = sorted((rungs[0], rungs[-1]), key=lambda rung: abs(rung.load.in_kg))
-    ends_words = " to ".join(load_words(rung) for rung in ends)
-    return f"{plural(len(rungs), 'load')}, {ends_words}"
+    low, high = sorted((rungs[0], rungs[-1]), key=lambda rung: abs(rung.load.in_kg))
+    least = -low.load if low.load.amount < 0 else low.load
+    return f"{plural(len(rungs), 'load')}, {mass_words(least)} to {load_words(high)}"
 
 
 def _fields(
