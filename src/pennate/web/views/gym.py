@@ -6,8 +6,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from pennate.app.gym_page import Misfit
-from pennate.core.gym import AnyItem, BandSet, Bar, Gym, Ladder, Plate, Sled, Stack
-from pennate.core.quantities import Mass, format_number
+from pennate.app.gym_words import holds
+from pennate.core.gym import AnyItem, Gym, Plate
+from pennate.core.quantities import format_number
 from pennate.files.gym_text import render_gym
 from pennate.web.words import mass_words, plural
 
@@ -159,45 +160,10 @@ def _zone_words(zone: str) -> str:
 
 def item_words(item: AnyItem) -> ItemWords:
     """One thing in a line."""
-    marks = [_masses(item)]
+    marks = [holds(item)]
     marks += ["safeties"] if item.safeties else []
     marks += [f"at the {item.station}"] if item.station else []
     return ItemWords(item.id, item.name, " · ".join(mark for mark in marks if mark))
-
-
-def _masses(item: AnyItem) -> str:
-    if isinstance(item, Bar | Sled):
-        return _carrier(item)
-    if isinstance(item, Ladder):
-        return f"{_ends(item.masses[0], item.masses[-1])}, {len(item.masses)} to pick from"
-    if isinstance(item, Stack):
-        return _stack(item)
-    if isinstance(item, BandSet):
-        way = "helping: " if item.assists else ""
-        return way + ", ".join(f"{band.name} {mass_words(band.tension)}" for band in item.bands)
-    return "body weight, plates on a belt" if item.belt else "body weight"
-
-
-def _carrier(item: Bar | Sled) -> str:
-    if item.label_only:
-        return "own mass unknown, plates"
-    words = f"{mass_words(item.mass)}, plates" if item.mass else "plates"
-    if isinstance(item, Sled) and item.angle_deg is not None:
-        return f"{words}, rails at {format_number(item.angle_deg)}°"
-    return f"{words} on one end" if isinstance(item, Bar) and item.one_end else words
-
-
-def _stack(item: Stack) -> str:
-    words = f"{_ends(item.start, item.labels[-1])} by {format_number(item.step.amount)}"
-    if item.ratio != 1:
-        words += f", felt × {format_number(item.ratio)}"
-    return f"{words}, numbers of its own" if item.label_only else words
-
-
-def _ends(low: Mass, high: Mass) -> str:
-    if low.unit is high.unit:
-        return f"{format_number(low.amount)}–{mass_words(high)}"
-    return f"{mass_words(low)} to {mass_words(high)}"
 
 
 # Another gym for the week
