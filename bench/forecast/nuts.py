@@ -45,6 +45,8 @@ SETTINGS = replace(
     own_trend_sd=1e-9, shared_drift=1e-9,
 )  # fmt: skip
 NAMES = SPLIT[0]
+WEEKS = 9
+"""Long enough for ten working sets of most exercises, short enough for NUTS."""
 CATALOGUE = read_catalogue()
 NOBODY = Person()
 RESULTS = Path(__file__).parent / "NUTS.md"
@@ -84,7 +86,7 @@ class Data:
 def short_log(seed: int, curve: str, fatigue: str) -> list[PerformedSet]:
     """Working sets of one day of the split, until the first layoff."""
     lifter = make_lifter(60_000 + seed, curve, fatigue, CATALOGUE, EXERCISES)
-    diary = train(lifter, replace(SCENARIOS["effort noted"], weeks=22))
+    diary = train(lifter, replace(SCENARIOS["effort noted"], weeks=WEEKS))
     rows: list[PerformedSet] = []
     for done in diary.rows:
         if done.exercise not in NAMES or done.kind is not SetKind.WORKING:
@@ -359,7 +361,7 @@ def main() -> None:
     """Compare on five lifters or more and write the table."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--lifters", type=int, default=5)
-    parser.add_argument("--draws", type=int, default=400)
+    parser.add_argument("--draws", type=int, default=300)
     given = parser.parse_args()
     numpyro.enable_x64()
     found = [compare(seed, given.draws) for seed in range(given.lifters)]

@@ -64,3 +64,13 @@ def share_of_surprise(part: float, total: float, surprise: float) -> float:
     """
     gain = part / total
     return (gain * surprise) ** 2 / part + 1.0 - gain
+
+
+def seen_drift(drift: Ratio, part: float, total: float, surprise: float) -> Ratio:
+    """Take in the first set of an exercise today.
+
+    `part` of the expected variance `total` of its surprise is drift since last time; the
+    surprise counts for drift by that share.
+    """
+    factor = drift.variance_factor
+    return drift.seen(factor * min(surprise * surprise / total, 10.0), part / total)

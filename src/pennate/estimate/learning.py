@@ -13,7 +13,7 @@ from pennate.estimate import belief as b
 from pennate.estimate import effort as ef
 from pennate.estimate.curve import MOST_REPS, REPS, Array, log_load_gap
 from pennate.estimate.fatigue import cost_of
-from pennate.estimate.learned import share_of_surprise
+from pennate.estimate.learned import seen_drift, share_of_surprise
 from pennate.estimate.look import believed_load
 from pennate.estimate.track import NOTHING_USUAL, Usual
 from pennate.estimate.update import Asked, Push, push
@@ -38,7 +38,7 @@ def learn(
     new = model.track(exposure).key not in model.usual
     mix = _derivatives(view, expected if new else foreseen)
     _update(model, exposure, outcome, view, weights, mix)
-    _variances(model, outcome, view, float(mix @ view.cov @ mix), expected)
+    _variances(model, exposure, outcome, view, float(mix @ view.cov @ mix), expected)
     book(model, exposure, outcome, could, view.owed)
 
 
@@ -148,7 +148,12 @@ def _mix(model: StrengthModel, options: list[tuple[float, Array, Push, int, floa
 
 
 def _variances(
-    model: StrengthModel, outcome: Outcome, view: View, variance: float, expected: float
+    model: StrengthModel,
+    exposure: Exposure,
+    outcome: Outcome,
+    view: View,
+    variance: float,
+    expected: float,
 ) -> None:
     """Learn how noisy her sets and her reports are."""
     if outcome.effort is None or outcome.as_asked or outcome.effort is Effort.SIX_UP:
@@ -164,6 +169,11 @@ def _variances(
     report = ef.report_sd(reserve, seen, model.settings) ** 2
     report *= model.learned.honesty.variance_factor if reserve else 0.0
     total = believed + noise + report
+    family = model.track(exposure).prior.family
+    part = model.open.drifted.pop(family, 0.0) if model.open is not None else 0.0
+    if part > 0.0:
+        drifted = part / (per_rep * per_rep)
+        model.learned.drift = seen_drift(model.learned.drift, drifted, total, surprise)
     if reserve:
         ratio = share_of_surprise(report, total, surprise)
         honesty = model.learned.honesty

@@ -298,6 +298,7 @@ class StrengthModel:
                 block = time.first_block(self.settings, track.nodes, self.clock)
             else:
                 seen = self.exposures.get(track.exercise, 0)
+                self._note_drift(family, block)
                 fresh = self.settings.learning_keep ** (seen - 1) if seen else 0.0
                 block = time.woken(
                     block, self.clock, fresh, settings=self.settings, learned=self.learned
@@ -311,6 +312,12 @@ class StrengthModel:
                 self.belief.add_node(family, name, sd)
         if self.open is not None and track.key not in self.open.before:
             self.open.before[track.key] = level_of(self, track)
+
+    def _note_drift(self, family: str, block: b.Resting) -> None:
+        """Remember how much of today's surprise may be drift, once the exercise is known."""
+        if self.open is not None and self.exposures.get(family, 0) > s.DRIFT_FROM:
+            variance = self.settings.drift**2 * self.learned.drift.variance_factor
+            self.open.drifted[family] = variance * (self.clock.week - block.week)
 
     def _tells(self, exposure: Exposure, track: Track) -> bool:
         """Whether this load is a choice of hers that was not yet taken as a hint."""

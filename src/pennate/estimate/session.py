@@ -45,6 +45,8 @@ class OpenSession:
     work: dict[str, tuple[str, Side | None, Mapping[Part, float]]] = field(default_factory=dict)
     done: dict[str, int] = field(default_factory=dict)
     """Working sets of each exercise so far."""
+    drifted: dict[str, float] = field(default_factory=dict)
+    """Variance that drift added to each family since it was last done."""
     met: frozenset[str] = frozenset()
     """Exercises whose chosen load was already taken as a hint today."""
     before: dict[TrackKey, tuple[float, float]] = field(default_factory=dict)
@@ -56,6 +58,7 @@ class OpenSession:
             tired=dict(self.tired),
             work=dict(self.work),
             done=dict(self.done),
+            drifted=dict(self.drifted),
             before=dict(self.before),
         )
 

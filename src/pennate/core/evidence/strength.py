@@ -217,6 +217,13 @@ OWN_DAY_SD = fitted(
 DRIFT = fitted(
     "drift", 0.00219, "log load per √week", (0.002, 0.02), "slow random walk of one exercise"
 )
+DRIFT_FROM = choice(
+    "drift_from",
+    4,
+    "sessions",
+    (2, 8),
+    "before that surprises are mostly the start | her own speed of drift",
+)
 SHARED_DRIFT = fitted(
     "shared_drift",
     0.003,
