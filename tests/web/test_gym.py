@@ -195,6 +195,24 @@ def test_several_gyms_and_the_week_in_one(client: TestClient, own_demo: Book) ->
     assert moved.days[:day] + moved.days[day + 1 :] == week.days[:day] + week.days[day + 1 :]
 
 
+@pytest.mark.parametrize(("asked", "changes"), [("all", True), ("keep", False)])
+def test_all_or_nothing_is_one_touch(
+    client: TestClient,
+    own_demo: Book,
+    asked: str,
+    changes: bool,  # noqa: FBT001 # a column of the table
+) -> None:
+    """Both ends of the choice need no ticking; the gym is the week's either way."""
+    before = own_demo.week()
+    assert before
+    client.post("/gym/add", data={"starter": "travel"})
+    client.post("/gym/choose", data={"gym": "travel", "asked": asked})
+    after = own_demo.week()
+    assert after
+    assert after.gym == "travel"
+    assert (after.days != before.days) is changes
+
+
 def test_a_bare_gym_begins_with_a_floor(client: TestClient, own_demo: Book) -> None:
     """A name is all it needs; the floor cannot be taken away while it is all there is."""
     assert client.post("/gym/add", data={"name": " "}).status_code == 422

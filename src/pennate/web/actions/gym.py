@@ -185,9 +185,11 @@ def choose(book: Records, form: Form) -> Response:
     """Train the week here; first time round, what does not fit is shown and nothing changes."""
     gym, week = gyms.gym_of(book, _text(form, "gym")), book.week()
     asked = _text(form, "asked")
-    if not asked and week is not None and gyms.misfits(week, gym, book.catalogue):
+    found = gyms.misfits(week, gym, book.catalogue) if week is not None else ()
+    if not asked and found:
         return go(f"/gym/choose?at={quote(gym.id)}")
-    ticked = {str(one) for one in form.getlist("replace")} if asked == "replace" else set()
+    wanted = {"replace": {str(one) for one in form.getlist("replace")}}
+    ticked = {**wanted, "all": {one.key for one in found}}.get(asked, set())
     gyms.choose(book, gym.id, ticked)
     return go("/week", "fitted") if ticked else _there(gym.id)
 

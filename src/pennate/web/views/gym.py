@@ -196,5 +196,5 @@ def choose_view(gym: Gym, found: Iterable[Misfit]) -> ChooseView:
 def _misfit_row(one: Misfit) -> MisfitRow:
     if one.instead is None:
         return MisfitRow(one.key, one.day, one.name, "nothing here replaces it: leave it out")
-    kept = f"{100 * one.keeps:.0f} % of its dose" if one.keeps < 0.995 else "all of its dose"
+    kept = f"{100 * one.keeps:.0f}\u00a0% of its dose" if one.keeps < 0.995 else "all of its dose"
     return MisfitRow(one.key, one.day, one.name, f"{one.instead_name} on {one.on}, {kept}")

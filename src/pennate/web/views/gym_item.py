@@ -48,7 +48,7 @@ LABELS = {
 }
 HINTS = {
     "masses": "ranges and single ones, like 1-10 by 1; 12-30 by 2",
-    "band": "each with its pull, like red 12 kg; black 20 kg",
+    "band": "one a line with its pull, like red 12 kg",
     "ratio": "2:1 where the stack feels half as heavy",
     "angle": "degrees, like 45",
     "top": "empty: 30 steps",
@@ -63,6 +63,8 @@ OPTIONS = {
     "unit": tuple((unit.value, unit.value) for unit in Unit),
     "shape": tuple((shape.value, shape.value) for shape in BarShape),
 }
+LINES = {"for", "band", "masses"}
+"""Fields of several lines."""
 EXAMPLE_PLACE = {Bar: 12, Sled: 12}
 """The picture shows a load this part of the way up: a third, less where plates are many."""
 
@@ -168,7 +170,8 @@ def _shown(item: AnyItem, catalogue: Catalogue) -> dict[str, str]:
     """The stored values, exercises by their names, a line each."""
     values = shown_values(item)
     names = [found.name for one in item.serves if (found := catalogue.find(one))]
-    return {**values, "for": "\n".join(names)}
+    bands = values.get("band", "").replace("; ", "\n")
+    return {**values, "for": "\n".join(names), "band": bands}
 
 
 def _example(gym: Gym, item: AnyItem) -> tuple[Markup, str]:
@@ -220,7 +223,7 @@ def _entry(field: FormField) -> str:
         return "choice"
     if field.entry is Entry.YES:
         return "yes"
-    return "lines" if field.key == "for" else "text"
+    return "lines" if field.key in LINES else "text"
 
 
 def slips_of(error: InputError, kind: str) -> dict[str, str]:
