@@ -8,6 +8,7 @@ from pathlib import Path
 
 from bench.forecast.admission import admission
 from bench.forecast.judging import LAWS, REPORTS, judge_all
+from bench.forecast.open_data import open_data_lines
 from bench.forecast.report import (
     admission_lines,
     exploiter_lines,
@@ -37,6 +38,7 @@ def main() -> None:
     parser.add_argument("--lifters", type=int, default=6, help="per pair of laws and scenario")
     parser.add_argument("--workers", type=int, default=min(2, os.cpu_count() or 1))
     parser.add_argument("--out", type=Path, default=RESULTS)
+    parser.add_argument("--data", type=Path, default=None, help="folder of the open data")
     given = parser.parse_args()
     catalogue = read_catalogue()
     checks = {
@@ -53,6 +55,7 @@ def main() -> None:
         *law_lines(judged),
         *exploiter_lines(judged),
         *zoo_lines(judged),
+        *open_data_lines(given.data),
         *admission_lines(checks),
         *timing_lines(),
     ]
