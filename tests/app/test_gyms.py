@@ -173,3 +173,12 @@ def test_wrong_texts_are_refused() -> None:
         values_from_form(PLATE, {"mass": "5", "pairs": "2.5"})
     with pytest.raises(InputError, match="red 12 kg"):
         values_from_form("bands", {"band": "red"})
+
+
+def test_a_band_keeps_its_spread_through_its_form() -> None:
+    """How unsure a pull is goes out and comes back with the band; usual spreads are not said."""
+    typed = {"name": "Loops", "band": "red 12 kg ± 0.25; black 20 lb"}
+    once = with_item(HOME, "bands", typed)
+    item = item_named(once, "loops")
+    assert shown_values(item)["band"] == "red 12 kg ± 0.25; black 20 lb"
+    assert with_item(once, "bands", shown_values(item)).item("loops") == item

@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from fractions import Fraction
 from functools import cache
 from types import MappingProxyType
 from typing import Any, get_args
@@ -13,7 +14,7 @@ from typing import Any, get_args
 from pennate.core.gym import AnyItem, Plate
 from pennate.errors import InputError, Where
 from pennate.files.gym import KIND_OF
-from pennate.files.gym_tables import GymTable, Measured
+from pennate.files.gym_tables import BandTable, GymTable, Measured
 from pennate.files.gym_text import item_pairs, plate_pairs
 
 PLATE = "plate"
@@ -151,12 +152,12 @@ def _value(field: FormField, text: str) -> Any:
 
 
 def _band(text: str) -> dict[str, str]:
-    """A band as “red 12” or “red 12 kg”."""
-    found = re.fullmatch(r"(.+?)\s+([\d.,]+)\s*(kg|lb)?", text)
+    """A band as “red 12”, “red 12 kg” or “red 12 kg ± 0.2”, its spread as a share."""
+    found = re.fullmatch(r"(.+?)\s+([\d.,]+)\s*(kg|lb)?(?:\s*±\s*([\d.,/]+))?", text)
     if found is None:
         raise InputError(f"“{text}” is not a band with its pull", remedy="write it like red 12 kg")
-    name, tension, unit = found.groups()
-    return {"name": name, "tension": tension, **({"unit": unit} if unit else {})}
+    keys = ("name", "tension", "unit", "spread")
+    return {key: given for key, given in zip(keys, found.groups(), strict=True) if given}
 
 
 def shown_values(thing: AnyItem | Plate) -> dict[str, str]:
@@ -171,5 +172,8 @@ def _shown(value: Any) -> str:
     if isinstance(value, list):
         return "; ".join(_shown(one) for one in value)
     if isinstance(value, dict):
-        return f"{value['name']} {value['tension']} {value['unit']}"
+        usual = BandTable.model_fields["spread"].default
+        said = Fraction(str(value["spread"]))
+        spread = f" ± {value['spread']}" if said != usual else ""
+        return f"{value['name']} {value['tension']} {value['unit']}{spread}"
     return str(value)
