@@ -69,6 +69,16 @@ def test_items_and_plates_change_one_gym_only(empty_book: Book) -> None:
     assert gym_of(empty_book, first).items
 
 
+def test_what_is_taken_away_keeps_its_meaning(empty_book: Book) -> None:
+    """Sets counted in plates on a sled that is gone still count the sled and its angle."""
+    home = take_starter(empty_book, "home").id
+    save_item(empty_book, home, "sled", {"name": "Press", "mass": "40", "angle": "30"})
+    before = empty_book.carriers()["press"]
+    take_away(empty_book, home, "press")
+    assert empty_book.carriers()["press"] == before
+    assert before.mass_kg == 40
+
+
 def test_what_is_wrong_changes_nothing(empty_book: Book) -> None:
     """A slip is told with its field, and the stored gym stays as it was."""
     home = take_starter(empty_book, "home")

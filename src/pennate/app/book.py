@@ -188,10 +188,13 @@ class Book:
         )
 
     def carriers(self) -> dict[str, Carrier]:
-        """What the plates hang on, by item, over all her gyms; the current gym wins."""
+        """What the plates hang on, by item, over all her gyms; the current gym wins.
+
+        A thing that was taken away is kept, so that what was lifted on it keeps its meaning.
+        """
         merged: dict[str, Carrier] = {}
-        for gym in reversed(self.gyms()):
-            merged.update(carriers_of(gym))
+        for entry in sorted(self.ledger.entries("gym"), key=lambda one: one.made_at):
+            merged.update(carriers_of(self._gym_of(entry)))
         current = self.gym()
         if current:
             merged.update(carriers_of(current))
