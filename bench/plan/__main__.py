@@ -119,8 +119,10 @@ def _beside(
 def table(rows: Sequence[Row]) -> str:
     """The rows and their summary as Markdown."""
     lines = [
-        "| brief | days | exercises | objective | bound | gap % | first good s | cpu s "
-         "| wall s | re-plan s | swap ms | rules broken |",
+        (
+            "| brief | days | exercises | objective | bound | gap % | first good s | cpu s "
+            "| wall s | re-plan s | swap ms | rules broken |"
+        ),
         "|" + "---|" * 12,
     ]
     for row in rows:

@@ -171,9 +171,7 @@ def _week_cap(part: Part, least: Mapping[Group, float], most: Mapping[Group, flo
     if group is None:
         return WEEK_CAP
     asked = max(least.get(group, 0.0), most.get(group, 0.0))
-    return max(
-        WEEK_CAP, asked * (1.5 if len(GROUP_SHARES[group]) > 1 else 1.0)
-    )  # number: half again
+    return max(WEEK_CAP, asked + (asked / 2 if len(GROUP_SHARES[group]) > 1 else 0.0))
 
 
 def _change(brief: Brief, known: Set[str], setting: Setting) -> Change:

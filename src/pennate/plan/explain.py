@@ -8,6 +8,7 @@ from random import Random
 from statistics import median
 
 from pennate.core.brief import Brief, FreeDay
+from pennate.core.evidence.planner import CLOSE_CAP, SESSION_CAP
 from pennate.core.exercise import Catalogue
 from pennate.core.muscles import PART_NAMES
 from pennate.core.prescribed import WEEKDAYS
@@ -16,13 +17,14 @@ from pennate.plan.assemble import translate
 from pennate.plan.build import Setting, build_problem, joint_limits
 from pennate.plan.evaluate import benefit, group_dose, shortfall
 from pennate.plan.model import week_model
-from pennate.plan.problem import PARTS, PlanProblem, Selection, day_seconds, part_doses
+from pennate.plan.problem import PARTS, TRACKED, PlanProblem, Selection, day_seconds, part_doses
 from pennate.plan.search import search
 from pennate.plan.solve import QUICK, Solved, Solver, Watcher, solve
 
 MORE_MINUTES = 10
 NEAR_CAP = 0.5
 """Fractional sets below a cap at which it binds."""
+NO_CAP = (99.0,) * TRACKED  # number: more dose than a week holds
 NEAR_NOTHING = 1e-4  # number: of a set; below it nothing is missing
 PLENTY_S = 6 * 60 * 60  # number: seconds of a day without a limit of time
 ELASTIC_NODES = 500  # number: branch-and-bound nodes of the elastic model
@@ -150,10 +152,26 @@ def clash_of(problem: PlanProblem, brief: Brief, solved: Solved, *, seed: int = 
     best = min(
         (solved.selection, nearest, selection), key=lambda s: sum(shortfall(problem, s).values())
     )
-    in_time = _least_missing(replace(problem, seconds=(PLENTY_S,) * len(problem.days)))[0]
     missing = shortfall(problem, best)
-    reason = _reason(brief, problem, missing, time=in_time < NEAR_NOTHING)
+    reason = _reason(problem, missing, _stands_in_the_way(problem, brief))
     return Clash(reason, missing, best, proven=True)
+
+
+def _stands_in_the_way(problem: PlanProblem, brief: Brief) -> str:
+    """What the wishes clash with: time, crowding, or what can be done at all."""
+    minutes = sum(day.minutes for day in brief.days)
+    roomy = replace(problem, seconds=(PLENTY_S,) * len(problem.days))
+    if _least_missing(roomy)[0] < NEAR_NOTHING:
+        return f"{brief.training_days} days and {minutes} minutes"
+    rules = replace(problem.rules, session_cap=NO_CAP, close_cap=NO_CAP, week_cap=NO_CAP)
+    if _least_missing(replace(roomy, rules=rules))[0] < NEAR_NOTHING:
+        return (
+            f"{brief.training_days} days, at most {SESSION_CAP:g} sets of a part in a session and "
+            f"{CLOSE_CAP:g} in two days in a row,"
+        )
+    if joint_limits(brief):
+        return "the exercises that your joints and equipment leave"
+    return "the exercises that your equipment and focus leave"
 
 
 def _least_missing(problem: PlanProblem) -> tuple[float, Selection]:
@@ -165,7 +183,7 @@ def _least_missing(problem: PlanProblem) -> tuple[float, Selection]:
     return max(0.0, -bound), selection
 
 
-def _reason(brief: Brief, problem: PlanProblem, missing: dict[str, float], *, time: bool) -> str:
+def _reason(problem: PlanProblem, missing: dict[str, float], room: str) -> str:
     known = set(problem.exercises)
     absent = [name for name in problem.rules.required if name not in known]
     if absent:
@@ -176,11 +194,4 @@ def _reason(brief: Brief, problem: PlanProblem, missing: dict[str, float], *, ti
     asked = [f"{group.value} {least:g}" for group, least in problem.rules.least.items()]
     asked += [f"{name} in the week" for name in sorted(problem.rules.required)]
     short = ", ".join(f"{amount:.1f} sets of {name}" for name, amount in missing.items())
-    minutes = sum(day.minutes for day in brief.days)
-    if time:
-        room = f"{brief.training_days} days and {minutes} minutes"
-    elif joint_limits(brief):
-        room = "the exercises that your joints and equipment leave"
-    else:
-        room = "the exercises that your equipment and focus leave"
     return f"you ask for at least {', '.join(asked)} sets a week; with {room} {short} are missing"

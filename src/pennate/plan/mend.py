@@ -5,7 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from pennate.core.evidence.plan import USUAL_REPS_HIGH, USUAL_REPS_LOW
+from pennate.core.evidence.plan import (
+    USUAL_HOLD_HIGH_S,
+    USUAL_HOLD_LOW_S,
+    USUAL_REPS_HIGH,
+    USUAL_REPS_LOW,
+)
 from pennate.core.exercise import EquipmentKind, Exercise
 from pennate.core.muscles import PART_NAMES, Joint, Part
 from pennate.core.performed import SetKind
@@ -35,7 +40,7 @@ class Mend:
     """How much of a change it is beside its dose and minutes, in points."""
 
 
-MOVED = 0.1
+MOVED = 0.1  # number: points, less than any finding weighs
 LEFT_OUT = 0.25
 SWAPPED = 0.25
 
@@ -185,7 +190,7 @@ def _added(seen: Seen, lacking: frozenset[Part]) -> Iterator[Mend]:
 def _addition(seen: Seen, day: PlannedDay, exercise: Exercise, part: Part) -> Mend:
     sets = PrescribedSets(count=3, reps=_usual(), reserve=Span(1, 2))
     if exercise.timed:
-        sets = replace(sets, reps=None, seconds=Span(20, 40))  # number: seconds of a usual hold
+        sets = replace(sets, reps=None, seconds=Span(int(USUAL_HOLD_LOW_S), int(USUAL_HOLD_HIGH_S)))
     asked = PrescribedExercise(
         exercise=exercise.id, sets=(sets,), because=f"for {PART_NAMES[part]}"
     )

@@ -47,7 +47,7 @@ from pennate.plan.problem import (
 from pennate.plan.solve import QUICK, Effort, Solved, Watch, never, solve
 from pennate.plan.substitute import substitutes, within_limits
 
-SPARE_MINUTES = 5
+SPARE_MINUTES = 5  # number: within the interval of any day
 """Minutes a day may run over what it took before, where none are asked."""
 TRIED = 2
 """Substitutes tried for each exercise that cannot be done."""

@@ -1,0 +1,132 @@
+"""The commands audit, plan, replan and swap, as an outsider calls them."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+import typer
+from typer.testing import CliRunner
+
+from pennate.app.planning import group_lanes
+from pennate.cli.week import register
+from pennate.core.muscles import Group
+from pennate.files.catalogue import read_catalogue
+from pennate.files.week import read_week
+
+APP = typer.Typer()
+register(APP)
+RUN = CliRunner()
+HERE = Path(__file__).parent
+WEEKS = HERE.parents[1] / "src" / "pennate" / "data" / "weeks"
+BRIEF = """
+name = "Two short days"
+priorities = ["back"]
+[[day]]
+day = "Monday"
+minutes = 30
+[[day]]
+day = "Thursday"
+minutes = 30
+"""
+
+
+def _json(*arguments: str) -> object:
+    result = RUN.invoke(APP, [*arguments, "--json"])
+    assert result.exit_code == 0, result.output
+    return json.loads(result.stdout)
+
+
+def test_audit_prints_one_document() -> None:
+    """Groups, days and findings with fixes."""
+    told = _json("audit", str(HERE / "unbalanced.toml"))
+    assert isinstance(told, dict)
+    assert not told["good"]
+    assert {"what", "why", "number", "source", "certainty", "fix"} <= set(told["findings"][0])
+    assert told["best"]["what"]
+
+
+def test_audit_of_a_good_week_stops_there() -> None:
+    """A good week says so."""
+    result = RUN.invoke(APP, ["audit", str(WEEKS / "3_days.toml")])
+    assert "a good week" in result.output
+
+
+def test_plan_writes_a_week_that_can_be_read(tmp_path: Path) -> None:
+    """The contract's keys, and a file that audits and reads back."""
+    (tmp_path / "brief.toml").write_text(BRIEF, encoding="utf-8")
+    out = tmp_path / "week.toml"
+    told = _json("plan", str(tmp_path / "brief.toml"), "--out", str(out))
+    assert isinstance(told, dict)
+    assert {"objective", "bound", "gap", "seconds", "days", "binding"} <= set(told)
+    assert told["gap"] < 0.1
+    week = read_week(out, read_catalogue())
+    assert [day.day for day in week.days] == ["Monday", "Thursday"]
+
+
+def test_an_impossible_brief_exits_with_one(tmp_path: Path) -> None:
+    """Exit 1, the reason as a sentence, and {reason, nearest} as JSON."""
+    path = tmp_path / "brief.toml"
+    path.write_text(BRIEF.replace("[[day]]", '[targets]\nquads = "24+"\n[[day]]', 1), "utf-8")
+    result = RUN.invoke(APP, ["plan", str(path), "--json"])
+    assert result.exit_code == 1
+    told = json.loads(result.stdout)
+    assert set(told) == {"reason", "nearest"}
+    assert "quads 24" in told["reason"]
+    assert told["nearest"]["missing"]["quads"] > 0
+
+
+def test_a_clock_stops_the_planner(tmp_path: Path) -> None:
+    """Stopped by the clock, the best week so far is given and marked."""
+    (tmp_path / "brief.toml").write_text(BRIEF, encoding="utf-8")
+    told = _json("plan", str(tmp_path / "brief.toml"), "--stop-after", "0")
+    assert isinstance(told, dict)
+    assert told["stopped"]
+
+
+def test_replan_tells_changes() -> None:
+    """What moves where, and the dose before and after."""
+    week = str(WEEKS / "4_days.toml")
+    told = _json("replan", week, "--missed", "Tuesday", "--done", "Mon", "--minutes", "Friday=60")
+    assert isinstance(told, dict)
+    assert told["changes"]
+    assert set(told["dose"]) == {group.value for group in Group}
+
+
+def test_swap_ranks() -> None:
+    """Best first, with what it keeps."""
+    told = _json("swap", "back squat", "--sore", "lower back=4")
+    assert isinstance(told, list)
+    assert told[0]["keeps"] > 0.5
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["swap", "squatt"], "no exercise known"),
+        (["swap", "curl", "--sore", "nee"], "no joint"),
+        (["swap", "curl", "--sore", "knee=11"], "no pain"),
+        (["swap", "curl", "--kit", "bandz"], "no kind of equipment"),
+        (["replan", str(WEEKS / "4_days.toml"), "--missed", "Someday"], "no day"),
+        (["replan", str(WEEKS / "4_days.toml"), "--minutes", "Monday"], "no day with minutes"),
+        (["audit", "nowhere.toml"], "nowhere.toml"),
+    ],
+)
+def test_wrong_input_exits_with_two(arguments: list[str], words: str) -> None:
+    """One clear sentence on standard error, never a traceback."""
+    result = RUN.invoke(APP, arguments)
+    assert result.exit_code == 2
+    assert words in result.stderr
+
+
+def test_lanes_carry_marks_gaps_and_totals() -> None:
+    """A lane a group, priorities first, seven marks, and totals that are their sum."""
+    week = read_week(WEEKS / "4_days.toml", read_catalogue())
+    lanes = group_lanes(week, read_catalogue())
+    assert len(lanes) == len(Group)
+    assert lanes[0].group in week.priorities
+    for lane in lanes:
+        assert len(lane.marks) == 7
+        assert lane.total == pytest.approx(sum(mark.dose for mark in lane.marks))
+        assert lane.low <= lane.total <= lane.high
