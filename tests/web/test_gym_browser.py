@@ -212,7 +212,7 @@ PAGES = (
 @pytest.mark.parametrize("path", PAGES)
 def test_gym_pages_fit_and_can_be_used_by_all(chromium: Browser, two_gyms: str, path: str) -> None:
     """Nothing sticks out at 320 px, targets are 48 px, and axe finds nothing in either look."""
-    page = chromium.new_page(viewport={"width": 320, "height": 700})
+    page = chromium.new_page(viewport={"width": 320, "height": 700}, reduced_motion="reduce")
     page.goto(two_gyms + path)
     page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true })")
     over = page.evaluate("document.documentElement.scrollWidth - innerWidth")
