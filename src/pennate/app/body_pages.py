@@ -106,7 +106,11 @@ def body_review(
     record: BodyRecord, since: date, today: date, *, hide_weight: bool = False
 ) -> BodyReview:
     """What changed about her body since the last review, and what to measure."""
-    page = body_page(record, today, hide_weight=hide_weight)
+    return review_of(body_page(record, today, hide_weight=hide_weight), record, since, today)
+
+
+def review_of(page: BodyPage, record: BodyRecord, since: date, today: date) -> BodyReview:
+    """The review from a page that is computed already."""
     before = growth(record.up_to(since).measurements, record.training)
     view = page.weight
     return BodyReview(

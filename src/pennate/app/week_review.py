@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from pennate.app.body_pages import BodyReview, body_review
+from pennate.app.body_pages import BodyReview, review_of
 from pennate.app.body_today import BodyToday, body_today
 from pennate.app.book import Book
 from pennate.app.exercise_view import ExerciseView, exercise_view
@@ -93,7 +93,7 @@ def week_review(book: Book) -> WeekReview:
 
 
 def _body(now: BodyToday, since: date) -> BodyReview:
-    return body_review(now.record, since, now.today, hide_weight=now.choices.hide_weight)
+    return review_of(now.page, now.record, since, now.today)
 
 
 def _exercises(book: Book) -> tuple[ExerciseNext, ...]:

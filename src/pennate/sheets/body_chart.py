@@ -73,10 +73,11 @@ def girth_svg(points: Sequence[GirthPoint], *, wide: bool = False, dark: bool = 
         scale=alt.Scale(domain=names, range=[list(one) for one in DASHES[: len(names)]]),
         legend=None,
     )
-    day, level = _day(alt, wide=wide), _level(alt, "girth:Q", "cm")
+    reach = [min((p.low for p in points), default=0), max((p.high for p in points), default=1)]
+    day, level = _day(alt, wide=wide), _level(alt, "girth:Q", "cm", reach)
     base = alt.Chart(rows)
     bars = base.mark_rule(strokeWidth=1.5, opacity=0.8).encode(
-        x=day, y=_level(alt, "low:Q", "cm"), y2="high:Q", color=look
+        x=day, y=_level(alt, "low:Q", "cm", reach), y2="high:Q", color=look
     )
     line = base.mark_line(strokeWidth=2).encode(x=day, y=level, color=look, strokeDash=dash)
     dots = base.mark_point(size=60, filled=True, opacity=1).encode(
@@ -90,8 +91,9 @@ def _day(alt: Any, *, wide: bool) -> Any:
     return alt.X("day:T", title=None, axis=ticks)
 
 
-def _level(alt: Any, what: str, unit: str) -> Any:
-    return alt.Y(what, title=unit, scale=alt.Scale(zero=False), axis=alt.Axis(tickCount=5))
+def _level(alt: Any, what: str, unit: str, reach: Sequence[float] | None = None) -> Any:
+    scale = alt.Scale(zero=False) if reach is None else alt.Scale(zero=False, domain=list(reach))
+    return alt.Y(what, title=unit, scale=scale, axis=alt.Axis(tickCount=5))
 
 
 def _svg(whole: Any, *, ink: str, soft: str, wide: bool) -> str:

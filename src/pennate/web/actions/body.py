@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from typing import Annotated
 
-from fastapi import APIRouter
-from starlette.datastructures import FormData, UploadFile
+from fastapi import APIRouter, UploadFile
+from fastapi import File as FastapiFile
+from starlette.datastructures import FormData
 from starlette.requests import Request
 from starlette.responses import Response
 
@@ -33,11 +35,14 @@ from pennate.errors import InputError, Where
 from pennate.web.here import Form, Records, Text, day_of
 from pennate.web.pages.body import girth_form, site_of
 from pennate.web.render import go, page
+from pennate.web.seen import cautious_page
 from pennate.web.views.body_parts import food_page, weight_page
 from pennate.web.views.body_photos import photo_page, photos_page
 from pennate.web.views.body_recovery import recovery_page
 
 actions = APIRouter()
+
+Upload = Annotated[UploadFile, FastapiFile()]
 
 BACK = frozenset(
     {"/body", "/body/girth", "/body/weight", "/body/food", "/body/recovery", "/body/cycle"}
@@ -125,7 +130,7 @@ def weight(request: Request, book: Records, kg: Text = "", day: Text = "") -> Re
         save_weight(book, day_of(day, book), _number(kg, "Weight"))
     except InputError as error:
         view = weight_page(body_today(book), kg)
-        return page(request, "body_weight", view, error=str(error), status=422)
+        return cautious_page(request, "body_weight", view, error=str(error), status=422)
     return go("/body/weight", "saved")
 
 
@@ -139,7 +144,7 @@ def intake(
         save_intake(book, day_of(day, book), _number(kcal, "Energy"), grams)
     except InputError as error:
         view = food_page(body_today(book), typed=(kcal, protein))
-        return page(request, "body_food", view, error=str(error), status=422)
+        return cautious_page(request, "body_food", view, error=str(error), status=422)
     return go("/body/food", "saved")
 
 
@@ -182,7 +187,7 @@ def choosing(request: Request, book: Records, form: Form) -> Response:
     except InputError as error:
         height, age, fat = (_text(form, name) for name in ("height", "age", "fat"))
         view = replace(food_page(body_today(book)), height=height, age=age, fat=fat)
-        return page(request, "body_food", view, error=str(error), status=422)
+        return cautious_page(request, "body_food", view, error=str(error), status=422)
     return go(back, "saved")
 
 
@@ -213,16 +218,19 @@ def _given(form: FormData, name: str, kept: Fraction | None) -> Fraction | None:
 
 
 @actions.post("/body/photos")
-def new_photo(request: Request, book: Records, form: Form) -> Response:
+def new_photo(
+    request: Request,
+    book: Records,
+    file: Upload,
+    pose: Text = "",
+    light: Text = "",
+    note: Text = "",
+    day: Text = "",
+) -> Response:
     """A photo to keep."""
-    file = form.get("file")
-    pose, light = _text(form, "pose"), _text(form, "light")
     try:
-        content = file.file.read() if isinstance(file, UploadFile) else b""
-        told = Told(
-            day=day_of(_text(form, "day"), book), pose=pose, light=light, note=_text(form, "note")
-        )
-        save_photo(book, content, told)
+        told = Told(day=day_of(day, book), pose=pose, light=light.strip(), note=note.strip())
+        save_photo(book, file.file.read(), told)
     except InputError as error:
         view = replace(photos_page(photos(book), book.today.isoformat(), pose), light=light)
         return page(request, "body_photos", view, error=str(error), status=422)

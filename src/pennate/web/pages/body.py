@@ -20,6 +20,7 @@ from pennate.sheets.body_chart import girth_svg, weight_svg
 from pennate.web.here import Records
 from pennate.web.pages.start import next_step
 from pennate.web.render import go, page
+from pennate.web.seen import cautious_page
 from pennate.web.views.body import (
     GirthForm,
     body_view,
@@ -56,7 +57,7 @@ def site_of(text: str) -> Site:
 @pages.get("/body")
 def see_body(request: Request, book: Records) -> Response:
     """Is it growing: the verdicts, what to measure next, and the other pages of the body."""
-    return page(request, "body", body_view(body_today(book)))
+    return cautious_page(request, "body", body_view(body_today(book)))
 
 
 @pages.get("/body/girth")
@@ -135,7 +136,7 @@ def _trained_lately(book: Book) -> str:
 @pages.get("/body/site/{site}")
 def see_site(request: Request, book: Records, site: str) -> Response:
     """One place of the tape: verdicts, chart and table."""
-    return page(request, "body_site", site_page(body_today(book), site_of(site)))
+    return cautious_page(request, "body_site", site_page(body_today(book), site_of(site)))
 
 
 @pages.get("/body/girth.svg")
@@ -148,7 +149,7 @@ def girth_chart(book: Records, site: str, wide: str = "", look: str = "") -> Res
 @pages.get("/body/weight")
 def see_weight(request: Request, book: Records) -> Response:
     """Weight: trend, forecast, a new weighing, hide it."""
-    return page(request, "body_weight", weight_page(body_today(book)))
+    return cautious_page(request, "body_weight", weight_page(body_today(book)))
 
 
 @pages.get("/body/weight.svg")
@@ -163,9 +164,11 @@ def see_food(request: Request, book: Records, aim: str = "") -> Response:
     """Protein, maintenance, and guidance with its guards; all optional."""
     now = body_today(book)
     if not aim:
-        return page(request, "body_food", food_page(now))
+        return cautious_page(request, "body_food", food_page(now))
     wanted = 0.0 if aim == GAIN else _deficit(aim)
-    return page(request, "body_food", food_page(now, aim, aimed_at(book, now.food, wanted)))
+    return cautious_page(
+        request, "body_food", food_page(now, aim, aimed_at(book, now.food, wanted))
+    )
 
 
 def _deficit(text: str) -> float:
@@ -184,7 +187,7 @@ def see_recovery(request: Request, book: Records) -> Response:
 @pages.get("/body/cycle")
 def see_cycle(request: Request, book: Records) -> Response:
     """The cycle, off unless she turns it on."""
-    return page(request, "body_cycle", cycle_page(body_today(book)))
+    return cautious_page(request, "body_cycle", cycle_page(body_today(book)))
 
 
 @pages.get("/body/photos")
@@ -238,4 +241,6 @@ def see_week_review(request: Request, book: Records) -> Response:
     """What changed, what comes next, what to measure: one page that prints."""
     if next_step(book):
         return go("/start")
-    return page(request, "week_review", week_review_view(week_review(book), body_today(book)))
+    return cautious_page(
+        request, "week_review", week_review_view(week_review(book), body_today(book))
+    )

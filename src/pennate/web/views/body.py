@@ -11,6 +11,8 @@ from pennate.body.series import Point, Series
 from pennate.body.sides import SideDifference
 from pennate.body.verdict import SiteVerdict, Verdict
 from pennate.core.body import LANDMARKS, SITE_PARTS, TRUNK, Site, signed
+from pennate.core.caution_texts import GENERAL
+from pennate.core.cautions import Caution
 from pennate.core.evidence.body import HOLDING_SESSIONS, HOLDING_WEEKS, SAME_BAND
 from pennate.core.muscles import GROUP_SHARES
 from pennate.core.performed import Side
@@ -65,8 +67,9 @@ class BodyView:
     lines: tuple[tuple[str, str, str], ...]
     """Address, name and what stands there in a line, of the other pages of the body."""
     notices: tuple[str, ...]
-    cautions: tuple[str, ...]
+    cautions: tuple[Caution, ...]
     first_site: str
+    general: str = GENERAL.text
 
 
 def body_view(now: BodyToday) -> BodyView:
@@ -80,14 +83,9 @@ def body_view(now: BodyToday) -> BodyView:
         questions=page.growth.questions,
         lines=_lines(now),
         notices=page.notices,
-        cautions=caution_texts(now, Shown(change=bool(sites) or page.weight is not None)),
+        cautions=cautions_on(now, Shown(change=bool(sites) or page.weight is not None)),
         first_site=measure[0].site if measure else Site.UPPER_ARM.value,
     )
-
-
-def caution_texts(now: BodyToday, shown: Shown) -> tuple[str, ...]:
-    """The cautions of a page, in words."""
-    return tuple(one.text for one in cautions_on(now, shown))
 
 
 def site_rows(now: BodyToday) -> tuple[SiteRow, ...]:
@@ -262,7 +260,7 @@ def _lines(now: BodyToday) -> tuple[tuple[str, str, str], ...]:
         ("/body/food", "Food", _food(now)),
         ("/body/recovery", "Recovery", _recovery(now)),
         ("/body/photos", "Photos", "kept on this machine, side by side at equal scale"),
-        ("/body/cycle", "Cycle", "" if now.choices.cycle else "off"),
+        ("/body/cycle", "Cycle", "on, private" if now.choices.cycle else "off"),
         ("/body/translate", "What a girth means", "girth, area and volume, one from another"),
     )
 
@@ -276,7 +274,8 @@ def _food(now: BodyToday) -> str:
 
 def _recovery(now: BodyToday) -> str:
     if now.page.joints:
-        return now.page.joints[0].say
+        say = now.page.joints[0].say
+        return f"{say[0].upper()}{say[1:]}"
     return "sleep, joints, days off"
 
 

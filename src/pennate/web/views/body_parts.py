@@ -8,18 +8,18 @@ from fractions import Fraction
 
 from pennate.app.body_food import AHEAD_DAYS, LEAST_DAYS, Aimed, largest_deficit
 from pennate.app.body_pages import weight_sentence
-from pennate.app.body_today import BodyToday, Shown
+from pennate.app.body_today import BodyToday, Shown, cautions_on
 from pennate.body.energy import Range
 from pennate.body.error_model import learn
 from pennate.body.series import Series
 from pennate.body.weight import WeightTrend
 from pennate.core.body import Site, signed
+from pennate.core.cautions import Caution
 from pennate.core.quantities import format_number
 from pennate.sheets.body_chart import GirthPoint, WeightPoint
 from pennate.web.views.body import (
     Facts,
     SiteRow,
-    caution_texts,
     landmark_words,
     muscles_at,
     site_rows,
@@ -41,7 +41,7 @@ class SitePage:
     landmark: str
     table: tuple[tuple[str, str, str, str], ...]
     chart_alt: str
-    cautions: tuple[str, ...]
+    cautions: tuple[Caution, ...]
 
 
 def site_page(now: BodyToday, site: Site) -> SitePage:
@@ -60,7 +60,7 @@ def site_page(now: BodyToday, site: Site) -> SitePage:
         ),
         chart_alt=f"{site.value}: girth from {first:%-d %B %Y} to {last:%-d %B %Y}; the values "
         "stand in the table below",
-        cautions=caution_texts(now, Shown(change=True)),
+        cautions=cautions_on(now, Shown(change=True)),
     )
 
 
@@ -95,7 +95,7 @@ class WeightPage:
     chart_alt: str
     today: str
     typed: str
-    cautions: tuple[str, ...]
+    cautions: tuple[Caution, ...]
 
 
 def weight_page(now: BodyToday, typed: str = "") -> WeightPage:
@@ -125,7 +125,7 @@ def weight_page(now: BodyToday, typed: str = "") -> WeightPage:
         chart_alt="weight and its trend; the values stand in the table below",
         today=now.today.isoformat(),
         typed=typed,
-        cautions=caution_texts(now, Shown(change=view is not None)),
+        cautions=cautions_on(now, Shown(change=view is not None)),
     )
 
 
@@ -188,7 +188,7 @@ class FoodPage:
     fat: str
     today: str
     typed: tuple[str, str]
-    cautions: tuple[str, ...]
+    cautions: tuple[Caution, ...]
 
 
 def food_page(
@@ -214,7 +214,7 @@ def food_page(
         fat=_number(chosen.fat_kg),
         today=now.today.isoformat(),
         typed=typed,
-        cautions=caution_texts(now, shown),
+        cautions=cautions_on(now, shown),
     )
 
 
@@ -227,7 +227,7 @@ def _grams(span: Range) -> str:
 
 
 def _kcal(span: Range) -> str:
-    return f"about {span.middle:.0f} kcal a day, {span.low:.0f} to {span.high:.0f}"
+    return f"About {span.middle:.0f} kcal a day, {span.low:.0f} to {span.high:.0f}"
 
 
 def _protein_facts(mass: float | None, *, hidden: bool) -> Facts:

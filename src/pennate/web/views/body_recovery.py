@@ -6,12 +6,13 @@ from dataclasses import dataclass
 from math import expm1
 
 from pennate.app.body_recovery import CycleView, Recovery, settled_question
-from pennate.app.body_today import BodyToday, Shown
+from pennate.app.body_today import BodyToday, Shown, cautions_on
 from pennate.body.recovery import Effect
 from pennate.core.body import signed
+from pennate.core.cautions import Caution
 from pennate.core.evidence.body_recovery import LEAST_MARKED
 from pennate.core.muscles import Joint
-from pennate.web.views.body import Facts, caution_texts
+from pennate.web.views.body import Facts
 from pennate.web.words import plural
 
 
@@ -81,7 +82,7 @@ def _relation(effect: Effect, what: str) -> str:
         )
     return (
         f"Your log shows no sure effect of {what}: {signed(100 * effect.low95)} to"
-        f" {signed(100 * effect.high95)} %."
+        f" {signed(100 * effect.high95)}\u00a0%."
     )
 
 
@@ -121,7 +122,7 @@ class CyclePage:
     notices: tuple[str, ...]
     starts: tuple[str, ...]
     today: str
-    cautions: tuple[str, ...]
+    cautions: tuple[Caution, ...]
 
 
 def cycle_page(now: BodyToday) -> CyclePage:
@@ -130,7 +131,7 @@ def cycle_page(now: BodyToday) -> CyclePage:
     return CyclePage(
         on=seen is not None,
         expected=now.choices.periods_expected,
-        day=f"day {seen.day}" if seen and seen.day is not None else "",
+        day=f"Day {seen.day}" if seen and seen.day is not None else "",
         coming=_coming(seen),
         length=_length(seen),
         length_facts=_length_facts(seen),
@@ -138,7 +139,7 @@ def cycle_page(now: BodyToday) -> CyclePage:
         notices=seen.notices if seen else (),
         starts=tuple(f"{day:%-d %B %Y}" for day in reversed(seen.starts)) if seen else (),
         today=now.today.isoformat(),
-        cautions=caution_texts(now, Shown()),
+        cautions=cautions_on(now, Shown()),
     )
 
 
@@ -146,7 +147,7 @@ def _coming(seen: CycleView | None) -> str:
     if seen is None or seen.coming is None:
         return ""
     first, last = seen.coming
-    return f"the next likely starts {first:%-d %B} to {last:%-d %B} (eight times in ten)"
+    return f"The next likely starts {first:%-d %B} to {last:%-d %B} (eight times in ten)."
 
 
 def _length(seen: CycleView | None) -> str:

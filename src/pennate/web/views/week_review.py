@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from pennate.app.body_today import BodyToday, Shown
+from pennate.app.body_today import BodyToday, Shown, cautions_on
 from pennate.app.week_review import ExerciseNext, WeekReview
 from pennate.core.body import signed
+from pennate.core.caution_texts import GENERAL
+from pennate.core.cautions import Caution
 from pennate.estimate import Step
-from pennate.web.views.body import ToMeasure, VerdictWords, caution_texts, site_rows, to_measure
+from pennate.web.views.body import ToMeasure, VerdictWords, site_rows, to_measure
 from pennate.web.words import plural
 
 STEP_WORDS = {
@@ -50,7 +52,8 @@ class WeekReviewView:
     notices: tuple[str, ...]
     measure: tuple[ToMeasure, ...]
     questions: tuple[str, ...]
-    cautions: tuple[str, ...]
+    cautions: tuple[Caution, ...]
+    general: str = GENERAL.text
 
 
 def week_review_view(seen: WeekReview, now: BodyToday) -> WeekReviewView:
@@ -70,7 +73,7 @@ def week_review_view(seen: WeekReview, now: BodyToday) -> WeekReviewView:
         notices=body.notices,
         measure=to_measure(body.measure),
         questions=seen.questions,
-        cautions=caution_texts(now, Shown(change=bool(verdicts) or body.weight is not None)),
+        cautions=cautions_on(now, Shown(change=bool(verdicts) or body.weight is not None)),
     )
 
 
