@@ -13,6 +13,8 @@ from pennate.estimate import Step
 from pennate.web.views.body import ToMeasure, VerdictWords, site_rows, to_measure
 from pennate.web.words import plural
 
+MOST_NAMED = 5
+"""Exercises whose strength moved that are named one by one; the table has the others."""
 STEP_WORDS = {
     Step.RAISE: "raise",
     Step.HOLD: "hold",
@@ -91,8 +93,10 @@ def _changed(seen: WeekReview) -> tuple[str, ...]:
     strength = [
         f"{one.name}: strength {signed(100 * one.month)} % in four weeks"
         f" (± {100 * one.month_give:.1f})."
-        for one in clear
+        for one in clear[:MOST_NAMED]
     ]
+    if (others := len(clear) - MOST_NAMED) > 0:
+        strength.append(f"{plural(others, 'other exercise')} moved as clearly; see below.")
     stalled = [f"{one.name}: {one.halt}." for one in seen.exercises if one.halt]
     return (*seen.body.changed, *strength, *stalled)
 
