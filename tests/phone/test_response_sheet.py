@@ -11,6 +11,7 @@ import pytest
 from pennate.app.book import Book
 from pennate.app.record import Recorded, record
 from pennate.app.response_sheet import prepare, response_sheet
+from pennate.app.responses import KNOTS
 from pennate.app.sheet_rows import ResponseSheet, SetRow
 from pennate.core.performed import Effort
 from pennate.core.quantities import Unit
@@ -80,7 +81,7 @@ def test_a_surprise_shifts_what_follows_as_the_model_says(own_demo: Book, over: 
     reps = max(0, round(expected) + over)
     record(own_demo, DAY, key, Recorded(reps=reps, effort=Effort.NONE_LEFT), weekday="Monday")
     after = rows(alone(own_demo))
-    said = before[key].said[later][[-4, -2, 0, 2, 4].index(over)]
+    said = before[key].said[later][KNOTS.index(over)]
     rung, curve = before[later].rung, before[later].curve
     assert rung is not None
     assert after[later].curve[rung] == pytest.approx(curve[rung] + said, abs=0.5)

@@ -52,14 +52,13 @@ def record(book: Book, day: date, key: str, reported: Recorded, *, weekday: str)
         if one.done is not None:
             raise InputError(f"set {key} is already logged", remedy="undo it first")
         open_session(book, day, weekday)
-        done = _performed(book, card, stop, one, reported)
+        done = performed(book, card, stop, one, reported)
         book.ledger.append([set_entry(done, now=book.now(), rng=book.rng)])
         return done.id
 
 
-def _performed(
-    book: Book, card: Card, stop: CardStop, one: CardSet, said: Recorded
-) -> PerformedSet:
+def performed(book: Book, card: Card, stop: CardStop, one: CardSet, said: Recorded) -> PerformedSet:
+    """A set of the card as she reports it, next in its session."""
     seconds = said.seconds
     if seconds is None and one.seconds is not None and said.reps is None:
         seconds = Fraction(one.seconds.low)

@@ -13,7 +13,7 @@ from pennate.core.forecast import RepsForecast
 from pennate.core.performed import Effort, SetKind
 from pennate.estimate import Exposure, Outcome, StrengthModel
 
-KNOTS = (-4.0, -2.0, 0.0, 2.0, 4.0)
+KNOTS = (-5.0, -2.0, 0.0, 2.0, 5.0, 12.0, 25.0)
 """Surprises, in reps, at which shifts are given; straight lines between."""
 LEAST_SHIFT = 0.02
 """A shift of fewer reps than this for every surprise is left out."""

@@ -28,6 +28,8 @@ class BlockRow(BaseModel):
     """The block whose load it follows by a share; None where the forecast decides."""
     follows: list[int] = []
     """For each step of that block, the step of this one."""
+    spare: int = 0
+    """The step to go to when a joint hurts."""
     fixed: bool = False
     """As written: no result changes it."""
 

@@ -19,7 +19,13 @@ from pennate.app.responses import Played
 from pennate.app.sheet_rows import BlockRow, Rung
 from pennate.app.slots import Slot
 from pennate.app.standing import Standing
-from pennate.core.evidence.session import SURE_ENOUGH, SURE_ENOUGH_LATER, TOO_HEAVY, TOO_LIGHT
+from pennate.core.evidence.session import (
+    PAIN_LOAD_SHARE,
+    SURE_ENOUGH,
+    SURE_ENOUGH_LATER,
+    TOO_HEAVY,
+    TOO_LIGHT,
+)
 from pennate.core.forecast import RepsForecast
 from pennate.core.gym import Gym
 from pennate.core.loaded import Loaded
@@ -112,14 +118,15 @@ def block_rows(
     asked = {slot.block: slot for slot in slots if slot.asked.kind is not SetKind.WARM_UP}
     rows = []
     for block, slot in sorted(asked.items()):
+        kg = felt[held[block]]
         choice = standing.now.chosen.get((index, block))
         forced = choice is not None and choice.why is Choice.REFUSED
+        row = _following(stop, slot, held, felt)
         if by_forecast(stop, slot):
-            anchor = standing.now.anchors.get((index, block), felt[held[block]])
-            most = floor_of(felt, stop.most_after(anchor))
-            rows.append(BlockRow(block=block, held=held[block], most=most, fixed=forced))
-        else:
-            rows.append(_following(stop, slot, held, felt))
+            most = floor_of(felt, stop.most_after(kg))
+            row = BlockRow(block=block, held=held[block], most=most, fixed=forced or stop.spared)
+        row.spare = floor_of(felt, (kg + stop.body_kg) * PAIN_LOAD_SHARE - stop.body_kg)
+        rows.append(row)
     return rows
 
 

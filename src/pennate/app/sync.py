@@ -30,6 +30,8 @@ from pennate.ledger.sets import SET, set_of
 AHEAD = timedelta(minutes=5)
 """A device clock may be this much fast before its time is taken as now."""
 DOUBLED_DAYS = 14
+MOST_AHEAD = timedelta(days=366)
+"""A day further to come than this is refused; a nearer one is stored, and asked about."""
 MOST_STOPS = 60
 
 Pain = Annotated[int, Field(ge=0, le=10)]
@@ -193,7 +195,7 @@ def _read(book: Book, document: object) -> Entry:
     if entry.kind not in KINDS:
         raise InputError(f"“{entry.kind}” is not something a device sends")
     now = book.now()
-    if entry.day > now.date() + timedelta(days=1):
+    if entry.day > now.date() + MOST_AHEAD:
         raise InputError(f"{entry.day} is still to come", remedy="set the device's clock")
     _check_target(book, entry)
     if entry.kind == SET:

@@ -10,6 +10,7 @@ from types import MappingProxyType
 from fastapi import FastAPI
 from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
+from starlette.middleware.gzip import GZipMiddleware
 from starlette.requests import Request
 from starlette.responses import FileResponse, JSONResponse, Response
 
@@ -17,11 +18,14 @@ from pennate.app.book import Book
 from pennate.errors import InputError, MissingPartError, NoAnswerError, PennateError, StateError
 from pennate.sheets.mark import mark_svg
 from pennate.web.guard import guard
+from pennate.web.phone.kept import Kept
 from pennate.web.render import STATIC, page
 
 STATUS: Mapping[type[PennateError], int] = MappingProxyType(
     {InputError: 422, NoAnswerError: 404, StateError: 500, MissingPartError: 501}
 )
+SMALL = 1024
+"""Answers below this many bytes travel as they are."""
 TITLES: Mapping[int, str] = MappingProxyType(
     {404: "Not here", 405: "Not here", 422: "Not saved", 500: "It does not work", 501: "Not here"}
 )
@@ -40,6 +44,8 @@ def make_app(book: Book, *, development: bool = False) -> FastAPI:
     """The app that serves these records; `development` adds the page of all components."""
     app = FastAPI(title="pennate", docs_url=None, redoc_url=None)
     app.state.book = book
+    app.state.kept = Kept()
+    app.add_middleware(GZipMiddleware, minimum_size=SMALL)
     app.middleware("http")(guard)
     app.add_exception_handler(PennateError, _told)
     app.add_exception_handler(RequestValidationError, _incomplete)
@@ -59,6 +65,7 @@ def _add_routes(app: FastAPI, *, development: bool) -> None:
     from pennate.web.actions import start as start_actions
     from pennate.web.actions import week as week_actions
     from pennate.web.pages import body, data, exercises, gym, session, start, week
+    from pennate.web.phone import pages as phone
 
     for pages in (body, session, start, week, exercises, gym, data):
         app.include_router(pages.pages, include_in_schema=False)
@@ -66,6 +73,8 @@ def _add_routes(app: FastAPI, *, development: bool) -> None:
     for actions in (body_actions, *actions_of):
         app.include_router(actions.actions, include_in_schema=False)
     app.include_router(sync.api)
+    app.include_router(phone.cards)
+    app.include_router(phone.pages, include_in_schema=False)
     if development:
         from pennate.web import patterns
 

@@ -1,0 +1,72 @@
+"""The phone's page, its service worker, and the week of sessions it takes along."""
+
+from __future__ import annotations
+
+import json
+from functools import partial
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Depends, Query
+from starlette.requests import Request
+from starlette.responses import Response
+
+from pennate.app.book import Book
+from pennate.core.muscles import Joint
+from pennate.core.readiness import PainAction
+from pennate.web.here import Records
+from pennate.web.pages.session import PAIN_WORDS
+from pennate.web.phone.document import DAYS, Json, day_document, days_ahead
+from pennate.web.phone.kept import Kept
+from pennate.web.render import STATIC, fingerprint, page
+from pennate.web.sync import own_device
+from pennate.web.words import EFFORT_WORDS
+
+pages = APIRouter()
+cards = APIRouter(prefix="/api", dependencies=[Depends(own_device)], tags=["sync"])
+
+
+@pages.get("/phone")
+def phone(request: Request) -> Response:
+    """The Floor as one page that the phone keeps; everything else comes from its own store."""
+    return page(request, "phone", {"version": fingerprint()})
+
+
+@pages.get("/sw.js")
+def service_worker() -> Response:
+    """The service worker, from the root so that it reaches every page."""
+    text = (STATIC / "sw.js").read_text(encoding="utf-8").replace("VERSION", fingerprint())
+    return Response(text, media_type="text/javascript", headers={"Cache-Control": "no-cache"})
+
+
+@cards.get("/cards")
+def ahead(
+    request: Request, book: Records, days: Annotated[int, Query(ge=1, le=DAYS)] = DAYS
+) -> Response:
+    """Cards and response sheets of the sessions planned on the coming days, today first."""
+    kept: Kept = request.app.state.kept
+    stand = (book.ledger.generation(), book.ledger.position(), book.today)
+    found = [
+        kept.day(stand, day, partial(day_document, book, day, weekday))
+        for day, weekday in days_ahead(book, days)
+    ]
+    return Response(json.dumps(_whole(book, stand, found)), media_type="application/json")
+
+
+def _whole(book: Book, stand: tuple[object, ...], days: list[Json]) -> dict[str, Any]:
+    generation, position, today = stand
+    profile = book.profile()
+    return {
+        "made_at": book.now().isoformat(),
+        "generation": generation,
+        "position": position,
+        "today": str(today),
+        "unit": profile.unit.value,
+        "joints": [joint.value for joint in Joint],
+        "efforts": [[effort.value, words] for effort, words in EFFORT_WORDS.items()],
+        "pain": {
+            "go_on": PAIN_WORDS[PainAction.GO_ON],
+            "reduce": PAIN_WORDS[PainAction.REDUCE],
+            "stop": PAIN_WORDS[PainAction.STOP],
+        },
+        "days": days,
+    }

@@ -1,0 +1,230 @@
+// The Floor drawn from what is known: elements only, no decisions.
+
+/** An element with attributes, listeners (`on…`) and children. */
+export function h(tag, attributes = {}, ...children) {
+  const element = document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) {
+    if (name.startsWith("on")) element.addEventListener(name.slice(2), value);
+    else if (value === true) element.setAttribute(name, "");
+    else if (value !== false && value != null) element.setAttribute(name, value);
+  }
+  element.append(...children.flat(Infinity).filter((child) => child != null && child !== false && child !== ""));
+  return element;
+}
+
+const quiet = (words, act, more = {}) => h("button", { type: "button", class: "quiet", onclick: act, ...more }, words);
+const button = (words, act, more = {}) => h("button", { type: "button", onclick: act, ...more }, words);
+const cautions = (texts) => texts.map((text) => h("p", { class: "caution" }, text));
+const rule = (title, ...children) =>
+  h("section", { class: "rule", id: "ask", "aria-label": title }, h("h2", { tabindex: "-1" }, title), children);
+
+function drawing(svg) {
+  if (!svg) return null;
+  const figure = h("figure", { class: "picture" });
+  figure.innerHTML = svg; // our own drawing, made on the server
+  return figure;
+}
+
+function loadRow(view, act) {
+  const { load, lighter, heavier } = view;
+  const step = (sign, to, words) =>
+    button(sign, () => act.moveTo(to), { disabled: to === null, "aria-label": to === null ? words : `${words}: ${view.steps[to].line}` });
+  const unit = load.unit ? h("span", { class: "unit" }, `\u00a0${load.unit}${load.suffix ? ` ${load.suffix}` : ""}`) : null;
+  const steps = view.steps.length > 1 && h("p", { class: "steps" }, step("−", lighter, "one step lighter"), step("+", heavier, "one step heavier"));
+  return [
+    drawing(view.svg),
+    h("div", { class: "load-row" }, h("p", { class: load.unit ? "big" : "big wordy", id: "load" }, load.number, unit), steps),
+    load.words !== load.number && h("p", { class: "s" }, load.words, view.moves && ` · ${view.moves}`),
+    view.pull && h("p", { class: "strong" }, view.pull),
+  ];
+}
+
+function closing(view, act) {
+  const { closing: close } = view;
+  const unit = close.unit === "seconds" ? "s" : close.unit;
+  const label = h("p", { class: "label", id: "closing-question" }, close.question);
+  if (close.done) return h("div", { class: "closing" }, label, button(`Done, ${close.middle} ${unit}`, () => act.close({}), { class: "main" }));
+  const keys = close.numbers.map((number) =>
+    button(String(number), () => act.close({ amount: number }), { class: number === close.middle ? "main" : null }),
+  );
+  return h("div", { class: "closing" }, label, h("div", { class: "numbers", role: "group", "aria-labelledby": "closing-question" }, keys));
+}
+
+function effort(view, act) {
+  const keys = view.efforts.map(([value, words]) =>
+    h("label", {}, h("input", { type: "radio", name: "effort", value, checked: view.effort === value, onchange: () => act.effort(value) }), h("span", {}, words)),
+  );
+  return h(
+    "fieldset",
+    { class: "left" },
+    h("legend", { class: "hidden" }, "How many reps were left after the last one, if you know"),
+    h("div", { class: "keys" }, h("span", { class: "label ask", "aria-hidden": "true" }, "in", h("br"), "reserve?"), keys),
+  );
+}
+
+const field = (id, label, value = "", mode = "text") =>
+  h("div", { class: "field" }, h("label", { for: id }, label), h("input", { type: "text", id, value, inputmode: mode, autocomplete: "off", class: mode === "text" ? null : "short" }));
+
+const valueOf = (id) => document.getElementById(id)?.value.trim() ?? "";
+
+function otherValues(view, act) {
+  const held = view.closing.unit === "seconds";
+  const save = () => act.close({ typed: valueOf("o-amount"), load: valueOf("o-load"), unit: valueOf("o-unit"), note: valueOf("o-note") });
+  const unit = h("select", { id: "o-unit" }, ["kg", "lb"].map((name) => h("option", { value: name, selected: name === (view.load.form_unit || view.unit) }, name)));
+  return h(
+    "details",
+    { class: "gap", open: Boolean(view.wrong) },
+    h("summary", {}, "other number, other load, note"),
+    h(
+      "div",
+      { class: "opened" },
+      view.wrong && h("p", { class: "wrong-field", role: "alert" }, view.wrong),
+      h("div", { class: "fields" }, field("o-amount", held ? "Seconds held" : "Full reps", view.typed?.typed ?? "", "numeric"), field("o-load", "Load, as written", view.typed?.load ?? "", "decimal"), h("div", { class: "field" }, h("label", { for: "o-unit" }, "Unit"), unit)),
+      field("o-note", "Note on this set", view.typed?.note ?? ""),
+      h("p", { class: "gap" }, button("Save this set", save)),
+    ),
+  );
+}
+
+/** The next set: everything about it and nothing else. */
+export function drawSet(view, act) {
+  const own = view.settings.map(([name, value], i) => [i ? " · " : "", `${name} `, h("b", {}, value)]);
+  return [
+    h(
+      "header",
+      { class: "floor-head" },
+      quiet("session", act.session),
+      h("p", { class: "clock" }, view.rest_s ? h("span", { class: "s" }, "rest ") : null, h("span", { id: "clock" }, view.asked_rest), view.since && view.rest_s ? h("span", { class: "s" }, ` of ${view.asked_rest}`) : null),
+    ),
+    h("h1", { tabindex: "-1" }, view.name),
+    h("p", { class: "s", id: "place" }, view.place, view.together && ` · ${view.together}`),
+    view.replaced && h("p", { class: "s" }, view.replaced),
+    (own.length || view.cue) && h("p", { class: "s own" }, own, own.length && view.cue ? " · " : "", view.cue && h("q", {}, view.cue)),
+    view.next_time && h("p", { class: "s" }, h("b", {}, "From last time: "), view.next_time),
+    cautions(view.set_up),
+    loadRow(view, act),
+    view.change && h("div", { class: "change between", id: "change" }, h("p", {}, view.change), view.keep && quiet(`keep ${view.keep}`, act.keep)),
+    h("p", { class: view.amount_unit ? "big asked" : "big asked wordy" }, view.amount, view.amount_unit && h("span", { class: "unit" }, `\u00a0${view.amount_unit}`)),
+    view.effort_asked && h("p", { class: "m" }, view.effort_asked),
+    view.extra && h("p", {}, view.extra),
+    view.counter && h("p", { class: "between" }, h("span", { class: "m", id: "count" }, view.counting ? "" : view.counter), button(view.counting ? "stop counting" : "count", act.count)),
+    (view.likely || view.why) && h("details", {}, h("summary", {}, view.likely || "why this load"), h("div", { class: "opened s" }, view.why && h("p", {}, view.why))),
+    cautions(view.cautions),
+    view.pain && h("div", { class: "change" }, h("p", {}, view.pain)),
+    otherValues(view, act),
+    h("div", { class: "foot hands" }, effort(view, act), closing(view, act)),
+    panel(view, act),
+    h(
+      "nav",
+      { class: "exits", "aria-label": "If something is different" },
+      quiet("taken", () => act.panel("taken")),
+      quiet("hurts", () => act.panel("hurts")),
+      quiet("less time", () => act.panel("time")),
+      quiet("settings and notes", () => act.panel("notes")),
+      quiet("skip this exercise", act.skip),
+      quiet(view.signal ? "signal after the rest: on" : "signal after the rest: off", act.signal),
+    ),
+    h("div", { class: "rule" }, view.last && h("p", { class: "between" }, h("span", { class: "s" }, `last: ${view.last}`), quiet("undo", act.undo)), h("p", { class: "s" }, `Then: ${view.then}`)),
+  ];
+}
+
+function panel(view, act) {
+  if (view.panel === "taken") return takenPanel(view, act);
+  if (view.panel === "hurts") return hurtsPanel(view, act);
+  if (view.panel === "notes") return notesPanel(view, act);
+  if (view.panel !== "time") return null;
+  const chips = [10, 15, 20, 30, 45].map((minutes) => button(String(minutes), () => act.shorten(minutes)));
+  return rule("Minutes left from now", h("div", { class: "chips" }, chips, button("all I need", () => act.shorten(null))));
+}
+
+function takenPanel(view, act) {
+  if (!view.instead.length) return rule(`Instead of ${view.name}`, h("p", {}, "Nothing in this gym does nearly the same."), h("p", {}, button("Do it later", act.later)));
+  const rows = view.instead.map((one) =>
+    h("li", {}, h("p", { class: "between" }, h("span", {}, h("span", { class: "strong" }, one.stop.name), h("br"), h("span", { class: "s" }, one.words)), button("Do this", () => act.swap(one)))),
+  );
+  return rule(`Instead of ${view.name}`, h("ul", { class: "list" }, rows), h("p", {}, button("Do it later", act.later)));
+}
+
+const choices = (name, values) =>
+  h("div", { class: "keys wrap" }, values.map((value) => h("label", {}, h("input", { type: "radio", name, value }), h("span", {}, String(value)))));
+const chosen = (name) => document.querySelector(`input[name="${name}"]:checked`)?.value ?? "";
+
+function hurtsPanel(view, act) {
+  const ask = () => act.hurts({ where: chosen("where"), score: chosen("score"), alarming: document.getElementById("alarming").checked });
+  return rule(
+    "What hurts?",
+    h("p", {}, button("Chest, breath, head, faint, numb or weak", act.alarm)),
+    view.pain && h("p", { class: "chips" }, button("lighter", act.spare), button("another exercise", () => act.panel("taken")), button("stop this exercise", act.skip)),
+    h("fieldset", {}, h("legend", { class: "label" }, "A joint, or the muscle"), choices("where", [...view.joints, "muscle"])),
+    h("fieldset", { class: "gap" }, h("legend", { class: "label" }, "How much, 0 to 10"), choices("score", [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10])),
+    h("div", { class: "keys wrap gap" }, h("label", {}, h("input", { type: "checkbox", id: "alarming" }), h("span", {}, "sharp, swelling, locking or giving way"))),
+    h("p", { class: "gap" }, button("What now?", ask)),
+  );
+}
+
+function notesPanel(view, act) {
+  const rows = [...view.settings, ["", ""]].slice(0, 6);
+  const save = () => {
+    const settings = {};
+    rows.forEach((_, i) => {
+      if (valueOf(`sn${i}`) && valueOf(`sv${i}`)) settings[valueOf(`sn${i}`)] = valueOf(`sv${i}`);
+    });
+    act.notes({ settings, cue: valueOf("n-cue"), next_time: valueOf("n-next") });
+  };
+  return rule(
+    "Settings and notes",
+    rows.map(([name, value], i) => h("div", { class: "fields" }, field(`sn${i}`, `Setting ${i + 1}`, name), field(`sv${i}`, "is at", value))),
+    field("n-cue", "Your cue (replaces ours)", view.own_cue),
+    field("n-next", "For next time", view.next_time),
+    h("p", { class: "gap" }, button("Save", save)),
+  );
+}
+
+/** The session as a list of stops, what can be decided about each, and where to go on. */
+export function drawSession(view, act) {
+  const stop = (one) =>
+    h(
+      "li",
+      {},
+      h("h2", { class: one.standing === "skipped" ? "struck" : null }, one.name),
+      h("p", { class: "s" }, one.words),
+      h("p", { class: "chips" }, one.acts.map(([words, run]) => button(words, run, { "aria-label": `${one.name}: ${words}` }))),
+    );
+  return [
+    h("h1", { tabindex: "-1" }, view.title),
+    h("p", { class: "s" }, view.since),
+    view.lines.map((line) => h("p", { class: "change" }, line)),
+    h("ul", { class: "list" }, view.stops.map(stop)),
+    view.days.length ? h("details", {}, h("summary", {}, "another session"), h("div", { class: "chips" }, view.days.map(([words, run]) => button(words, run)))) : null,
+    view.foot,
+  ];
+}
+
+/** What stands twice, was refused or waits, with what can be done about it. */
+export function drawCare(view, act) {
+  return [
+    view.doubled.map((one) =>
+      h(
+        "section",
+        { class: "say wrong", "aria-label": "Logged twice" },
+        h("p", {}, h("strong", {}, "Logged on two devices. "), `${one.exercise}: ${one.words.join("; ")}`),
+        h("p", { class: "chips" }, one.ids.map((id, i) => button(`take back ${one.words[i]}`, () => act.takeBack(one, id))), button("both were done", () => act.bothDone(one))),
+      ),
+    ),
+    view.refused.map((why) => h("p", { class: "say wrong" }, h("strong", {}, "Not taken into the records. "), why)),
+    view.waiting ? h("p", {}, quiet("save what waits as a file", act.saveFile)) : null,
+  ];
+}
+
+/** The one act of a page at its foot. */
+export const foot = (words, act) => h("div", { class: "foot" }, h("p", { class: "label" }, ""), button(words, act, { class: "main" }));
+
+/** Stop now: nothing else matters. */
+export function drawAlarm(act) {
+  return [
+    h("h1", { tabindex: "-1", role: "alert" }, "Stop now, get help"),
+    h("p", { class: "say wrong" }, h("strong", {}, "Call the emergency number of the place you are in."), " Do not train on, do not drive. Tell somebody near you."),
+    h("p", {}, "What you logged is kept, and the session is closed."),
+    h("p", { class: "gap" }, quiet("back to the session", act.session)),
+  ];
+}

@@ -1,0 +1,333 @@
+// The Floor on the phone: what is touched becomes an entry at once, kept here and sent when it can be.
+import { countRest, countUp, stayAwake, switchSignal, wantsSignal } from "./comfort.js";
+import { drawAlarm, drawCare, drawSession, drawSet, foot } from "./draw.js";
+import { asLog, localDay, localTime, Outbox } from "./outbox.js";
+import { fold, indexOf, lastDone, minutesLeft, nextKey, nextNumber, setOf, stopOf, toFit } from "./session.js";
+import { beatsOf, rowBlock, setNow, stopView, viewOf } from "./views.js";
+
+const PAUSE_MS = 1000;
+const AGAIN_MS = 30000;
+const page = document.getElementById("page");
+const care = document.getElementById("care");
+const stand = document.getElementById("stand");
+
+const ui = { mode: "floor", panel: "", effort: null, rung: null, pain: null, wrong: "", typed: null, stopCount: null, counted: null };
+const state = { outbox: null, cards: null, entries: [], doubled: [], reached: true, chosen: null, closedAt: -Infinity };
+
+function clear() {
+  state.stopCount?.();
+  Object.assign(ui, { panel: "", effort: null, rung: null, pain: null, wrong: "", typed: null, stopCount: null, counted: null });
+}
+
+/** The session she is in, or would be in today. */
+function current() {
+  const today = localDay();
+  const begun = state.entries.filter((one) => one.kind === "session" && one.day === today).at(-1)?.body.weekday;
+  const weekday = begun ?? (state.chosen?.day === today ? state.chosen.weekday : null);
+  const days = state.cards?.days ?? [];
+  const day = weekday
+    ? days.find((one) => one.weekday === weekday && one.day === today) ?? days.find((one) => one.weekday === weekday)
+    : days.find((one) => one.day === today);
+  return day ? fold(day, state.entries, today) : null;
+}
+
+function make(session, kind, body, replaces = null) {
+  return state.outbox.entry(kind, session.date, kind === "decision" || kind === "session" ? { weekday: session.day.weekday, ...body } : body, replaces);
+}
+
+/** Keep entries: handed to the store before anything is drawn. */
+function keep(session, ...entries) {
+  if (!session.opened && entries.some((one) => one.kind === "set" || one.kind === "decision")) {
+    entries.unshift(make(session, "session", { event: "opened" }));
+  }
+  const kept = state.outbox.add(...entries);
+  state.entries.push(...entries);
+  kept.then(tell).then(sync);
+}
+
+function decide(what, body = {}) {
+  const session = current();
+  keep(session, make(session, "decision", { what, ...body }));
+  clear();
+  draw();
+}
+
+const act = {
+  session: () => show("session"),
+  panel: (name) => {
+    ui.panel = ui.panel === name ? "" : name;
+    draw();
+    document.querySelector("#ask h2")?.focus();
+  },
+  effort: (value) => (ui.effort = value),
+  moveTo: (rung) => {
+    ui.rung = rung;
+    draw();
+  },
+  signal: () => {
+    switchSignal();
+    draw();
+  },
+  close: (said) => closeSet(said),
+  undo: () => {
+    const session = current();
+    const last = lastDone(session);
+    if (last) keep(session, make(session, "retraction", { why: "undone at once" }, last.id));
+    clear();
+    draw();
+  },
+  keep: () => decide("keep load", { key: nextKey(current()) }),
+  skip: () => decide("skip", { stop: indexOf(nextKey(current())) }),
+  skipStop: (stop) => decide("skip", { stop }),
+  takeUp: (stop) => decide("take up", { stop }),
+  move: (stop, by) => moveStop(stop, by),
+  later: () => moveStop(indexOf(nextKey(current())), 1),
+  swap: (one) => decide("swap", { stop: one.stop.index, exercise: one.exercise, item: one.item, reason: "taken" }),
+  shorten: (minutes) => decide("leave out", { keys: minutes === null ? [] : toFit(current(), minutes) }),
+  notes: (said) => {
+    const session = current();
+    const stop = stopOf(session, indexOf(nextKey(session)));
+    keep(session, make(session, "note", { exercise: stop.exercise, item: stop.item, ...said }));
+    Object.assign(stop, { settings: Object.entries(said.settings), own_cue: said.cue, cue: said.cue || stop.cue, next_time: said.next_time });
+    ui.panel = "";
+    draw();
+  },
+  hurts: ({ where, score, alarming }) => {
+    if (!where || score === "") return;
+    const words = state.cards.pain;
+    const bad = alarming || Number(score) > 5;
+    const rule = bad ? words.stop : Number(score) >= 3 ? words.reduce : words.go_on;
+    ui.pain = { where, score: Number(score), words: `${where[0].toUpperCase()}${where.slice(1)}: ${rule}` };
+    draw();
+  },
+  spare: () => {
+    const { session, key, row } = setNow(current(), ui);
+    const block = row && session ? rowBlock(session, key) : null;
+    if (block) ui.rung = block.spare;
+    ui.panel = "";
+    draw();
+  },
+  alarm: () => {
+    const session = current();
+    keep(session, make(session, "session", { event: "finished", note: "stopped: alarm sign" }));
+    clear();
+    show("alarm");
+  },
+  count: () => {
+    if (ui.stopCount) {
+      ui.counted = ui.stopCount();
+      ui.stopCount = null;
+      draw();
+    } else {
+      ui.stopCount = () => 0;
+      draw();
+      ui.stopCount = countUp(document.getElementById("count"), beatsOf(setNow(current(), ui).set));
+    }
+  },
+  takeBack: (one, id) => {
+    keep({ ...current(), date: one.day, opened: true }, state.outbox.entry("retraction", one.day, { why: "logged on two devices" }, id));
+    act.bothDone(one);
+  },
+  bothDone: (one) => {
+    const seen = [...(JSON.parse(localStorage.getItem("seen") ?? "[]")), one.ids.join()];
+    localStorage.setItem("seen", JSON.stringify(seen));
+    tell();
+  },
+  saveFile: () => {
+    const waiting = state.entries.filter((one) => !one.sent);
+    const link = document.createElement("a");
+    link.href = URL.createObjectURL(new Blob([asLog(waiting)], { type: "text/csv" }));
+    link.download = `waiting-${localDay()}.csv`;
+    link.click();
+    URL.revokeObjectURL(link.href);
+  },
+};
+
+function closeSet({ amount, typed, load, unit, note }) {
+  if (performance.now() - state.closedAt < PAUSE_MS) return;
+  const at = setNow(current(), ui);
+  const { session, key, set } = at;
+  if (!key) return;
+  const held = set.closing.unit === "seconds";
+  const wrong = wrongly(typed, load);
+  if (wrong) {
+    Object.assign(ui, { wrong, typed: { typed, load, note } });
+    draw();
+    return;
+  }
+  state.closedAt = performance.now();
+  const body = { ...set.entry, date: localTime(), set: nextNumber(session) };
+  putLoad(body, at.load);
+  if (load) Object.assign(body, { load: load.replace(",", ".").replace("−", "-"), unit });
+  const number = typed ? Number(typed) : amount ?? (held ? ui.counted : null);
+  if (number != null) body[held ? "seconds" : "reps"] = held ? String(number) : number;
+  if (number != null || load || at.byHand) delete body.as_asked;
+  if (ui.effort) body.rir = ui.effort;
+  if (ui.pain && ui.pain.where !== "muscle") body.pain = { [ui.pain.where]: ui.pain.score };
+  const remark = [note, ui.pain?.where === "muscle" && `muscle pain ${ui.pain.score} of 10`].filter(Boolean).join("; ");
+  if (remark) body.note = remark;
+  keep(session, make(session, "set", body));
+  clear();
+  adoptReady();
+  draw();
+}
+
+function wrongly(typed, load) {
+  if (typed && !(/^\d{1,4}$/.test(typed) && Number(typed) <= 3600)) return `“${typed}” is not a whole number, like 8`;
+  if (load && !/^[-−]?\d{1,4}([.,]\d{1,4})?$/.test(load)) return `“${load}” is not a load, like 42.5`;
+  return "";
+}
+
+function putLoad(body, load) {
+  for (const name of ["load", "unit", "load_is"]) delete body[name];
+  if (!load.amount || !load.form_unit) return;
+  Object.assign(body, { load: load.amount, unit: load.form_unit });
+  if (load.load_is !== "total") body.load_is = load.load_is;
+}
+
+function moveStop(stop, by) {
+  const session = current();
+  const at = session.order.findIndex((run) => run.includes(stop));
+  const to = at + by;
+  if (to < 0 || to >= session.order.length) return;
+  const order = [...session.order];
+  [order[at], order[to]] = [order[to], order[at]];
+  decide("order", { stops: order.flat() });
+}
+
+// Drawing ----------------------------------------------------------------------
+
+function show(mode) {
+  ui.mode = mode;
+  ui.panel = "";
+  draw();
+  page.querySelector("h1")?.focus();
+}
+
+function draw() {
+  const inHand = document.activeElement?.closest?.(".closing") !== null && document.activeElement !== document.body;
+  const session = current();
+  const key = session && nextKey(session);
+  const onFloor = ui.mode === "floor" && key && !session.finished;
+  if (ui.mode === "alarm") page.replaceChildren(...drawAlarm(act));
+  else page.replaceChildren(...(onFloor ? drawSet(viewOf(session, { ...ui, signal: wantsSignal() }, state.cards), act) : drawSession(sessionView(session), act)).flat(Infinity).filter((one) => one instanceof Node));
+  document.title = `${page.querySelector("h1")?.textContent ?? "Floor"} · pennate`;
+  if (inHand) page.querySelector(".closing button")?.focus();
+  if (onFloor) countRest(document.getElementById("clock"), lastDone(session)?.at, setOf(session, key).rest_s);
+}
+
+function sessionView(session) {
+  const days = state.cards?.days ?? [];
+  const other = days.filter((one) => one.weekday !== session?.day.weekday);
+  const choose = (one) => () => {
+    state.chosen = { day: localDay(), weekday: one.weekday };
+    state.outbox.put("chosen", state.chosen);
+    show("session");
+  };
+  const since = state.cards ? `cards of ${state.cards.made_at.slice(0, 10)}` : "";
+  if (!session) {
+    const title = state.cards ? "Nothing is planned today" : state.reached ? "Getting the sessions" : "Out of reach, and nothing is stored here yet";
+    return { title, since, lines: [], stops: [], days: other.map((one) => [one.title, choose(one)]), foot: null };
+  }
+  const open = nextKey(session);
+  const finish = () => {
+    keep(session, make(session, "session", { event: "finished", note: "" }));
+    show("session");
+  };
+  const last = session.finished ? null : open ? foot(session.done.size ? "Go on" : "Start", () => show("floor")) : foot("Finish", finish);
+  return {
+    title: session.finished ? `${session.day.title}: done` : session.day.title,
+    since: session.finished ? since : `about ${Math.round(minutesLeft(session))} minutes left · ${since}`,
+    lines: session.day.changes,
+    stops: session.order.flat().map((index) => stopView(session, index, act)),
+    days: session.done.size ? [] : other.map((one) => [one.title, choose(one)]),
+    foot: last,
+  };
+}
+
+// Keeping and sending ------------------------------------------------------------
+
+/** Say where things stand; the words change, the layout does not. */
+function tell() {
+  const waiting = state.entries.filter((one) => !one.sent && !one.refused).length;
+  const refused = state.entries.filter((one) => one.refused);
+  const seen = JSON.parse(localStorage.getItem("seen") ?? "[]");
+  const doubled = state.doubled.filter((one) => !seen.includes(one.ids.join()));
+  stand.textContent = waiting ? `Saved on this phone, ${waiting} waiting` : "Everything is in the records";
+  care.replaceChildren(...drawCare({ doubled, refused: refused.map((one) => one.refused), waiting: waiting + refused.length }, act).flat(Infinity).filter(Boolean));
+}
+
+let syncing = null;
+
+function sync() {
+  syncing ??= run().finally(() => (syncing = null));
+  return syncing;
+}
+
+async function run() {
+  const told = await state.outbox.send();
+  state.reached = told !== null;
+  if (told) state.doubled = told;
+  await reload();
+  if (told && needsCards()) state.ready = Boolean(await state.outbox.fetchCards(1)) || state.ready;
+  if (told && !state.cards) await adoptReady();
+  tell();
+}
+
+/** Fresh cards are asked for when none are here, of another day, or an exercise is over. */
+function needsCards() {
+  const session = current();
+  const key = session && nextKey(session);
+  const place = `${session?.date} ${key ? indexOf(key) : "end"}`;
+  const moved = place !== state.place;
+  state.place = place;
+  return !state.cards || moved;
+}
+
+async function reload() {
+  state.entries = await state.outbox.entries();
+}
+
+/** Begin to use fresh cards where they are there: at a touch of hers, never under her thumb. */
+async function adoptReady() {
+  if (!state.ready) return;
+  state.ready = false;
+  const cards = await state.outbox.adopt();
+  state.entries = await state.outbox.entries();
+  state.cards = cards;
+  if (ui.mode !== "floor" || !nextKey(current())) draw();
+}
+
+async function begin() {
+  state.outbox = await Outbox.open();
+  state.cards = (await state.outbox.adopt()) ?? null;
+  state.doubled = (await state.outbox.get("doubled")) ?? [];
+  state.chosen = (await state.outbox.get("chosen")) ?? null;
+  await reload();
+  if (!lastDone(current() ?? { done: new Map() })) ui.mode = "session";
+  draw();
+  tell();
+  page.dataset.ready = "1";
+  state.outbox.channel?.addEventListener("message", () => reload().then(draw).then(tell));
+  addEventListener("online", sync);
+  document.addEventListener("visibilitychange", () => stayAwake().then(sync));
+  setInterval(sync, AGAIN_MS);
+  stayAwake();
+  await navigator.storage?.persist?.();
+  if ("serviceWorker" in navigator) await navigator.serviceWorker.register("/sw.js");
+  await sync();
+  if (state.cards) draw();
+  await freshWeek();
+}
+
+/** All seven days, once a day, so that the phone can be out of reach for a week. */
+async function freshWeek() {
+  if (state.reached && (await state.outbox.get("week")) !== localDay()) {
+    state.ready = Boolean(await state.outbox.fetchCards(7));
+    if (state.ready) await state.outbox.put("week", localDay());
+  }
+  if (state.ready && ui.mode === "session") await adoptReady();
+  page.dataset.week = (await state.outbox.get("week")) ?? "";
+}
+
+begin();

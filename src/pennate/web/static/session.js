@@ -1,0 +1,299 @@
+// A session on the phone: her entries folded onto the card, loads looked up in the sheet.
+// Three formulas only: interpolating a table, rounding down to a step, adding minutes.
+// What they are and how they are tested: docs/decisions/offline-page.md.
+
+const RESERVE = { fail: 0, 0: 0, 1: 1, 2: 2, 3: 3, "4-5": 4.5, "6+": 6 };
+
+/** Straight lines through points, flat beyond both ends. */
+export function interpolate(xs, ys, x) {
+  if (x <= xs[0]) return ys[0];
+  for (let i = 1; i < xs.length; i += 1) {
+    if (x <= xs[i]) return ys[i - 1] + ((ys[i] - ys[i - 1]) * (x - xs[i - 1])) / (xs[i] - xs[i - 1]);
+  }
+  return ys[ys.length - 1];
+}
+
+/** The state of a day: the card as the server knew it, then each entry in the order made. */
+export function fold(day, entries, date = day.day) {
+  const said = day.state;
+  const session = {
+    day,
+    date,
+    done: new Map(),
+    fresh: new Set(),
+    skipped: new Set(said.skipped),
+    leftOut: new Set(said.left_out),
+    kept: new Set(),
+    swaps: new Map(),
+    order: day.runs.map((run) => [...run]),
+    opened: said.opened,
+    finished: said.finished,
+    note: "",
+  };
+  const known = date === day.day;
+  if (known) for (const stop of day.stops) takeDone(session, stop.sets);
+  else Object.assign(session, { skipped: new Set(), leftOut: new Set(), opened: false, finished: false });
+  const made = [...entries].sort((a, b) => (a.made_at < b.made_at ? -1 : a.made_at > b.made_at ? 1 : 0));
+  for (const entry of made) if (entry.day === date && !entry.refused) apply(session, entry);
+  return session;
+}
+
+function takeDone(session, sets) {
+  for (const [key, one] of Object.entries(sets)) {
+    if (one.done) session.done.set(key, { ...one.done, key, local: false });
+  }
+}
+
+function apply(session, { id, kind, body, replaces }) {
+  if (kind === "set" && body.session === session.day.session) applySet(session, id, body, replaces);
+  else if (kind === "retraction") dropSet(session, replaces);
+  else if (body.weekday !== session.day.weekday) return;
+  else if (kind === "session") {
+    session.opened = true;
+    session.finished = body.event === "finished";
+    if (session.finished) session.note = body.note ?? "";
+  } else if (kind === "decision") decide(session, body);
+}
+
+function applySet(session, id, body, replaces) {
+  if (replaces) dropSet(session, replaces);
+  const key = body.extra?.card_key;
+  if (!key || session.done.get(key)?.id === id) return;
+  session.done.set(key, { id, key, number: body.set, at: body.date, body, local: true });
+}
+
+function dropSet(session, id) {
+  for (const [key, one] of session.done) if (one.id === id) session.done.delete(key);
+}
+
+function decide(session, body) {
+  const { what } = body;
+  if (what === "skip") session.skipped.add(body.stop);
+  else if (what === "take up") session.skipped.delete(body.stop);
+  else if (what === "leave out") session.leftOut = new Set(body.keys);
+  else if (what === "keep load") session.kept.add(body.key);
+  else if (what === "swap") {
+    const to = (session.day.instead[body.stop] ?? []).find((one) => one.exercise === body.exercise);
+    if (to) session.swaps.set(body.stop, to);
+  } else if (what === "order") {
+    const place = (run) => Math.min(...run.map((stop) => body.stops.indexOf(stop)));
+    session.order.sort((a, b) => place(a) - place(b));
+  }
+}
+
+/** The exercise at a stop: the substitute, where she took one. */
+export function stopOf(session, index) {
+  return session.swaps.get(index)?.stop ?? session.day.stops.find((stop) => stop.index === index);
+}
+
+function rowOf(session, index) {
+  return session.swaps.get(index)?.row ?? session.day.rows[index];
+}
+
+/** Keys of all sets in the order of doing, after swaps and a new order of stops. */
+export function keysOf(session) {
+  return session.order.flatMap((run) => {
+    const planned = session.day.order.filter((key) => run.includes(indexOf(key)));
+    if (!run.some((stop) => session.swaps.has(stop))) return planned;
+    return run.length === 1 ? session.swaps.get(run[0]).order : woven(session, run, planned);
+  });
+}
+
+/** A superset in which one partner was swapped: rounds stay, ramps come first. */
+function woven(session, run, planned) {
+  const own = new Map(run.map((stop) => [stop, [...(session.swaps.get(stop)?.order ?? [])]]));
+  const ramps = [...own.values()].flat().filter(isRamp);
+  const keys = planned.flatMap((key) => {
+    const stop = indexOf(key);
+    if (!session.swaps.has(stop)) return [key];
+    return isRamp(key) ? [] : take(own, stop);
+  });
+  return [...ramps, ...keys, ...[...own.values()].flat().filter((key) => !isRamp(key))];
+}
+
+function take(own, stop) {
+  const keys = own.get(stop);
+  const at = keys.findIndex((key) => !isRamp(key));
+  return at < 0 ? [] : keys.splice(at, 1);
+}
+
+export const indexOf = (key) => Number(key.split(".")[0]);
+const isRamp = (key) => key.split(".")[1] === "0";
+
+/** The card's set with this key. */
+export function setOf(session, key) {
+  return stopOf(session, indexOf(key))?.sets[key];
+}
+
+/** Whether a set is done, skipped or open. */
+export function standing(session, key) {
+  if (session.done.has(key)) return "done";
+  const stop = stopOf(session, indexOf(key));
+  if (session.skipped.has(stop.index) || session.leftOut.has(key) || stop.out) return "skipped";
+  const passed = [...session.done.keys()].some((k) => indexOf(k) === stop.index && kindOf(session, k) !== "warm-up");
+  if (kindOf(session, key) !== "warm-up") return "open";
+  const idle = !keysOf(session).some(
+    (k) => indexOf(k) === stop.index && kindOf(session, k) !== "warm-up" && standing(session, k) === "open",
+  );
+  return passed || idle ? "skipped" : "open";
+}
+
+const kindOf = (session, key) => setOf(session, key)?.kind ?? "working";
+
+/** The set to be done now, if any. */
+export function nextKey(session) {
+  return keysOf(session).find((key) => standing(session, key) === "open");
+}
+
+/** The set closed last. */
+export function lastDone(session) {
+  return [...session.done.values()].reduce((a, b) => (a && a.number >= b.number ? a : b), null);
+}
+
+/** Number of the next set in the log. */
+export function nextNumber(session) {
+  const known = session.date === session.day.day ? session.day.state.number : 0;
+  return 1 + Math.max(known, 0, ...[...session.done.values()].map((one) => one.number));
+}
+
+// Loads ----------------------------------------------------------------------
+
+function rowSet(session, key) {
+  return rowOf(session, indexOf(key))?.sets.find((row) => row.key === key);
+}
+
+/** How far sets fall or rise because stops are done in another order than the card's. */
+function byOrder(session, index) {
+  const planned = session.day.runs.flat();
+  const now = session.order.flat();
+  const before = (list, other) => list.indexOf(other) < list.indexOf(index);
+  return session.day.sheet.order
+    .filter((pair) => pair.stop === index)
+    .reduce((sum, pair) => sum - pair.shift * (before(now, pair.before) - before(planned, pair.before)), 0);
+}
+
+/** Where a load stands among the steps of its item; the planned step if it is none of them. */
+function stepOf(session, key, body) {
+  const steps = stopOf(session, indexOf(key)).steps;
+  const at = steps.findIndex((s) => Number(s.amount) === Number(body.load) && s.form_unit === body.unit);
+  return at >= 0 ? at : rowSet(session, key)?.rung ?? null;
+}
+
+function expectedAt(row, rung) {
+  return rung === null || !row.curve.length ? row.expected : row.curve[rung];
+}
+
+/** Reps done with this capacity: stopped where range and reserve say. */
+function stopped(row, capacity) {
+  return Math.round(interpolate(row.stops_at.map((p) => p[0]), row.stops_at.map((p) => p[1]), capacity));
+}
+
+function likelyOf(row, expected) {
+  const [low, middle, high] = row.spread.map((off) => stopped(row, expected + off));
+  return { low, middle, high };
+}
+
+/** What each set logged here shifts in the sets after it, in reps by key; and the surprises. */
+export function shiftsOf(session) {
+  const shifts = new Map();
+  const surprises = new Map();
+  const mine = [...session.done.values()].filter((one) => one.local).sort((a, b) => a.number - b.number);
+  for (const { key, body } of mine) {
+    const row = rowSet(session, key);
+    if (row?.expected == null) continue;
+    const rung = stepOf(session, key, body);
+    const expected = expectedAt(row, rung) + (shifts.get(key) ?? 0) + byOrder(session, indexOf(key));
+    const likely = likelyOf(row, expected).middle;
+    surprises.set(key, { over: body.reps - likely, rung });
+    for (const [later, shift] of shiftFrom(session, row, body, expected, likely)) {
+      shifts.set(later, (shifts.get(later) ?? 0) + shift);
+    }
+  }
+  return { shifts, surprises };
+}
+
+function shiftFrom(session, row, body, expected, likely) {
+  if (body.as_asked && !body.rir) return Object.entries(row.as_asked);
+  const said = body.rir !== undefined;
+  const over = said ? body.reps + RESERVE[body.rir] - expected : body.reps - likely;
+  const table = said ? row.said : row.silent;
+  return Object.entries(table).map(([key, at]) => [key, interpolate(session.day.sheet.knots, at, over)]);
+}
+
+/** Every open set with its step, what is likely, and what today changed about its load. */
+export function look(session) {
+  const { shifts, surprises } = shiftsOf(session);
+  const found = new Map();
+  for (const index of session.order.flat()) {
+    const row = rowOf(session, index);
+    const at = (one, rung) => expectedAt(one, rung) + (shifts.get(one.key) ?? 0) + byOrder(session, index);
+    const steps = blockSteps(session, row, at, surprises);
+    for (const one of row.sets) {
+      if (session.done.has(one.key)) continue;
+      const rung = steps.has(one.block) ? steps.get(one.block) : one.rung;
+      const expected = one.expected == null ? null : at(one, rung);
+      const likely = expected == null ? null : likelyOf(one, expected);
+      found.set(one.key, { rung, expected, likely, surprise: ownSurprise(session, index, surprises) });
+    }
+  }
+  return found;
+}
+
+function ownSurprise(session, index, surprises) {
+  const own = [...surprises].filter(([key]) => indexOf(key) === index && !isRamp(key));
+  return own.length ? own[own.length - 1][1].over : 0;
+}
+
+/** The step of every block of an exercise: held, lowered, raised, or following another. */
+function blockSteps(session, row, at, surprises) {
+  const steps = new Map();
+  let moved = false;
+  for (const block of row.blocks) {
+    const sets = row.sets.filter((one) => one.block === block.block);
+    const mine = sets.filter((one) => surprises.has(one.key));
+    const last = mine.length ? surprises.get(mine[mine.length - 1].key).rung : null;
+    const open = sets.filter((one) => !session.done.has(one.key) && one.expected != null);
+    const forced = block.fixed || sets.some((one) => session.kept.has(one.key));
+    if (forced) steps.set(block.block, block.held);
+    else if (last !== null && block.of !== null) steps.set(block.block, last);
+    else if (block.of !== null) steps.set(block.block, block.follows[steps.get(block.of)] ?? block.held);
+    else steps.set(block.block, forecast(block, open, at, last ?? (moved ? null : block.held)));
+    moved ||= last !== null && mine.some((one) => surprises.get(one.key).rung !== one.rung);
+    if (last !== null && !open.length) steps.set(block.block, last);
+  }
+  return steps;
+}
+
+function forecast(block, open, at, held) {
+  if (!open.length) return held ?? block.held;
+  const enough = (rung) => open.every((one, i) => at(one, rung) >= (i ? one.enough : one.sure));
+  let best = open[0].curve.length - 1;
+  while (best > 0 && !enough(best)) best -= 1;
+  if (held === null) return best;
+  if (open.some((one) => at(one, held) < one.lower_below)) return Math.min(best, held);
+  const light = open.every((one) => one.raise_from != null && at(one, held) >= one.raise_from);
+  return light ? Math.min(Math.max(best, held), held + Math.max(1, block.most - block.held)) : held;
+}
+
+// Time -----------------------------------------------------------------------
+
+/** Minutes of what is still open: sets with their rests, and the ways between stops. */
+export function minutesLeft(session, without = new Set()) {
+  const open = keysOf(session).filter((key) => standing(session, key) === "open" && !without.has(key));
+  const hard = new Set(open.filter((key) => !isRamp(key)).map(indexOf));
+  const counted = open.filter((key) => hard.has(indexOf(key)));
+  const runs = session.order.filter((run) => run.some((stop) => hard.has(stop))).length;
+  const sets = counted.reduce((sum, key) => sum + (rowSet(session, key)?.seconds ?? 0), 0);
+  return (sets + Math.max(0, runs - 1) * session.day.sheet.changeover_s) / 60;
+}
+
+/** Keys to leave out so that the rest fits: the least worth a minute first, as listed. */
+export function toFit(session, minutes) {
+  const all = { ...session, leftOut: new Set() };
+  const gone = new Set();
+  for (const { keys } of session.day.sheet.give_up) {
+    if (minutesLeft(all, gone) <= minutes) break;
+    for (const key of keys) if (!session.done.has(key)) gone.add(key);
+  }
+  return [...gone];
+}
