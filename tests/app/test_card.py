@@ -90,6 +90,16 @@ def test_a_weak_first_top_set_lowers_the_rest(demo_book: Book) -> None:
     assert "lighter" in after[1].change
 
 
+def test_a_back_off_follows_the_top_that_was_right_today(demo_book: Book) -> None:
+    """A top set far short of its range near failure lowers the written share after it too."""
+    squat = _working(_stop(_card(demo_book, MONDAY), "back_squat_free"))
+    said = Recorded(reps=2, effort=Effort.FAIL)
+    record(demo_book, demo_book.today, squat[0].key, said, weekday=MONDAY)
+    after = _working(_stop(_card(demo_book, MONDAY), "back_squat_free"))
+    assert _kg(after[1]) < _kg(squat[1])
+    assert "lighter" in after[1].change
+
+
 def test_an_expected_set_changes_nothing(demo_book: Book) -> None:
     """A set that goes as forecast leaves every planned load alone: noise is not chased."""
     before = _card(demo_book, SATURDAY)

@@ -100,7 +100,7 @@ def test_from_nothing_to_the_first_set_within_ten_minutes(
 def _change_the_week(thumb: Thumb) -> None:
     """Another exercise for one, one more, and one earlier."""
     page = thumb.page
-    thumb.tap(page.get_by_role("link", name="Week"))
+    thumb.tap(page.get_by_role("link", name="Week", exact=True))
     thumb.choose(page.locator(".asked a").nth(1))
     thumb.write(page.get_by_label("Name"), "leg press")
     thumb.tap(thumb.button("Replace"))

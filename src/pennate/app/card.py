@@ -2,13 +2,24 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Set
 from dataclasses import replace
 from fractions import Fraction
 
-from pennate.app.card_facts import cautions_by_stop, minutes_of
+from pennate.app.card_facts import cautions_by_stop, day_cautions, minutes_of
 from pennate.app.changes import change_of, remarks_of
-from pennate.app.choose import SAME_LOAD_KG, Anchors, Block, Choice, Chooser, Chosen, exposure
+from pennate.app.choose import (
+    SAME_LOAD_KG,
+    Anchors,
+    Block,
+    Choice,
+    Chooser,
+    Chosen,
+    Stop,
+    exposure,
+    needed,
+)
 from pennate.app.ladders import Climb, helps, ladder_of
 from pennate.app.lasttime import last_loads
 from pennate.app.loads import Floor, lay_out
@@ -19,6 +30,7 @@ from pennate.app.step_advice import step_words
 from pennate.app.stops import StopPlan
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes, SetState
 from pennate.core.evidence.session import (
+    CLEARLY_SHORT,
     SURE_ENOUGH,
     SURE_ENOUGH_LATER,
     TOO_HEAVY,
@@ -26,10 +38,13 @@ from pennate.core.evidence.session import (
 )
 from pennate.core.gym import carrier_of
 from pennate.core.loaded import Loaded
-from pennate.core.performed import PerformedSet, SetKind
+from pennate.core.performed import Effort, PerformedSet, SetKind
 from pennate.errors import InputError
 from pennate.estimate import StrengthModel, exposure_of, outcome_of
 from pennate.loading import Written, calibration, ladder, read_load
+
+NEAR_FAILURE = {Effort.FAIL, Effort.NONE_LEFT, Effort.ONE}
+"""Reports after which few reps mean too heavy a load, not a set broken off."""
 
 Notes = Mapping[tuple[str, str], OwnNotes]
 NO_NOTES = OwnNotes()
@@ -67,6 +82,7 @@ def drawn(standing: Standing, inputs: DayInputs, notes: Notes) -> Card:
         minutes=minutes.value,
         minutes_low=minutes.low,
         minutes_high=minutes.high,
+        cautions=day_cautions(inputs),
         changes=remarks_of(inputs, standing.day, outline.remarks),
         readiness=state.readiness,
     )
@@ -75,7 +91,9 @@ def drawn(standing: Standing, inputs: DayInputs, notes: Notes) -> Card:
 def stand(inputs: DayInputs) -> Standing:
     """Plan the day from the morning's model, then once more from what today has shown."""
     bare = outline_of(inputs)
-    anchors = Anchors(loads=last_loads(bare, inputs), word=Choice.LAST_TIME)
+    anchors = Anchors(
+        loads=last_loads(bare, inputs), word=Choice.LAST_TIME, lower_word=Choice.LOWERED
+    )
     first = Chooser(inputs.model, bare.stops, anchors).choose(bare.order)
     outline = with_ramps(
         bare,
@@ -97,7 +115,7 @@ def stand(inputs: DayInputs) -> Standing:
         )
     model = _after_today(inputs)
     opened = [pair for pair in outline.order if pair[1].key not in done]
-    held = _held(outline, planned, done, on, inputs)
+    held = _held(outline, planned, done, on, inputs, model)
     chosen = {**first, **Chooser(model, outline.stops, held).choose(opened)}
     floor = _floor(outline, inputs, _last_on(outline, done, on))
     laid = lay_out(model, floor, outline.stops, opened, chosen)
@@ -195,8 +213,12 @@ def _held(
     done: Mapping[str, PerformedSet],
     on: Mapping[str, Loaded],
     inputs: DayInputs,
+    model: StrengthModel,
 ) -> Anchors:
-    """Hold the planned loads, or the ones she put on herself; hers are final where she said so."""
+    """Hold the planned loads, or the ones she put on herself; hers are final where she said so.
+
+    What followed from a load she changed, or from one that proved too heavy, is drawn anew.
+    """
     iron = _iron(outline, planned)
     begun = {(index, slot.block) for index, slot in outline.order if slot.key in done}
     guessed = {b for b, c in planned.chosen.items() if c.why is Choice.FIRST and b not in begun}
@@ -209,7 +231,8 @@ def _held(
         block = (index, slot.block)
         if slot.asked.kind is SetKind.WARM_UP or block not in loads:
             continue
-        loads[block] = on[slot.key].felt_kg
+        right = _right_load(outline.stops[index], slot, done, model)
+        loads[block] = min(on[slot.key].felt_kg, right)
         if abs(loads[block] - iron[block]) >= SAME_LOAD_KG:
             loads = {k: kg for k, kg in loads.items() if k[0] != index or k[1] <= slot.block}
     forced = frozenset(
@@ -217,6 +240,18 @@ def _held(
     )
     kept = {block: iron[block] for block in forced if block in iron}
     return Anchors(loads={**loads, **kept}, forced=forced, lower_at=TOO_HEAVY, raise_at=TOO_LIGHT)
+
+
+def _right_load(
+    stop: Stop, slot: Slot, done: Mapping[str, PerformedSet], model: StrengthModel
+) -> float:
+    """The load that would have been right today for a set that fell clearly short, else endless."""
+    one, asked = done[slot.key], slot.asked.reps
+    near = one.effort in NEAR_FAILURE and slot.asked.kind is not SetKind.DROP
+    if asked is None or one.reps > asked.low - CLEARLY_SHORT or not near:
+        return math.inf
+    asking = exposure(stop, slot, None)
+    return model.load_for(asking, needed(slot), SURE_ENOUGH_LATER) - stop.body_kg
 
 
 def _iron(outline: Outline, planned: Drawn) -> dict[Block, float]:

@@ -22,6 +22,7 @@ from pennate.core.evidence.session import (
     SURE_ENOUGH,
     SURE_ENOUGH_FIRST,
     SURE_ENOUGH_LATER,
+    TOO_HEAVY,
 )
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import LoadFrom
@@ -46,6 +47,7 @@ class Choice(StrEnum):
     LAST_TIME = "same load as last time: the range is likely in every set"
     RAISED = "raised: the top of the range was likely at the load before"
     LOWERED = "lowered: the low end of the range was unlikely at the load before"
+    EASED = "lighter than planned: the low end of the range has become unlikely today"
     FRESH = "the heaviest load at which the low end of the range is likely"
     FIRST = "first time here: one standard deviation on the safe side"
     RELATIVE = "a share of an earlier set, as written"
@@ -101,6 +103,8 @@ class Anchors:
     raise_at: float = SURE_ENOUGH_LATER
     """Probability of passing the top from which a load is raised."""
     word: Choice = Choice.HELD
+    lower_word: Choice = Choice.EASED
+    """Why a load is lowered: by what today showed, or already in the morning."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,7 +200,8 @@ class Chooser:
                 loads[block] = self._start(stop, slot, fresh, loads)
             done = exposure(stop, slot, loads[block])
             forecast = model.forecast(done)
-            note = seen.setdefault(block, _Seen(before=model.copy() if forecast_rules else None))
+            judged = stop.has_load and slot.asked.reps is not None
+            note = seen.setdefault(block, _Seen(before=model.copy() if judged else None))
             note.low = min(note.low, forecast.at_least(needed(slot)))
             top = passing(slot)
             note.top = min(note.top, forecast.at_least(top) if top is not None else 0.0)
@@ -239,13 +244,23 @@ class Chooser:
             felt = {**self._anchors.loads, **felt}  # blocks already done stand as they were done
             ruled = _by_rule(stop, slots[0], felt)
             if anchor is not None and self._untouched(block, loads):
-                return Chosen(anchor, ruled.why)
-            return ruled
+                ruled = Chosen(anchor, ruled.why)
+            return self._within_reach(stop, slots, ruled, seen)
         chosen = self._by_odds(stop, slots, anchor, fresh, seen)
         if stop.spared:
             spare = (chosen.felt_kg + stop.body_kg) * PAIN_LOAD_SHARE - stop.body_kg
             return Chosen(spare, Choice.SPARED)
         return chosen
+
+    def _within_reach(
+        self, stop: Stop, slots: Sequence[Slot], ruled: Chosen, seen: _Seen
+    ) -> Chosen:
+        """A share of an earlier set, or less where its range has become clearly unlikely."""
+        clear = seen.low < TOO_HEAVY and slots[0].asked.kind is not SetKind.DROP
+        if ruled.why is not Choice.RELATIVE or not clear or seen.before is None:
+            return ruled
+        best = _steady(seen.before, stop, slots, ruled.felt_kg)
+        return Chosen(best, self._anchors.lower_word)
 
     def _untouched(self, block: Block, loads: Mapping[Block, Chosen]) -> bool:
         """Whether every earlier block of the stop keeps its anchored load."""
@@ -269,7 +284,7 @@ class Chooser:
         if anchor is None:
             return Chosen(best, Choice.FRESH if self._known(stop, slots[0]) else Choice.FIRST)
         if seen.low < self._anchors.lower_at:
-            return Chosen(min(best, anchor), Choice.LOWERED)
+            return Chosen(min(best, anchor), self._anchors.lower_word)
         most = stop.most_after(anchor) if self._known(stop, slots[0]) else max(best, anchor)
         return Chosen(min(max(best, anchor), most), Choice.RAISED)
 

@@ -95,6 +95,17 @@ PAIN_LOAD_SHARE = constant(
     source="the pain rule asks to reduce; how much is common practice, a fifth to start",
     used_for="a joint at 3–5 of 10 that the exercise loads",
 )
+CLEARLY_SHORT = constant(
+    "session.clearly_short",
+    2,
+    "reps",
+    low=1,
+    high=4,
+    status=Status.OUR_CHOICE,
+    source="one rep is within the noise of a set (0.7–1.1 reps, Mitter 2022); two below the low "
+    "end near failure are not",
+    used_for="drawing back-off sets anew after a top set that was too heavy",
+)
 LARGEST_RAISE = constant(
     "session.largest_raise",
     0.10,
