@@ -110,7 +110,7 @@ TRAINED_FACTOR = constant(
     low=0.05,
     high=0.9,
     status=Status.FROM_MEMORY,
-    source="from memory; 90 % range. Compared with 30 trained men over six weeks (Haun 2019)",
+    source="from memory, with a wide 90 % range",
     used_for="expected effect for a lifter with years behind her",
 )
 NOVICE_FACTOR = constant(
