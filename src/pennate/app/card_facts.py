@@ -5,26 +5,34 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Mapping
+from datetime import date, timedelta
 
 from pennate.app.loads import Laid
 from pennate.app.outline import DayInputs, Outline, timed
 from pennate.app.slots import Slot
 from pennate.app.stops import StopPlan
+from pennate.body.pain import sore_days, unsettled
 from pennate.core.cautions import (
     Caution,
     CautionFacts,
+    alarming_joint_words,
+    alarming_words,
     cautions_for,
     failure_safety_on,
+    hard_new_work,
     unseen,
 )
 from pennate.core.evidence.dose import CHANGEOVER_S, PLATE_MOVE_S
 from pennate.core.evidence.plan import SUPERSET_STEP_S, Z_90
-from pennate.core.evidence.safety import NEW_AGAIN_DAYS
+from pennate.core.evidence.safety import BREAKDOWN_DAYS, NEW_AGAIN_DAYS
 from pennate.core.exercise import FailureSafety
 from pennate.core.muscles import Joint
 from pennate.core.performed import SetKind
 from pennate.core.week_time import Minutes, Pace, preparation_seconds, seconds_per_rep
 
+WEEK = 7
+USUAL_WEEKS = 4
+"""Weeks that say what her usual number of sets is; those without a set do not count."""
 IN_PLACE = {"safeties", "spotter", "stops"}
 
 
@@ -83,6 +91,54 @@ def cautions_by_stop(outline: Outline, inputs: DayInputs) -> dict[int, tuple[Cau
     return found
 
 
+def day_cautions(inputs: DayInputs) -> tuple[Caution, ...]:
+    """Cautions of the whole day, emergencies all: warning signs named, days after new work."""
+    notes = (inputs.state.note, *(done.note for done in inputs.done_today))
+    facts = CautionFacts(
+        alarming_note=any(alarming_words(note) for note in notes),
+        hard_new_days_ago=hard_new_days_ago(inputs),
+    )
+    return cautions_for(facts)
+
+
+def hard_new_days_ago(inputs: DayInputs) -> int | None:
+    """Days since a jump in sets, a return after four weeks, or a beginner's first sessions."""
+    working = [d.day for d in inputs.history if d.kind is not SetKind.WARM_UP]
+    today = inputs.state.day
+    for ago in range(int(BREAKDOWN_DAYS) + 1):
+        day = today - timedelta(days=ago)
+        if day in working and _hard_new(working, day, trained=inputs.profile.trained is True):
+            return ago
+    return None
+
+
+def _hard_new(working: list[date], day: date, *, trained: bool) -> bool:
+    """Whether the week up to a day was new work; her first week is, unless she is trained."""
+    week = day - timedelta(days=WEEK)
+    before = [one for one in working if one <= week]
+    earlier = [one for one in working if one < day]
+    off = (day - earlier[-1]).days if earlier else 0
+    if not before:
+        return not trained
+    start = week - timedelta(weeks=USUAL_WEEKS)
+    lately = [one for one in before if one > start]
+    trained_weeks = len({(week - one).days // WEEK for one in lately}) or 1
+    usual = len(lately) / trained_weeks
+    return hard_new_work(sum(1 for one in working if week < one <= day), usual, off)
+
+
+def _sore(plan: StopPlan, inputs: DayInputs) -> tuple[int, bool, bool]:
+    """Of the joints the exercise loads: days sore, not settled, alarming today."""
+    today, days, open_pain, alarming = inputs.state.day, 0, False, False
+    for joint, load in plan.exercise.joints.items():
+        own = [one for one in inputs.pain if load and one.joint == joint]
+        days = max(days, sore_days(own, today))
+        open_pain = open_pain or unsettled(own, today)
+        alarming = alarming or any(one.alarming and one.day == today for one in own)
+    notes = [d.note for d in inputs.done_today if d.exercise == plan.exercise.id]
+    return days, open_pain, alarming or any(alarming_joint_words(note) for note in notes)
+
+
 def _facts(plan: StopPlan, slots: tuple[Slot, ...], inputs: DayInputs) -> CautionFacts:
     working = [slot for slot in slots if slot.asked.kind is not SetKind.WARM_UP]
     to_failure = any(_to_failure(slot) for slot in working)
@@ -90,6 +146,7 @@ def _facts(plan: StopPlan, slots: tuple[Slot, ...], inputs: DayInputs) -> Cautio
     known = plan.exercise.id in inputs.remembered
     kind = plan.item.kind if plan.item else plan.exercise.equipment[0]
     joints = plan.exercise.joints
+    days, open_pain, alarming = _sore(plan, inputs)
     knee = inputs.state.readiness.pain.get(Joint.KNEE, 0) if inputs.state.readiness else 0
     return CautionFacts(
         health=inputs.profile.health,
@@ -104,6 +161,9 @@ def _facts(plan: StopPlan, slots: tuple[Slot, ...], inputs: DayInputs) -> Cautio
         knee_load=joints.get(Joint.KNEE, 0),
         knee_sore=knee > 0,
         pain=plan.pain,
+        alarming_pain=alarming,
+        pain_unsettled=open_pain,
+        pain_days=days,
     )
 
 

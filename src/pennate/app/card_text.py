@@ -65,6 +65,7 @@ def card_lines(card: Card) -> Iterator[str]:
     yield f"{card.title}, {card.day}"
     low, high = round(card.minutes_low), round(card.minutes_high)
     yield f"about {card.minutes:.0f} min ({low}–{high}), {card.gym_name or 'no gym yet'}"
+    yield from (f"  Caution: {caution.text}" for caution in card.cautions)
     yield from (f"  {line}" for line in card.changes)
     if card.preparation:
         yield "First: " + "; ".join(preparation_words(item) for item in card.preparation)

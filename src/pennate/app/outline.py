@@ -11,6 +11,7 @@ from pennate.app.choose import Stop
 from pennate.app.day import DayState
 from pennate.app.slots import Slot, in_order, slots_of, superset_runs
 from pennate.app.stops import SHARED_KINDS, StopPlan, stop_plans
+from pennate.body.pain import PainReport
 from pennate.core.cautions import limits_for
 from pennate.core.evidence.dose import USUAL_REST_S, WARM_UP_REST_S
 from pennate.core.evidence.session import HEAVY_REPS
@@ -49,6 +50,8 @@ class DayInputs:
     now: datetime
     remembered: frozenset[str] = frozenset()
     """Exercises with a remembered set."""
+    pain: tuple[PainReport, ...] = ()
+    """Every pain of a joint she named, with the morning after where she noted it."""
 
     @property
     def done_today(self) -> tuple[PerformedSet, ...]:

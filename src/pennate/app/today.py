@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
+from pennate.app.body_notes import pain_reports
 from pennate.app.book import Book
 from pennate.app.card import make_card
 from pennate.app.day import DAY_KINDS, DayState, fold, readiness_body
@@ -112,6 +113,7 @@ def inputs_for(
         model=book.model_before(day) if model is None else model,
         now=book.now(),
         remembered=frozenset(done.exercise for done in remembered_sets(book.ledger)),
+        pain=tuple(one for one in pain_reports(book) if one.day <= day),
     )
 
 

@@ -58,6 +58,21 @@ def courses(reports: Iterable[PainReport], today: date) -> tuple[JointCourse, ..
     )
 
 
+def sore_days(reports: Sequence[PainReport], today: date) -> int:
+    """Days from the first to the last report of a joint's present spell of pain."""
+    spell = _spell(sorted(reports, key=lambda one: one.day), today)
+    return (spell[-1].day - spell[0].day).days if spell else 0
+
+
+def unsettled(reports: Sequence[PainReport], today: date) -> bool:
+    """Whether a joint had not settled by next morning, or hurts more than the week before."""
+    spell = _spell(sorted(reports, key=lambda one: one.day), today)
+    if not spell:
+        return False
+    morning = spell[-1].next_morning
+    return (morning is not None and morning >= PAIN_COUNTS) or _rising(reports, today)
+
+
 def _course(joint: str, reports: Sequence[PainReport], today: date) -> JointCourse:
     spell = _spell(reports, today)
     if not spell:

@@ -166,7 +166,7 @@ def floor_set(
         raise KeyError(key)
     stop, one = found
     amount, unit = _split_amount(one)
-    cautions = _cautions(stop, one)
+    cautions = (*card.cautions, *_cautions(stop, one))
     return FloorSet(
         key=key,
         stop_index=stop.index,
