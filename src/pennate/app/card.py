@@ -83,7 +83,6 @@ def drawn(standing: Standing, inputs: DayInputs, notes: Notes) -> Card:
         minutes_low=minutes.low,
         minutes_high=minutes.high,
         cautions=day_cautions(inputs),
-        cautions=day_cautions(inputs),
         changes=remarks_of(inputs, standing.day, outline.remarks),
         readiness=state.readiness,
     )
