@@ -91,7 +91,7 @@ class Replay:
             if self.rng.random() < 0.5:
                 body["rir"] = self.rng.choice(["fail", "0", "1", "2"])
         if self.slip:
-            body["reps"], self.slip = int(f"{body['reps']}0"), False
+            body["reps"], self.slip = min(int(f"{body['reps']}0"), 190), False
             body.pop("as_asked", None)
         self.put("set", body)
 

@@ -29,12 +29,23 @@ def test_demo_answers_and_stops() -> None:
     assert "<h1" in text
 
 
-def test_other_addresses_are_plain_only_if_said(tmp_path: Path) -> None:
-    """Serving to the network without encryption needs to be said."""
-    result = CliRunner().invoke(app, ["serve", "--host", "0.0.0.0", "--data", str(tmp_path)])  # noqa: S104 # refused
-    assert result.exit_code == 2
-    assert "--plain" in result.output
-    assert list(tmp_path.iterdir()) == []
+@pytest.mark.parametrize(("plain", "scheme"), [([], "https"), (["--plain"], "http")])
+def test_the_network_is_served_safely_unless_said(
+    tmp_path: Path, plain: list[str], scheme: str
+) -> None:
+    """Other addresses get HTTPS and a pairing code; without encryption only where it is said."""
+    command = [sys.executable, "-m", "pennate", "serve", "--host", "0.0.0.0", "--port", "0"]  # noqa: S104 # meant
+    command += ["--data", str(tmp_path), *plain]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as process:
+        try:
+            assert process.stdout
+            address = process.stdout.readline()
+            told = [process.stdout.readline() for _ in range(2 + len(plain))]
+        finally:
+            process.terminate()
+    assert address.startswith(f"{scheme}://")
+    assert any("Pair a phone within 10 minutes" in line for line in told)
+    assert ("Not encrypted" in told[0]) is bool(plain)
 
 
 def test_a_port_in_use_is_told(tmp_path: Path) -> None:

@@ -6,6 +6,7 @@ import socket
 import tempfile
 import threading
 import webbrowser
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -17,23 +18,28 @@ from pennate.errors import InputError
 
 if TYPE_CHECKING:
     from pennate.app.book import Book
+    from pennate.web.devices import Door
+    from pennate.web.tls import Certified
 
 HOME = "127.0.0.1"
 PORT = 8321
+NEAR = {HOME, "localhost", "::1"}
+"""Addresses that nobody else reaches."""
 
 Host = Annotated[str, typer.Option(help="Address to listen on; 0.0.0.0 is every one.")]
 Port = Annotated[int, typer.Option(min=0, max=65535, help="Port; 0 takes a free one.")]
 Open = Annotated[bool, typer.Option("--open/--no-open", help="Open the page in a browser.")]
 Plain = Annotated[
-    bool, typer.Option("--plain", help="Without encryption; needed for other addresses for now.")
+    bool, typer.Option("--plain", help="Without encryption, where others can reach it.")
 ]
 Development = Annotated[bool, typer.Option("--development", hidden=True)]
 
 
 def register(app: typer.Typer) -> None:
-    """Add `serve` and `demo`."""
+    """Add `serve`, `demo` and `phones`."""
     app.command()(serve)
     app.command()(demo)
+    app.command()(phones)
 
 
 def _now() -> datetime:
@@ -51,19 +57,33 @@ def serve(
 ) -> None:
     """Serve your own records as pages."""
     with clear_errors():
-        if host not in {HOME, "localhost", "::1"} and not plain:
-            raise InputError(
-                f"{host} would be served without encryption", remedy="say so with --plain"
-            )
         from random import SystemRandom
 
         from pennate.app.book import Book
 
         book = Book.open(data_dir(data), _now, SystemRandom())
         try:
-            _run(book, (host, port), open_page=open_page, development=development)
+            away = host not in NEAR
+            kept = data_dir(data) if away else None
+            where = _Where(host, port, kept, plain=plain or not away)
+            _run(book, where, open_page=open_page, development=development)
         finally:
             book.close()
+
+
+Forget = Annotated[str, typer.Option(help="Forget the phone with this id.")]
+
+
+def phones(data: DataDir = None, *, forget: Forget = "") -> None:
+    """List the phones paired with your records, or forget one (then restart the server)."""
+    with clear_errors():
+        from pennate.web.devices import Devices
+
+        devices = Devices(data_dir(data), _now)
+        if forget and not devices.revoke(forget):
+            raise InputError(f"there is no phone “{forget}”", remedy="`pennate phones` lists them")
+        for device, about in devices.paired().items():
+            typer.echo(f"{device}  {about['added']}  {about['name']}")
 
 
 def demo(
@@ -78,27 +98,68 @@ def demo(
 
         book = make_demo(Path(folder), _now)
         try:
-            _run(book, (HOME, port), open_page=open_page, development=development)
+            _run(book, _Where(HOME, port), open_page=open_page, development=development)
         finally:
             book.close()
 
 
-def _run(book: Book, where: tuple[str, int], *, open_page: bool, development: bool) -> None:
+@dataclass(frozen=True)
+class _Where:
+    """Where to listen; with a folder, for paired devices of the network too."""
+
+    host: str
+    port: int
+    folder: Path | None = None
+    plain: bool = True
+
+
+def _run(book: Book, where: _Where, *, open_page: bool, development: bool) -> None:
     """Serve until interrupted; what asks before the server is up waits in line."""
     import uvicorn
 
     from pennate.web.server import make_app
 
-    listener = _listener(*where)
-    address = _address(listener)
+    listener = _listener(where.host, where.port)
+    address = _address(listener, "http" if where.plain else "https")
     typer.echo(f"{address}   (stop with Ctrl-C)")
-    if where[0] not in {HOME, "localhost", "::1"}:
-        typer.echo(_code(address))
+    door, made = _door(where, address) if where.folder else (None, None)
     if open_page:
         threading.Timer(0.5, webbrowser.open, [address]).start()
-    app = make_app(book, development=development)
-    config = uvicorn.Config(app, log_level="warning", timeout_graceful_shutdown=2)
+    app = make_app(book, development=development, door=door)
+    config = uvicorn.Config(
+        app,
+        log_level="warning",
+        timeout_graceful_shutdown=2,
+        ssl_certfile=made.certificate if made else None,
+        ssl_keyfile=made.key if made else None,
+    )
     uvicorn.Server(config).run(sockets=[listener])
+
+
+def _door(where: _Where, address: str) -> tuple[Door, Certified | None]:
+    """Who may come in from the network, what certifies it, and how to pair, as printed."""
+    from urllib.parse import urlsplit
+
+    from pennate.web.devices import AUTHORITY, CODE_MINUTES, Devices, Door
+
+    folder = where.folder or Path()
+    devices = Devices(folder, _now)
+    code = devices.code()
+    pairing = f"{address}pair?code={code}"
+    made = None
+    if where.plain:
+        typer.echo("Not encrypted: everybody in this network can read along, and the phone cannot")
+        typer.echo("keep the page, so it works only while this server is in reach.")
+    else:
+        from pennate.web.tls import certified, local_name
+
+        own = urlsplit(address).hostname or HOME
+        names = tuple(dict.fromkeys((local_name(), own, HOME, "localhost")))
+        made = certified(folder, names, _now())
+        typer.echo(f"Once on each phone: open {address.rstrip('/')}{AUTHORITY} and trust it.")
+    typer.echo(f"Pair a phone within {CODE_MINUTES} minutes, code {code}:")
+    typer.echo(_code(pairing))
+    return Door(devices, made.authority if made else None), made
 
 
 def _listener(host: str, port: int) -> socket.socket:
@@ -117,12 +178,12 @@ def _listener(host: str, port: int) -> socket.socket:
     return listener
 
 
-def _address(listener: socket.socket) -> str:
+def _address(listener: socket.socket, scheme: str) -> str:
     """The address to type; for a server on every address, this machine's on its network."""
     host, port = listener.getsockname()[:2]
     if host in {"0.0.0.0", "::"}:  # noqa: S104 # compared, not bound
         host = _own_address()
-    return f"http://{f'[{host}]' if ':' in host else host}:{port}/"
+    return f"{scheme}://{f'[{host}]' if ':' in host else host}:{port}/"
 
 
 def _own_address() -> str:

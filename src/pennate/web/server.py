@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from mimetypes import guess_type
 from types import MappingProxyType
+from typing import TYPE_CHECKING
 
 from fastapi import FastAPI
 from fastapi.exceptions import RequestValidationError
@@ -20,6 +21,9 @@ from pennate.sheets.mark import mark_svg
 from pennate.web.guard import guard
 from pennate.web.phone.kept import Kept
 from pennate.web.render import STATIC, page
+
+if TYPE_CHECKING:
+    from pennate.web.devices import Door
 
 STATUS: Mapping[type[PennateError], int] = MappingProxyType(
     {InputError: 422, NoAnswerError: 404, StateError: 500, MissingPartError: 501}
@@ -40,12 +44,18 @@ class Message:
     nearest: tuple[tuple[str, str], ...] = ()
 
 
-def make_app(book: Book, *, development: bool = False) -> FastAPI:
-    """The app that serves these records; `development` adds the page of all components."""
+def make_app(book: Book, *, development: bool = False, door: Door | None = None) -> FastAPI:
+    """The app that serves these records; `development` adds the page of all components.
+
+    With a door, only this machine and paired devices come in.
+    """
     app = FastAPI(title="pennate", docs_url=None, redoc_url=None)
     app.state.book = book
     app.state.kept = Kept()
     app.add_middleware(GZipMiddleware, minimum_size=SMALL)
+    if door is not None:
+        app.state.devices = door.devices
+        app.middleware("http")(door.keep)
     app.middleware("http")(guard)
     app.add_exception_handler(PennateError, _told)
     app.add_exception_handler(RequestValidationError, _incomplete)

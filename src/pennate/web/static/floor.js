@@ -149,7 +149,7 @@ function closeSet({ amount, typed, load, unit, note }) {
   const { session, key, set } = at;
   if (!key) return;
   const held = set.closing.unit === "seconds";
-  const wrong = wrongly(typed, load);
+  const wrong = wrongly(typed, load, held ? 3600 : 200);
   if (wrong) {
     Object.assign(ui, { wrong, typed: { typed, load, note } });
     draw();
@@ -172,8 +172,8 @@ function closeSet({ amount, typed, load, unit, note }) {
   draw();
 }
 
-function wrongly(typed, load) {
-  if (typed && !(/^\d{1,4}$/.test(typed) && Number(typed) <= 3600)) return `“${typed}” is not a whole number, like 8`;
+function wrongly(typed, load, most) {
+  if (typed && !(/^\d{1,4}$/.test(typed) && Number(typed) <= most)) return `“${typed}” is not a whole number up to ${most}, like 8`;
   if (load && !/^[-−]?\d{1,4}([.,]\d{1,4})?$/.test(load)) return `“${load}” is not a load, like 42.5`;
   return "";
 }
@@ -308,6 +308,7 @@ async function begin() {
   draw();
   tell();
   page.dataset.ready = "1";
+  document.getElementById("plain").hidden = isSecureContext;
   state.outbox.channel?.addEventListener("message", () => reload().then(draw).then(tell));
   addEventListener("online", sync);
   document.addEventListener("visibilitychange", () => stayAwake().then(sync));
