@@ -21,12 +21,10 @@ from pennate.estimate.view import View, probabilities
 
 if TYPE_CHECKING:
     from pennate.estimate.exposure import Exposure, Outcome
-    from pennate.estimate.model import StrengthModel
+    from pennate.estimate.state import State
 
 
-def learn(
-    model: StrengthModel, exposure: Exposure, outcome: Outcome, view: View, survival: Array
-) -> None:
+def learn(model: State, exposure: Exposure, outcome: Outcome, view: View, survival: Array) -> None:
     """Take in one performed set whose view is at hand."""
     if exposure.hold or model.open is None:
         return
@@ -52,7 +50,7 @@ def possible(pmf: Array, weights: Array, reps: int) -> Array:
     return ef.exact(reps)
 
 
-def _weights(model: StrengthModel, exposure: Exposure, outcome: Outcome, pmf: Array) -> Array:
+def _weights(model: State, exposure: Exposure, outcome: Outcome, pmf: Array) -> Array:
     """Weights over reps to failure, in rows; also takes in how she ended the set."""
     key = (exposure.exercise, exposure.kind is SetKind.DROP)
     habits = model.habits
@@ -97,7 +95,7 @@ def _derivatives(view: View, reps: float) -> Array:
 
 
 def _update(
-    model: StrengthModel,
+    model: State,
     exposure: Exposure,
     outcome: Outcome,
     view: View,
@@ -131,7 +129,7 @@ def _update(
     _mix(model, options)
 
 
-def _mix(model: StrengthModel, options: list[tuple[float, Array, Push, int, float]]) -> None:
+def _mix(model: State, options: list[tuple[float, Array, Push, int, float]]) -> None:
     """Replace several explained posteriors by one Gaussian of the same mean and covariance."""
     mass = sum(option[0] for option in options)
     centre = np.zeros(len(model.belief.mean))
@@ -148,7 +146,7 @@ def _mix(model: StrengthModel, options: list[tuple[float, Array, Push, int, floa
 
 
 def _variances(
-    model: StrengthModel,
+    model: State,
     exposure: Exposure,
     outcome: Outcome,
     view: View,
@@ -184,9 +182,7 @@ def _variances(
         model.learned.noise = own.seen(ratio * own.variance_factor)
 
 
-def book(
-    model: StrengthModel, exposure: Exposure, outcome: Outcome, could: Array, owed: float
-) -> None:
+def book(model: State, exposure: Exposure, outcome: Outcome, could: Array, owed: float) -> None:
     """Book the fatigue and what is usual now.
 
     `could` are probabilities of reps to failure, none below the reps done; `owed` is the

@@ -17,7 +17,7 @@ from pennate.estimate.view import Guess, View, spread_of
 
 if TYPE_CHECKING:
     from pennate.estimate.exposure import Exposure
-    from pennate.estimate.model import StrengthModel
+    from pennate.estimate.state import State
     from pennate.estimate.track import Track
 
 
@@ -29,19 +29,19 @@ class Today(NamedTuple):
     wrong: float
 
 
-def usual_slow_s(model: StrengthModel) -> float:
+def usual_slow_s(model: State) -> float:
     """Population time scale of the slow part, by sex where it is said."""
     woman = {True: 1.0, None: 0.5, False: 0.0}[model.person.female]
     return float(model.settings.slow_s * (t.SLOW_S_WOMAN / t.SLOW_S) ** woman)
 
 
-def usual_tiring(model: StrengthModel, track: Track) -> float:
+def usual_tiring(model: State, track: Track) -> float:
     """Population factor on both parts of fatigue, by sex and kind of exercise."""
     woman = {True: 1.0, None: 0.5, False: 0.0}[model.person.female]
     return float(t.TIRING_WOMAN**woman * math.exp(track.prior.log_tiring))
 
 
-def level_row(model: StrengthModel, track: Track) -> Array:
+def level_row(model: State, track: Track) -> Array:
     """Loadings of a track's log strength, day and fatigue left out."""
     row = np.zeros(len(model.belief.mean))
     family = track.prior.family
@@ -56,14 +56,14 @@ def level_row(model: StrengthModel, track: Track) -> Array:
     return row
 
 
-def level_of(model: StrengthModel, track: Track) -> tuple[float, float]:
+def level_of(model: State, track: Track) -> tuple[float, float]:
     """Mean and variance of a track's log strength, day and fatigue left out."""
     row = level_row(model, track)
     variance = float(row @ model.belief.cov @ row)
     return track.prior.level + float(row @ model.belief.mean), variance
 
 
-def look(model: StrengthModel, exposure: Exposure, track: Track, *, rested: bool = False) -> View:
+def look(model: State, exposure: Exposure, track: Track, *, rested: bool = False) -> View:
     """The view of a coming set; `rested` leaves day and fatigue out."""
     mean, cov = model.belief.mean, model.belief.cov
     start = model.belief.offsets[track.prior.family]
@@ -85,7 +85,7 @@ def look(model: StrengthModel, exposure: Exposure, track: Track, *, rested: bool
     return View(level, small, covered, curve, noise, spread_of(small, curve), now.owed, other)
 
 
-def today(model: StrengthModel, exposure: Exposure, track: Track, row: Array) -> Today:
+def today(model: State, exposure: Exposure, track: Track, row: Array) -> Today:
     """Add day, sleep and fatigue to the loadings."""
     mean = model.belief.mean
     start = model.belief.offsets[track.prior.family]
@@ -114,7 +114,7 @@ def today(model: StrengthModel, exposure: Exposure, track: Track, row: Array) ->
     return Today(total - slow - acute, slow + acute, wrong)
 
 
-def believed_load(model: StrengthModel, exposure: Exposure, track: Track) -> float:
+def believed_load(model: State, exposure: Exposure, track: Track) -> float:
     """The load she probably lifted, slips of the pen set right."""
     felt = exposure.felt_kg or lv.FELT_LEAST
     if not exposure.chosen:
@@ -127,7 +127,7 @@ def believed_load(model: StrengthModel, exposure: Exposure, track: Track) -> flo
     return likely_load(felt, exposure.kind, level_of(model, track)[0])
 
 
-def guesses(model: StrengthModel, exposure: Exposure, track: Track) -> tuple[Guess, ...]:
+def guesses(model: State, exposure: Exposure, track: Track) -> tuple[Guess, ...]:
     """Another machine of the same name may explain the first set of an exercise today."""
     if model.open is None or exposure.exercise in model.open.done:
         return ()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 from scipy.special import ndtri
@@ -15,15 +15,14 @@ from pennate.core.performed import SetKind
 from pennate.estimate import belief as b
 from pennate.estimate import clock as time
 from pennate.estimate.curve import log_load_gap, log_load_gap_by_shape
-from pennate.estimate.effort import Habits, at_least
+from pennate.estimate.effort import at_least
 from pennate.estimate.exposure import Exposure, Outcome, Person
-from pennate.estimate.learned import Learned
 from pennate.estimate.learning import book, learn, possible
 from pennate.estimate.look import level_of, look, usual_slow_s
-from pennate.estimate.priors import ExercisePrior, exercise_prior
 from pennate.estimate.session import OpenSession
 from pennate.estimate.settings import DEFAULTS, Settings
-from pennate.estimate.track import NOTHING_USUAL, Track, TrackKey, Usual, track_key, track_of
+from pennate.estimate.state import State, TracePoint
+from pennate.estimate.track import NOTHING_USUAL, Track, track_key
 from pennate.estimate.transfer import hint_from_known
 from pennate.estimate.view import View, as_forecast, probabilities
 
@@ -33,42 +32,12 @@ if TYPE_CHECKING:
     from pennate.core.exercise import Catalogue
 
 
-class TracePoint(NamedTuple):
-    """Strength of one track when a session closed, and as expected before it opened."""
-
-    day: date
-    log_load: float
-    variance: float
-    expected: float
-    expected_variance: float
-
-
-class StrengthModel:
+class StrengthModel(State):
     """What is believed of one lifter's strength; changed only by `observe` and `remembered`.
 
     Forecasts for a session other than the open one are made on a copy. Same calls in the
     same order give the same bits.
     """
-
-    def __init__(self, catalogue: Catalogue, person: Person, settings: Settings) -> None:
-        self.catalogue = catalogue
-        self.person = person
-        self.settings = settings
-        self.belief = time.first_belief(settings, person)
-        self.clock = time.Clock.start()
-        self.resting: dict[str, b.Resting] = {}
-        self.habits = Habits.start(settings)
-        self.learned = Learned.start(settings.variance_weight)
-        self.open: OpenSession | None = None
-        self.first_day: date | None = None
-        self.usual: dict[TrackKey, Usual] = {}
-        self.behind: dict[str, int] = {}
-        self.exposures: dict[str, int] = {}
-        self.points: dict[TrackKey, tuple[TracePoint, ...]] = {}
-        self.day_effects: dict[tuple[date, str], tuple[float, float]] = {}
-        self._tracks: dict[TrackKey, Track] = {}
-        self._overlaps: dict[tuple[str, str], float] = {}
-        self._priors: dict[str, ExercisePrior] = {}
 
     @classmethod
     def start(
@@ -270,25 +239,6 @@ class StrengthModel:
             point = TracePoint(self.open.day, level, spread, expected, variance)
             self.points[key] = (*self.points.get(key, ()), point)
 
-    def track(self, exposure: Exposure) -> Track:
-        """What stays the same about this exercise done this way."""
-        key = track_key(exposure)
-        track = self._tracks.get(key)
-        if track is None:
-            track = self._tracks[key] = track_of(key, self._prior(exposure.exercise))
-        return track
-
-    def known_track(self, key: TrackKey) -> Track:
-        """A track that was met before."""
-        return self._tracks[key]
-
-    def _prior(self, exercise: str) -> ExercisePrior:
-        prior = self._priors.get(exercise)
-        if prior is None:
-            prior = exercise_prior(exercise, self.catalogue, self.person)
-            self._priors[exercise] = prior
-        return prior
-
     def wake(self, track: Track) -> None:
         """Join a track's family and nodes to the open session."""
         family = track.prior.family
@@ -306,7 +256,7 @@ class StrengthModel:
             new = family not in self.resting
             self.belief.wake(family, block)
             if new:
-                hint_from_known(self, track)
+                hint_from_known(self, track, self.wake)
         for name, sd in track.nodes:
             if name not in self.belief.nodes[family]:
                 self.belief.add_node(family, name, sd)
@@ -361,13 +311,6 @@ class StrengthModel:
         gain = variance / (variance + sd * sd)
         shift = gain * (aim - view.level)
         self.belief.move(view.rows[0], variance, shift, variance * (1.0 - gain))
-
-    def curve(self, track: Track) -> tuple[float, float]:
-        """Log slope and shape of a track whose family is awake."""
-        mean = self.belief.mean
-        start = self.belief.offsets[track.prior.family]
-        slope = track.prior.log_slope + float(mean[b.SLOPE] + mean[start + b.OWN_SLOPE])
-        return slope, self.settings.shape + float(mean[b.SHAPE] + mean[start + b.OWN_SHAPE])
 
 
 def _without_load(exposure: Exposure) -> Exposure:

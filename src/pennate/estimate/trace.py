@@ -12,7 +12,8 @@ from pennate.estimate.track import track_key
 
 if TYPE_CHECKING:
     from pennate.estimate.exposure import Exposure
-    from pennate.estimate.model import StrengthModel, TracePoint
+    from pennate.estimate.model import StrengthModel
+    from pennate.estimate.state import TracePoint
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,22 +10,27 @@ from pennate.estimate.curve import log_load_gap
 from pennate.estimate.look import level_of, level_row
 
 if TYPE_CHECKING:
-    from pennate.estimate.model import StrengthModel
+    from collections.abc import Callable
+
+    from pennate.estimate.state import State
     from pennate.estimate.track import Track
 
 _ENOUGH = 3
 """Working sets behind the source before it may speak for another exercise."""
 
 
-def hint_from_known(model: StrengthModel, track: Track) -> None:
-    """Take a published equation as a hint on a track just woken for the first time."""
+def hint_from_known(model: State, track: Track, wake: Callable[[Track], None]) -> None:
+    """Take a published equation as a hint on a track just woken for the first time.
+
+    `wake` joins the source's family to the open session.
+    """
     line = TRANSFERS.get(track.exercise)
     if line is None or track.key[-1]:
         return
     source = _source(model, line)
     if source is None:
         return
-    model.wake(source)
+    wake(source)
     level, _ = level_of(model, source)
     kg = math.exp(level - log_load_gap(line.reps, *model.curve(source)))
     there = transferred_kg(track.exercise, kg)
@@ -38,7 +43,7 @@ def hint_from_known(model: StrengthModel, track: Track) -> None:
     model.belief.move(direction, variance, gain * (aim - now), variance * (1.0 - gain))
 
 
-def _source(model: StrengthModel, line: Transfer) -> Track | None:
+def _source(model: State, line: Transfer) -> Track | None:
     """The best known plain track of the source exercise whose numbers are kilograms."""
     known = [
         (usual.sets, index, key)

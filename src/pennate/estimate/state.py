@@ -1,0 +1,77 @@
+"""What the strength model holds, and the plain look-ups on it."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import NamedTuple
+
+from pennate.core.exercise import Catalogue
+from pennate.estimate import belief as b
+from pennate.estimate import clock as time
+from pennate.estimate.effort import Habits
+from pennate.estimate.exposure import Exposure, Person
+from pennate.estimate.learned import Learned
+from pennate.estimate.priors import ExercisePrior, exercise_prior
+from pennate.estimate.session import OpenSession
+from pennate.estimate.settings import Settings
+from pennate.estimate.track import Track, TrackKey, Usual, track_key, track_of
+
+
+class TracePoint(NamedTuple):
+    """Strength of one track when a session closed, and as expected before it opened."""
+
+    day: date
+    log_load: float
+    variance: float
+    expected: float
+    expected_variance: float
+
+
+class State:
+    """The belief, the open session, and what was learned of her habits so far."""
+
+    def __init__(self, catalogue: Catalogue, person: Person, settings: Settings) -> None:
+        self.catalogue = catalogue
+        self.person = person
+        self.settings = settings
+        self.belief = time.first_belief(settings, person)
+        self.clock = time.Clock.start()
+        self.resting: dict[str, b.Resting] = {}
+        self.habits = Habits.start(settings)
+        self.learned = Learned.start(settings.variance_weight)
+        self.open: OpenSession | None = None
+        self.first_day: date | None = None
+        self.usual: dict[TrackKey, Usual] = {}
+        self.behind: dict[str, int] = {}
+        self.exposures: dict[str, int] = {}
+        self.points: dict[TrackKey, tuple[TracePoint, ...]] = {}
+        self.day_effects: dict[tuple[date, str], tuple[float, float]] = {}
+        self._tracks: dict[TrackKey, Track] = {}
+        self._overlaps: dict[tuple[str, str], float] = {}
+        self._priors: dict[str, ExercisePrior] = {}
+
+    def track(self, exposure: Exposure) -> Track:
+        """What stays the same about this exercise done this way."""
+        key = track_key(exposure)
+        track = self._tracks.get(key)
+        if track is None:
+            track = self._tracks[key] = track_of(key, self._prior(exposure.exercise))
+        return track
+
+    def known_track(self, key: TrackKey) -> Track:
+        """A track that was met before."""
+        return self._tracks[key]
+
+    def _prior(self, exercise: str) -> ExercisePrior:
+        prior = self._priors.get(exercise)
+        if prior is None:
+            prior = exercise_prior(exercise, self.catalogue, self.person)
+            self._priors[exercise] = prior
+        return prior
+
+    def curve(self, track: Track) -> tuple[float, float]:
+        """Log slope and shape of a track whose family is awake."""
+        mean = self.belief.mean
+        start = self.belief.offsets[track.prior.family]
+        slope = track.prior.log_slope + float(mean[b.SLOPE] + mean[start + b.OWN_SLOPE])
+        return slope, self.settings.shape + float(mean[b.SHAPE] + mean[start + b.OWN_SHAPE])
