@@ -4,12 +4,40 @@ from __future__ import annotations
 
 import os
 import shutil
+from collections.abc import Iterator
 
 import pytest
+from playwright.sync_api import Browser, Playwright, sync_playwright
 
 CHROMIUM = next(
     (path for name in ("chromium", "chromium-browser") if (path := shutil.which(name))), None
 )
+
+FLAGS = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+)
+"""Chromium asks nobody for anything and runs as root in a container."""
+
+
+@pytest.fixture(scope="session")
+def playwright() -> Iterator[Playwright]:
+    """The driver of browsers."""
+    with sync_playwright() as driver:
+        yield driver
+
+
+@pytest.fixture(scope="session")
+def chromium(playwright: Playwright) -> Iterator[Browser]:
+    """The system's Chromium."""
+    browser = playwright.chromium.launch(executable_path=CHROMIUM, args=list(FLAGS))
+    yield browser
+    browser.close()
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

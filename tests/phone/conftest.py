@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from tests.web.conftest import (
-    chromium,
     client_of,
     empty,
     own_demo,
     phone,
-    playwright,
     short_demo,
 )
 
-__all__ = ["chromium", "client_of", "empty", "own_demo", "phone", "playwright", "short_demo"]
+__all__ = ["client_of", "empty", "own_demo", "phone", "short_demo"]

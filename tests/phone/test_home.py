@@ -23,8 +23,7 @@ from pennate.app.book import Book
 from pennate.web.devices import COOKIE, Devices, Door
 from pennate.web.server import make_app
 from pennate.web.tls import Certified, certified
-from tests.conftest import CHROMIUM
-from tests.web.conftest import FLAGS
+from tests.conftest import CHROMIUM, FLAGS
 
 NOW = datetime(2026, 11, 23, 18, 0, tzinfo=UTC)
 NAMES = ("gym-box.local", "192.0.2.7", "127.0.0.1", "localhost")

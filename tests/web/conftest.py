@@ -14,26 +14,17 @@ from random import Random
 import pytest
 import uvicorn
 from fastapi.testclient import TestClient
-from playwright.sync_api import Browser, Page, Playwright, sync_playwright
+from playwright.sync_api import Browser, Page, Playwright
 
 from pennate.app.book import Book
 from pennate.app.demo import make_demo
 from pennate.web.server import make_app
-from tests.conftest import CHROMIUM
+from tests.conftest import CHROMIUM, FLAGS
 
 MONDAY = datetime(2026, 11, 23, 18, 0, tzinfo=UTC)
 WEEKS = 12
 FEW_WEEKS = 4
 MANY_WEEKS = 26
-FLAGS = (
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-)
 
 
 class Clock:
@@ -128,21 +119,6 @@ Client = Callable[[Book], TestClient]
 def client_of() -> Client:
     """A client for the pages over given records."""
     return lambda book: TestClient(make_app(book), base_url="http://localhost")
-
-
-@pytest.fixture(scope="session")
-def playwright() -> Iterator[Playwright]:
-    """The driver of browsers."""
-    with sync_playwright() as driver:
-        yield driver
-
-
-@pytest.fixture(scope="session")
-def chromium(playwright: Playwright) -> Iterator[Browser]:
-    """The system's Chromium."""
-    browser = playwright.chromium.launch(executable_path=CHROMIUM, args=list(FLAGS))
-    yield browser
-    browser.close()
 
 
 @pytest.fixture(scope="session")
