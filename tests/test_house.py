@@ -58,3 +58,26 @@ def _untraced_numbers(path: Path) -> list[str]:
 def test_numbers_are_traceable(path: Path) -> None:
     """A model constant lives in the evidence register; numerical tuning says why on its line."""
     assert _untraced_numbers(path) == []
+
+
+def _imports(path: Path) -> set[str]:
+    """Modules of the package a file imports, for types alone included."""
+    found: set[str] = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("pennate"):
+            found.update(f"{node.module}.{alias.name}" for alias in node.names)
+            found.add(str(node.module))
+    return found
+
+
+def test_no_module_imports_in_a_circle() -> None:
+    """The drawing of the imports has no cycle, so each part can be understood from below."""
+    names = {_module(path): path for path in SOURCES if path.name != "__init__.py"}
+    below = {name: _imports(path) & set(names) - {name} for name, path in names.items()}
+    while free := {name for name, needs in below.items() if not needs}:
+        below = {name: needs - free for name, needs in below.items() if name not in free}
+    assert sorted(below) == []
+
+
+def _module(path: Path) -> str:
+    return ".".join(path.relative_to(ROOT / "src").with_suffix("").parts)
