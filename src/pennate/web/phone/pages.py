@@ -49,7 +49,12 @@ def ahead(
         kept.day(stand, day, partial(day_document, book, day, weekday))
         for day, weekday in days_ahead(book, days)
     ]
-    return Response(json.dumps(_whole(book, stand, found)), media_type="application/json")
+    return Response(as_json(_whole(book, stand, found)), media_type="application/json")
+
+
+def as_json(document: Json) -> bytes:
+    """A document as it travels."""
+    return json.dumps(document, ensure_ascii=False, separators=(",", ":")).encode()
 
 
 def _whole(book: Book, stand: tuple[object, ...], days: list[Json]) -> dict[str, Any]:

@@ -6,6 +6,7 @@ import { fold, indexOf, lastDone, minutesLeft, nextKey, nextNumber, setOf, stopO
 import { beatsOf, rowBlock, setNow, stopView, viewOf } from "./views.js";
 
 const PAUSE_MS = 1000;
+const PAINT_MS = 150;
 const AGAIN_MS = 30000;
 const page = document.getElementById("page");
 const care = document.getElementById("care");
@@ -19,10 +20,18 @@ function clear() {
   Object.assign(ui, { panel: "", effort: null, rung: null, pain: null, wrong: "", typed: null, stopCount: null, counted: null });
 }
 
-/** The session she is in, or would be in today. */
+/** The session she is in, or would be in today; folded anew only when something changed. */
 function current() {
   const today = localDay();
-  const begun = state.entries.filter((one) => one.kind === "session" && one.day === today).at(-1)?.body.weekday;
+  const stand = [state.entries, state.entries.length, state.cards, state.chosen, today];
+  if (!state.folded || stand.some((one, i) => one !== state.folded.stand[i])) {
+    state.folded = { stand, session: folded(today) };
+  }
+  return state.folded.session;
+}
+
+function folded(today) {
+  const begun = state.entries.findLast((one) => one.kind === "session" && one.day === today)?.body.weekday;
   const weekday = begun ?? (state.chosen?.day === today ? state.chosen.weekday : null);
   const days = state.cards?.days ?? [];
   const day = weekday
@@ -42,7 +51,7 @@ function keep(session, ...entries) {
   }
   const kept = state.outbox.add(...entries);
   state.entries.push(...entries);
-  kept.then(tell).then(sync);
+  kept.then(() => setTimeout(() => (tell(), sync()), PAINT_MS)); // the next set is painted first
 }
 
 function decide(what, body = {}) {

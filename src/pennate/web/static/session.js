@@ -92,6 +92,11 @@ function rowOf(session, index) {
 
 /** Keys of all sets in the order of doing, after swaps and a new order of stops. */
 export function keysOf(session) {
+  session.keys ??= orderedKeys(session);
+  return session.keys;
+}
+
+function orderedKeys(session) {
   return session.order.flatMap((run) => {
     const planned = session.day.order.filter((key) => run.includes(indexOf(key)));
     if (!run.some((stop) => session.swaps.has(stop))) return planned;
@@ -222,6 +227,11 @@ function shiftFrom(session, row, body, expected, likely) {
 
 /** Every open set with its step, what is likely, and what today changed about its load. */
 export function look(session) {
+  session.looked ??= lookUp(session);
+  return session.looked;
+}
+
+function lookUp(session) {
   const { shifts, surprises } = shiftsOf(session);
   const found = new Map();
   for (const index of session.order.flat()) {
@@ -289,7 +299,7 @@ export function minutesLeft(session, without = new Set()) {
 
 /** Keys to leave out so that the rest fits: the least worth a minute first, as listed. */
 export function toFit(session, minutes) {
-  const all = { ...session, leftOut: new Set() };
+  const all = { ...session, leftOut: new Set(), keys: undefined, looked: undefined };
   const gone = new Set();
   for (const { keys } of session.day.sheet.give_up) {
     if (minutesLeft(all, gone) <= minutes) break;

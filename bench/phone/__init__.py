@@ -1,0 +1,1 @@
+"""The phone's page measured: from touch to paint, and what it weighs."""
