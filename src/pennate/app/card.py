@@ -25,7 +25,7 @@ from pennate.app.lasttime import last_loads
 from pennate.app.loads import Floor, lay_out
 from pennate.app.outline import CARD_KEY, DayInputs, Outline, outline_of, with_ramps
 from pennate.app.slots import Slot
-from pennate.app.standing import Drawn, Standing
+from pennate.app.standing import Drawn, Standing, odds_of
 from pennate.app.step_advice import step_words
 from pennate.app.stops import StopPlan
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes, SetState
@@ -215,10 +215,7 @@ def _held(
     inputs: DayInputs,
     model: StrengthModel,
 ) -> Anchors:
-    """Hold the planned loads, or the ones she put on herself; hers are final where she said so.
-
-    What followed from a load she changed, or from one that proved too heavy, is drawn anew.
-    """
+    """Hold the planned loads, or hers; what followed from a changed or too heavy one goes."""
     iron = _iron(outline, planned)
     begun = {(index, slot.block) for index, slot in outline.order if slot.key in done}
     guessed = {b for b, c in planned.chosen.items() if c.why is Choice.FIRST and b not in begun}
@@ -239,7 +236,8 @@ def _held(
         (index, slot.block) for index, slot in outline.order if slot.key in inputs.state.kept
     )
     kept = {block: iron[block] for block in forced if block in iron}
-    return Anchors(loads={**loads, **kept}, forced=forced, lower_at=TOO_HEAVY, raise_at=TOO_LIGHT)
+    held, odds = {**loads, **kept}, odds_of(outline, planned)
+    return Anchors(loads=held, forced=forced, lower_at=TOO_HEAVY, raise_at=TOO_LIGHT, odds=odds)
 
 
 def _right_load(

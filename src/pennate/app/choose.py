@@ -103,8 +103,14 @@ class Anchors:
     raise_at: float = SURE_ENOUGH_LATER
     """Probability of passing the top from which a load is raised."""
     word: Choice = Choice.HELD
+    odds: Mapping[Block, float] = field(default_factory=dict)
+    """How likely the low end was in the worst set of a block when its load was planned."""
     lower_word: Choice = Choice.EASED
     """Why a load is lowered: by what today showed, or already in the morning."""
+
+    def lower_below(self, block: Block) -> float:
+        """A load is lowered below these odds; what was a stretch when planned may stay one."""
+        return min(self.lower_at, self.odds.get(block, 1.0) / 2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -256,7 +262,8 @@ class Chooser:
         self, stop: Stop, slots: Sequence[Slot], ruled: Chosen, seen: _Seen
     ) -> Chosen:
         """A share of an earlier set, or less where its range has become clearly unlikely."""
-        clear = seen.low < TOO_HEAVY and slots[0].asked.kind is not SetKind.DROP
+        below = min(TOO_HEAVY, self._anchors.lower_below((stop.index, slots[0].block)))
+        clear = seen.low < below and slots[0].asked.kind is not SetKind.DROP
         if ruled.why is not Choice.RELATIVE or not clear or seen.before is None:
             return ruled
         best = _steady(seen.before, stop, slots, ruled.felt_kg)
@@ -274,16 +281,13 @@ class Chooser:
     def _by_odds(
         self, stop: Stop, slots: Sequence[Slot], anchor: float | None, fresh: float, seen: _Seen
     ) -> Chosen:
-        if (
-            anchor is not None
-            and seen.low >= self._anchors.lower_at
-            and seen.top < self._anchors.raise_at
-        ):
+        below = self._anchors.lower_below((stop.index, slots[0].block))
+        if anchor is not None and seen.low >= below and seen.top < self._anchors.raise_at:
             return Chosen(anchor, self._anchors.word)
         best = _steady(seen.before or self._model, stop, slots, fresh)
         if anchor is None:
             return Chosen(best, Choice.FRESH if self._known(stop, slots[0]) else Choice.FIRST)
-        if seen.low < self._anchors.lower_at:
+        if seen.low < below:
             return Chosen(min(best, anchor), self._anchors.lower_word)
         most = stop.most_after(anchor) if self._known(stop, slots[0]) else max(best, anchor)
         return Chosen(min(max(best, anchor), most), Choice.RAISED)

@@ -156,8 +156,9 @@ class DemoLifter:
         if exercise.id not in self.bodies:
             usual = USUAL.get(exercise.equipment[0], 1.25 * BODY_KG)
             usual *= BY_PATTERN.get(exercise.pattern, 1.0)
-            if exercise.body_mass is not None and exercise.equipment[0] not in USUAL:
-                usual = 1.12 * BODY_KG * float(exercise.body_mass.female)
+            if exercise.body_mass is not None:
+                moved = BODY_KG * float(exercise.body_mass.female)
+                usual = moved + USUAL.get(exercise.equipment[0], 0.12 * moved)
             self.bodies[exercise.id] = _Body(
                 one_rep_kg=usual * math.exp(self.rng.gauss(0, 0.08)),
                 slope=0.024 * math.exp(self.rng.gauss(0, 0.2)),

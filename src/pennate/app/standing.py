@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from pennate.app.choose import Block, Chosen
+from pennate.app.choose import Block, Chosen, needed
 from pennate.app.loads import Laid
 from pennate.app.outline import Outline
 from pennate.core.loaded import Loaded
@@ -37,3 +37,14 @@ class Standing:
     """After today's sets."""
     day: tuple[float, float] = (0.0, 0.0)
     """How far the day runs from what the morning expected, in log strength, and its SD."""
+
+
+def odds_of(outline: Outline, planned: Drawn) -> dict[Block, float]:
+    """Probability of the low end in the worst set of each block, as it was laid out."""
+    worst: dict[Block, float] = {}
+    for index, slot in outline.order:
+        forecast = planned.laid[slot.key].forecast
+        if forecast is not None:
+            block = (index, slot.block)
+            worst[block] = min(worst.get(block, 1.0), forecast.at_least(needed(slot)))
+    return worst
