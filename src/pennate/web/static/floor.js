@@ -51,6 +51,7 @@ function keep(session, ...entries) {
   }
   const kept = state.outbox.add(...entries);
   state.entries.push(...entries);
+  stand.textContent = "Saving on this phone";
   kept.then(() => setTimeout(() => (tell(), sync()), PAINT_MS)); // the next set is painted first
 }
 

@@ -1,0 +1,66 @@
+"""The states of the phone's Floor: pain, alarm, less time, and what a reader is told."""
+
+from __future__ import annotations
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Page, expect
+
+from pennate.app.book import Book
+
+from .test_floor import address, context, thumb
+from .thumb import Thumb
+
+pytestmark = pytest.mark.browser
+__all__ = ["address", "context", "thumb"]
+
+
+def _sound(page: Page) -> None:
+    found = Axe().run(page)
+    assert found.violations_count == 0, found.generate_report()
+
+
+def test_pain_asks_and_answers_out_of_reach(thumb: Thumb) -> None:
+    """A joint at four of ten is told to go lighter; lighter is a lighter step."""
+    page = thumb.page
+    assert page
+    thumb.context.set_offline(offline=True)
+    _sound(page)
+    while "ramp" in page.locator("#place").inner_text():
+        thumb.close_set()
+    before = page.locator("#load").inner_text()
+    page.get_by_role("button", name="hurts").click()
+    page.locator("input[name=where][value=shoulder]").check()
+    page.locator("input[name=score][value='4']").check()
+    page.get_by_role("button", name="What now?").click()
+    expect(page.get_by_text("Shoulder: Take less load")).to_be_visible()
+    _sound(page)
+    page.get_by_role("button", name="lighter", exact=True).click()
+    after = page.locator("#load").inner_text()
+    assert float(after.split()[0]) < float(before.split()[0])
+
+
+def test_alarm_signs_end_the_session(thumb: Thumb, own_demo: Book) -> None:
+    """Chest, breath or head: stop and get help, shown out of reach; the session is closed."""
+    page = thumb.page
+    assert page
+    thumb.context.set_offline(offline=True)
+    page.get_by_role("button", name="hurts").click()
+    page.get_by_role("button", name="Chest, breath, head").click()
+    expect(page.get_by_role("alert")).to_have_text("Stop now, get help")
+    thumb.context.set_offline(offline=False)
+    thumb.settled()
+    last = own_demo.ledger.entries("session")[-1]
+    assert last.body["event"] == "finished"
+
+
+def test_less_time_leaves_sets_out(thumb: Thumb) -> None:
+    """Ten minutes left is a shorter session, and taking it back is one touch."""
+    page = thumb.page
+    assert page
+    page.get_by_role("button", name="less time").click()
+    page.get_by_role("button", name="10", exact=True).click()
+    page.get_by_role("button", name="session").click()
+    _sound(page)
+    words = page.get_by_text("minutes left").inner_text()
+    assert int(words.split()[1]) <= 10
