@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
@@ -64,3 +66,20 @@ def test_less_time_leaves_sets_out(thumb: Thumb) -> None:
     _sound(page)
     words = page.get_by_text("minutes left").inner_text()
     assert int(words.split()[1]) <= 10
+
+
+@pytest.mark.parametrize("reading", ["total", "each", "side", "plates", "label"])
+def test_a_typed_load_counts_as_she_says(thumb: Thumb, own_demo: Book, reading: str) -> None:
+    """Each of the five readings of a written load reaches the records as it was chosen."""
+    page = thumb.page
+    assert page
+    thumb.context.set_offline(offline=True)
+    page.get_by_text("other number, other load, note").click()
+    page.get_by_label("Full reps").fill("8")
+    page.get_by_label("Load, as written").fill("12.5")
+    page.get_by_label("The load counts").select_option(reading)
+    page.get_by_role("button", name="Save this set").click()
+    thumb.context.set_offline(offline=False)
+    thumb.settled()
+    last = max(own_demo.history(), key=lambda done: done.order)
+    assert (last.reps, last.load, last.reading) == (8, Fraction("12.5"), reading)

@@ -67,10 +67,15 @@ const field = (id, label, value = "", mode = "text") =>
 
 const valueOf = (id) => document.getElementById(id)?.value.trim() ?? "";
 
+/** What a written load counts: the five readings of the log. */
+const COUNTS = [["total", "all together"], ["each", "each of two"], ["side", "plates on one side"], ["plates", "plates alone, all"], ["label", "the mark on it"]];
+
 function otherValues(view, act) {
   const held = view.closing.unit === "seconds";
-  const save = () => act.close({ typed: valueOf("o-amount"), load: valueOf("o-load"), unit: valueOf("o-unit"), note: valueOf("o-note") });
+  const save = () => act.close({ typed: valueOf("o-amount"), load: valueOf("o-load"), unit: valueOf("o-unit"), counts: valueOf("o-counts"), note: valueOf("o-note") });
   const unit = h("select", { id: "o-unit" }, ["kg", "lb"].map((name) => h("option", { value: name, selected: name === (view.load.form_unit || view.unit) }, name)));
+  const usual = view.load.load_is || "total";
+  const counts = h("select", { id: "o-counts" }, COUNTS.map(([name, words]) => h("option", { value: name, selected: name === usual }, words)));
   return h(
     "details",
     { class: "gap", open: Boolean(view.wrong) },
@@ -80,6 +85,7 @@ function otherValues(view, act) {
       { class: "opened" },
       view.wrong && h("p", { class: "wrong-field", role: "alert" }, view.wrong),
       h("div", { class: "fields" }, field("o-amount", held ? "Seconds held" : "Full reps", view.typed?.typed ?? "", "numeric"), field("o-load", "Load, as written", view.typed?.load ?? "", "decimal"), h("div", { class: "field" }, h("label", { for: "o-unit" }, "Unit"), unit)),
+      h("div", { class: "field" }, h("label", { for: "o-counts" }, "The load counts"), counts),
       field("o-note", "Note on this set", view.typed?.note ?? ""),
       h("p", { class: "gap" }, button("Save this set", save)),
     ),

@@ -153,7 +153,7 @@ const act = {
   },
 };
 
-function closeSet({ amount, typed, load, unit, note }) {
+function closeSet({ amount, typed, load, unit, counts, note }) {
   if (performance.now() - state.closedAt < PAUSE_MS) return;
   const at = setNow(current(), ui);
   const { session, key, set } = at;
@@ -168,7 +168,7 @@ function closeSet({ amount, typed, load, unit, note }) {
   state.closedAt = performance.now();
   const body = { ...set.entry, date: localTime(), set: nextNumber(session) };
   putLoad(body, at.load);
-  if (load) Object.assign(body, { load: load.replace(",", ".").replace("−", "-"), unit });
+  if (load) Object.assign(body, { load: load.replace(",", ".").replace("−", "-"), unit, load_is: counts });
   const number = typed ? Number(typed) : amount ?? (held ? ui.counted : null);
   if (number != null) body[held ? "seconds" : "reps"] = held ? String(number) : number;
   if (number != null || load || at.byHand) delete body.as_asked;
