@@ -171,3 +171,15 @@ def test_a_slip_of_a_tenth_is_noticed() -> None:
     ]
     asked = sum(bool(questions([row], [])) for row in swapped)
     assert asked > 0.9 * len(swapped)
+
+
+def test_a_file_too_large_or_no_text_is_refused_at_once(tmp_path: Path) -> None:
+    """Fifty megabytes and a spreadsheet are each told in one sentence, as for the log."""
+    large, sheet = tmp_path / "large.csv", tmp_path / "sheet.csv"
+    with large.open("wb") as file:
+        file.truncate(50_000_000)
+    sheet.write_bytes(b"PK\x03\x04 and the rest of it")
+    with pytest.raises(InputError, match="50 MB and at most 40 MB"):
+        read_measures(large)
+    with pytest.raises(InputError, match="spreadsheet"):
+        read_weights(sheet)

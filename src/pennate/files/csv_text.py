@@ -31,7 +31,7 @@ def read_table(source: Path | bytes, name: str, known: Sequence[str]) -> Table:
     Raises InputError for what is no such table: empty, too large, not UTF-8, another
     separator, no header, a quotation mark that never closes.
     """
-    lines = _lines(_text(source, name), name)
+    lines = _lines(text_of(source, name), name)
     _, header = next(lines, (1, []))
     columns = _header([cell.strip() for cell in header], name, known)
     rows, problems = [], []
@@ -63,7 +63,8 @@ def several(errors: Sequence[InputError], count: int, name: str) -> InputError:
     return InputError("\n".join([f"{name}: {count} problems{more}:", *shown]))
 
 
-def _text(source: Path | bytes, name: str) -> str:
+def text_of(source: Path | bytes, name: str) -> str:
+    """The text of a file; raises InputError for what is too large, no text or not UTF-8."""
     data = source if isinstance(source, bytes) else _bytes(source, name)
     if len(data) > MAX_BYTES:
         raise _too_large(len(data), name)

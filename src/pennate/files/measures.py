@@ -17,6 +17,7 @@ from pennate.core.near import did_you_mean
 from pennate.core.performed import Side
 from pennate.core.quantities import exact_text, parse_number
 from pennate.errors import InputError, Where
+from pennate.files.csv_text import text_of
 
 MEASURE_COLUMNS = (
     "date",
@@ -82,28 +83,14 @@ def read_measures(path: Path) -> tuple[Measurement, ...]:
 
     Raises InputError with file, line and column for what cannot be read.
     """
-    rows = _rows(_text(path), path.name, ("date", "site", "girth_cm"))
+    rows = _rows(text_of(path, path.name), path.name, ("date", "site", "girth_cm"))
     return tuple(_measurement(row) for row in rows)
 
 
 def read_weights(path: Path) -> tuple[Weighing, ...]:
     """Every weighing of a file, in its order; raises InputError like `read_measures`."""
-    rows = _rows(_text(path), path.name, WEIGHT_COLUMNS)
+    rows = _rows(text_of(path, path.name), path.name, WEIGHT_COLUMNS)
     return tuple(_weighing(row) for row in rows)
-
-
-def _text(path: Path) -> str:
-    try:
-        return path.read_text(encoding="utf-8-sig")
-    except FileNotFoundError:
-        raise InputError("there is no such file", Where(str(path)), "check the name") from None
-    except UnicodeDecodeError:
-        raise InputError(
-            "the file is not UTF-8 text", Where(path.name), "save it as CSV with UTF-8"
-        ) from None
-    except OSError as error:
-        what = f"the file cannot be read ({error.strerror})"
-        raise InputError(what, Where(str(path)), "check the name and its rights") from None
 
 
 def _rows(text: str, file: str, required: Sequence[str]) -> Iterator[_Row]:
