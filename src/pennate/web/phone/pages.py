@@ -16,7 +16,7 @@ from pennate.core.readiness import PainAction
 from pennate.web.here import Records
 from pennate.web.pages.session import PAIN_WORDS
 from pennate.web.phone.document import DAYS, Json, day_document, days_ahead
-from pennate.web.phone.kept import Kept
+from pennate.web.phone.kept import Kept, Stand
 from pennate.web.render import STATIC, fingerprint, page
 from pennate.web.sync import own_device
 from pennate.web.words import EFFORT_WORDS
@@ -44,12 +44,18 @@ def ahead(
 ) -> Response:
     """Cards and response sheets of the sessions planned on the coming days, today first."""
     kept: Kept = request.app.state.kept
-    stand = (book.ledger.generation(), book.ledger.position(), book.today)
-    found = [
-        kept.day(stand, day, partial(day_document, book, day, weekday))
+    begun = _stand(book)
+    made = [
+        kept.day(partial(_stand, book), day, partial(day_document, book, day, weekday))
         for day, weekday in days_ahead(book, days)
     ]
-    return Response(as_json(_whole(book, stand, found)), media_type="application/json")
+    oldest = min((stand for stand, _ in made), key=lambda one: one[1], default=begun)
+    whole = _whole(book, oldest, [document for _, document in made])
+    return Response(as_json(whole), media_type="application/json")
+
+
+def _stand(book: Book) -> Stand:
+    return book.ledger.generation(), book.ledger.position(), book.today
 
 
 def as_json(document: Json) -> bytes:
@@ -57,7 +63,7 @@ def as_json(document: Json) -> bytes:
     return json.dumps(document, ensure_ascii=False, separators=(",", ":")).encode()
 
 
-def _whole(book: Book, stand: tuple[object, ...], days: list[Json]) -> dict[str, Any]:
+def _whole(book: Book, stand: Stand, days: list[Json]) -> dict[str, Any]:
     generation, position, today = stand
     profile = book.profile()
     return {

@@ -13,7 +13,7 @@ const care = document.getElementById("care");
 const stand = document.getElementById("stand");
 
 const ui = { mode: "floor", panel: "", effort: null, rung: null, pain: null, wrong: "", typed: null, stopCount: null, counted: null };
-const state = { outbox: null, cards: null, entries: [], doubled: [], reached: true, chosen: null, closedAt: -Infinity };
+const state = { outbox: null, cards: null, entries: [], doubled: [], made: 0, reached: true, chosen: null, closedAt: -Infinity };
 
 function clear() {
   state.stopCount?.();
@@ -50,6 +50,7 @@ function keep(session, ...entries) {
     entries.unshift(make(session, "session", { event: "opened" }));
   }
   const kept = state.outbox.add(...entries);
+  state.made += 1;
   state.entries.push(...entries);
   stand.textContent = "Saving on this phone";
   kept.then(() => setTimeout(() => (tell(), sync()), PAINT_MS)); // the next set is painted first
@@ -268,9 +269,15 @@ function tell() {
 }
 
 let syncing = null;
+let again = false;
 
+/** Send what waits; what is made meanwhile is sent right after, never with the next touch only. */
 function sync() {
-  syncing ??= run().finally(() => (syncing = null));
+  again = syncing !== null;
+  syncing ??= run().finally(() => {
+    syncing = null;
+    if (again) sync();
+  });
   return syncing;
 }
 
@@ -279,9 +286,21 @@ async function run() {
   state.reached = told !== null;
   if (told) state.doubled = told;
   await reload();
-  if (told && needsCards()) state.ready = Boolean(await state.outbox.fetchCards(1)) || state.ready;
-  if (told && !state.cards) await adoptReady();
   tell();
+  if (told) freshCards();
+}
+
+let fetching = null;
+
+/** Fresh cards take the server a while: nothing that is sent or said waits for them. */
+function freshCards() {
+  if (needsCards()) fetching ??= fetchCards().finally(() => (fetching = null));
+  return fetching;
+}
+
+async function fetchCards() {
+  state.ready = Boolean(await state.outbox.fetchCards(1)) || state.ready;
+  if (!state.cards) await adoptReady();
 }
 
 /** Fresh cards are asked for when none are here, of another day, or an exercise is over. */
@@ -294,8 +313,15 @@ function needsCards() {
   return !state.cards || moved;
 }
 
+/** Read the entries anew; once more if she made one meanwhile, so that none is out of sight. */
 async function reload() {
-  state.entries = await state.outbox.entries();
+  let entries;
+  let made;
+  do {
+    made = state.made;
+    entries = await state.outbox.entries();
+  } while (made !== state.made);
+  state.entries = entries;
 }
 
 /** Begin to use fresh cards where they are there: at a touch of hers, never under her thumb. */
@@ -303,9 +329,9 @@ async function adoptReady() {
   if (!state.ready) return;
   state.ready = false;
   const cards = await state.outbox.adopt();
-  state.entries = await state.outbox.entries();
+  await reload();
   state.cards = cards;
-  if (ui.mode !== "floor" || !nextKey(current())) draw();
+  draw(); // what is shown is what a touch records
 }
 
 async function begin() {
@@ -327,6 +353,7 @@ async function begin() {
   await navigator.storage?.persist?.();
   if ("serviceWorker" in navigator) await navigator.serviceWorker.register("/sw.js");
   await sync();
+  await fetching;
   if (state.cards) draw();
   await freshWeek();
 }
