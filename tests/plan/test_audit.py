@@ -11,7 +11,7 @@ from pennate.core.prescribed import PrescribedExercise, Span, Week
 from pennate.files.catalogue import read_catalogue
 from pennate.files.week import read_week
 from pennate.plan.audit import Audited, audit
-from pennate.plan.recovery import recovery, reps_lost
+from pennate.plan.recovery import Bout, recovery, reps_lost
 from pennate.plan.seen import Looking
 from tests.plan.floor import FLOOR, day, sets, to_failure, week
 
@@ -156,9 +156,9 @@ def test_reps_lost_follow_the_published_day() -> None:
 
     Korak 2015, three sets to failure; less later.
     """
-    assert reps_lost(24, 3, multi=True) == 1.7
-    assert reps_lost(24, 3, multi=False) == 0.5
-    assert reps_lost(48, 3, multi=True) < 1
+    assert reps_lost(24, 3, multi=1) == 1.7
+    assert reps_lost(24, 3, multi=0) == 0.5
+    assert reps_lost(48, 3, multi=1) < 1
 
 
 def test_recovery_counts_hours() -> None:
@@ -166,7 +166,7 @@ def test_recovery_counts_hours() -> None:
     from datetime import UTC, datetime
 
     now = datetime(2026, 3, 4, 18, tzinfo=UTC)
-    last = {Group.QUADS: (datetime(2026, 3, 3, 18, tzinfo=UTC), 6.0)}
+    last = {Group.QUADS: (Bout(datetime(2026, 3, 3, 18, tzinfo=UTC), 6.0),)}
     found = {one.group: one for one in recovery(now, last)}
     assert found[Group.QUADS].hours == 24
     assert found[Group.BACK].hours is None

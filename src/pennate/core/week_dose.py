@@ -101,6 +101,10 @@ class WeekDose:
         """Dose of a group on a day."""
         return dose_by_group(self.days.get(day, {}))[group]
 
+    def part_on(self, day: str, part: Part) -> float:
+        """Fractional sets of a part on a day."""
+        return self.days.get(day, {}).get(part, NO_DOSE).value
+
     def part(self, part: Part) -> Dose:
         """Weekly dose of a part, nothing if untrained."""
         return self.parts.get(part, NO_DOSE)
@@ -109,7 +113,13 @@ class WeekDose:
 def week_dose(week: Week, catalogue: Catalogue, credit_of: CreditOf | None = None) -> WeekDose:
     """Dose of a week; the week's own exercises are known without asking."""
     known = catalogue.with_own(week.own_exercises) if week.own_exercises else catalogue
-    days = {day.day: day_parts(day, known, credit_of) for day in week.days if not day.rest}
+    return dose_of_days(
+        {day.day: day_parts(day, known, credit_of) for day in week.days if not day.rest}
+    )
+
+
+def dose_of_days(days: Mapping[str, Mapping[Part, Dose]]) -> WeekDose:
+    """The dose of a week from that of its days."""
     total: dict[Part, Dose] = defaultdict(lambda: NO_DOSE)
     for parts in days.values():
         for part, dose in parts.items():
@@ -162,4 +172,5 @@ def hours_between(day: str, after: str) -> int:
 def main_part(exercise: Exercise, variant: str = "") -> Part:
     """The part an exercise trains most: the largest weight, the first of equals."""
     weights = exercise.weights(variant)
-    return max(Part, key=lambda part: weights.get(part, Fraction(0)))
+    top = max(weights.values(), default=Fraction(0))
+    return next(part for part in Part if weights.get(part, Fraction(0)) == top)

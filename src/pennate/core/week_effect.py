@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cache
 
 from pennate.core.evidence import every_constant
 from pennate.core.evidence.plan import (
@@ -67,6 +68,7 @@ class Effect:
     high: float
 
 
+@cache
 def _spread(name: str) -> tuple[float, float, float]:
     entry = next(item for item in every_constant() if item.name == name)
     return math.log(entry.value), math.log(entry.low), math.log(entry.high)

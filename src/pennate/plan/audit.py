@@ -10,10 +10,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from pennate.core.dose import Dose
-from pennate.core.evidence.audit import CHANGE_COST
+from pennate.core.evidence.audit import CHANGE_COST, LOST_WORTH
 from pennate.core.muscles import GROUP_SHARES, Group, Joint, Part
 from pennate.core.prescribed import Week
 from pennate.core.week_dose import Gap, gaps
+from pennate.core.week_effect import group_benefits
 from pennate.core.week_time import Minutes
 from pennate.plan.findings import findings
 from pennate.plan.mend import Mend, mends
@@ -21,6 +22,7 @@ from pennate.plan.seen import Finding, Looking, Seen, see
 
 FEWEST_POINTS = 0.05  # number: points below which a mend is no mend
 BESIDE = 0.1  # number: how much a fix for one finding is liked for mending others too
+MOST_BESIDE = 2  # so that mending what is unsafe does not choose the fix of everything else
 FIVE_MINUTES = 5  # number: the unit in which minutes weigh beside a set
 
 
@@ -39,9 +41,9 @@ class Fix:
     brings: tuple[str, ...]
     """Ids of findings that are new after it."""
     cost: float
-    """How large the change is."""
+    """How large the change is, and what it gives up."""
     points: float
-    """How much less there is to mend, the change's own size taken off."""
+    """How much less there is to mend, the change's own cost taken off."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +97,7 @@ def _fixes(seen: Seen, found: tuple[Finding, ...]) -> tuple[dict[str, Fix], Fix 
         harm = _harm(found, left)
         for one in found:
             eased = one.points - left.get(one.id, 0.0)
-            score = eased - harm - fix.cost + BESIDE * fix.points
+            score = eased - harm - fix.cost + BESIDE * min(fix.points, MOST_BESIDE)
             if eased > FEWEST_POINTS and score > scores.get(one.id, 0.0) + 1e-9:
                 scores[one.id], fixes[one.id] = score, fix
         if fix.points > FEWEST_POINTS and (best is None or fix.points > best.points + 1e-9):
@@ -127,14 +129,15 @@ def _sore(found: tuple[Finding, ...]) -> frozenset[Joint]:
 
 
 def _judge(seen: Seen, found: tuple[Finding, ...], mend: Mend) -> tuple[Fix, dict[str, float]]:
-    again = see(mend.week, seen.looking)
+    again = see(mend.week, seen.looking, like=seen)
     left = {one.id: one.points for one in findings(again)}
     before = {one.id for one in found}
     dose = {
         group: again.dose.groups[group].value - seen.dose.groups[group].value for group in Group
     }
     minutes = _total(again) - _total(seen)
-    cost = mend.size + CHANGE_COST * (sum(map(abs, dose.values())) + abs(minutes) / FIVE_MINUTES)
+    size = mend.size + CHANGE_COST * (sum(map(abs, dose.values())) + abs(minutes) / FIVE_MINUTES)
+    cost = size + LOST_WORTH * _given_up(seen, again)
     gained = sum(one.points for one in found) - sum(left.values())
     fix = Fix(
         mend.what,
@@ -147,6 +150,13 @@ def _judge(seen: Seen, found: tuple[Finding, ...], mend: Mend) -> tuple[Fix, dic
         gained - cost,
     )
     return fix, left
+
+
+def _given_up(before: Seen, after: Seen) -> float:
+    """Benefit that groups lose, in √sets; a priority counts twice."""
+    was, now = group_benefits(before.dose), group_benefits(after.dose)
+    first = before.week.priorities
+    return sum(max(0.0, was[g] - now[g]) * (2 if g in first else 1) for g in Group)
 
 
 def _total(seen: Seen) -> float:

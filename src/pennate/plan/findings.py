@@ -2,42 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Set
-from itertools import combinations
+from collections.abc import Callable, Iterator
 
 from pennate.core.evidence.audit import (
     JOINT_HEAVY_DAY,
     LEAST_PART_DOSE,
     LONG_DAY_MIN,
     NEGLECTED_PART_DOSE,
-    PUSH_PULL_MOST,
     WEIGHT_CROWD,
     WEIGHT_DOSE,
     WEIGHT_JOINT,
-    WEIGHT_SAFETY,
-    WEIGHT_SMALL,
     WEIGHT_TIME,
 )
 from pennate.core.evidence.planner import CLOSE_CAP, SESSION_CAP, WEEK_CAP
-from pennate.core.exercise import FailureSafety
 from pennate.core.muscles import GROUP_SHARES, PART_NAMES, Group, Joint
-from pennate.core.performed import SetKind
-from pennate.core.prescribed import PrescribedExercise
-from pennate.core.week_dose import (
-    HOURS_A_DAY,
-    hard_sets,
-)
+from pennate.core.week_dose import HOURS_A_DAY
 from pennate.core.week_effect import effect_of, part_benefit
-from pennate.core.week_time import PLATED, multi_joint, stops_of
-from pennate.plan.focus import main_group
+from pennate.core.week_time import group_key
+from pennate.plan.log_findings import side_sets, side_strength, too_soon
 from pennate.plan.recovery import reps_lost
-from pennate.plan.schemes import CARRIED
 from pennate.plan.seen import Finding, Seen
+from pennate.plan.session_findings import grip_first, order, push_pull, stations, unsafe
 
-GRIP_NEEDED = 3
-"""Joint level of the grip from which an exercise depends on it."""
-HELD_BY_STRAPS = frozenset({"straps", "strap"})
-GUARDS = frozenset({"spotter", "safeties", "safety", "stops", "pins"})
+ONE_THING = frozenset({Group.CHEST, Group.BACK, Group.CORE})
+"""Groups that are spoken of as one thing, not as several."""
+
+LEAST_AGAIN = 3  # as in the studies: sets of a bout that costs reps, and that can lose them
+JOINT_LEAST = 0.75  # number: share of the heavy mark each of two days has at least
+JOINT_TWO_DAYS = 2.5  # number: heavy marks that two days in a row reach together
+JOINT_BASE = 0.5
+"""Share of the weight that two days at the mark have; the rest grows with the load."""
+
+
+def _get(group: Group) -> str:
+    return f"{group.value} {'gets' if group in ONE_THING else 'get'}"
 
 
 def _low(seen: Seen) -> Iterator[Finding]:
@@ -51,12 +49,12 @@ def _low(seen: Seen) -> Iterator[Finding]:
         )
         yield Finding(
             f"low:{group.value}",
-            f"{group.value.capitalize()} get {dose.value:.1f} fractional sets a week, "
+            f"{_get(group).capitalize()} {dose.value:.1f} fractional sets a week, "
             f"{least:g} are {'asked' if asked else 'about the least that shows'}.",
             f"The missing sets are worth {effect.low:.1f} to {effect.high:.1f} % of size "
             "over 8–12 weeks, the first ones most.",
             f"{dose.value:.1f} of {least:g} (drops as none or one: {dose.low:.1f}–{dose.high:.1f})",
-            "her target" if asked else "Pelland 2024, seen in a summary",
+            "your target" if asked else "Pelland 2024, seen in a summary",
             "direction sure, size uncertain",
             WEIGHT_DOSE * (least - dose.value) / least * _rank(seen, group),
         )
@@ -77,7 +75,7 @@ def _neglected(seen: Seen) -> Iterator[Finding]:
             yield Finding(
                 f"neglected:{part.value}",
                 f"{PART_NAMES[part].capitalize()} gets {value:.1f} fractional sets a week while "
-                f"{group.value} get {seen.dose.groups[group].value:.1f}.",
+                f"{_get(group)} {seen.dose.groups[group].value:.1f}.",
                 "Parts of a group are trained by different exercises; the sets of one do not "
                 "grow the other.",
                 f"{value:.1f} of {NEGLECTED_PART_DOSE:g}",
@@ -98,12 +96,12 @@ def _high(seen: Seen) -> Iterator[Finding]:
         effect = effect_of(last, trained=seen.looking.trained)
         yield Finding(
             f"high:{group.value}",
-            f"{group.value.capitalize()} get {dose.value:.1f} fractional sets a week, "
+            f"{_get(group).capitalize()} {dose.value:.1f} fractional sets a week, "
             f"{most:g} {'are asked at most' if asked else 'is where gains get hard to see'}.",
             f"The sets above buy {max(effect.low, 0):.1f} to {max(effect.high, 0):.1f} % over "
             "8–12 weeks; their time may serve another muscle better.",
             f"{dose.value:.1f} of {most:g}",
-            "her target" if asked else "Baz-Valle 2022; Pelland 2024",
+            "your target" if asked else "Baz-Valle 2022; Pelland 2024",
             "contested: some gain beyond 20 sets is likely, small",
             WEIGHT_DOSE / 2 * (dose.value - most) / most,
         )
@@ -130,22 +128,24 @@ def _crowded(seen: Seen) -> Iterator[Finding]:
 
 def _close(seen: Seen) -> Iterator[Finding]:
     for first, second in seen.close_days():
-        for part, dose in seen.dose.days[first].items():
-            after = seen.dose.days[second].get(part)
-            if after is None or not any(part in s for s in GROUP_SHARES.values()):
+        for shares in GROUP_SHARES.values():
+            pairs = [
+                (seen.dose.part_on(first, part), seen.dose.part_on(second, part), part)
+                for part in shares
+            ]
+            before, after, part = max(pairs, key=lambda one: one[0] + one[1])
+            if before + after <= CLOSE_CAP or min(before, after) < LEAST_AGAIN:
                 continue
-            if max(dose.value, after.value) > SESSION_CAP or dose.value + after.value <= CLOSE_CAP:
-                continue
-            lost = reps_lost(HOURS_A_DAY, dose.value, multi=True)
+            lost = reps_lost(HOURS_A_DAY, before)
             yield Finding(
-                f"close:{part.value}:{first}",
-                f"{PART_NAMES[part].capitalize()} is trained hard on {first} and again on "
-                f"{second}, {dose.value + after.value:.1f} fractional sets within a day.",
+                f"close:{group_key(part)}:{first}",
+                f"{PART_NAMES[part].capitalize()}: hard sets on {first} and again on {second}, "
+                f"{before + after:.1f} fractional sets within a day.",
                 f"About {lost:.1f} reps a set are still missing after 24 hours.",
-                f"{dose.value:.1f} + {after.value:.1f}",
+                f"{before:.1f} + {after:.1f}",
                 "Korak 2015",
                 "spread between people is large",
-                WEIGHT_CROWD / 2 * (dose.value + after.value - CLOSE_CAP) / CLOSE_CAP,
+                WEIGHT_CROWD / 2 * (before + after - CLOSE_CAP) / CLOSE_CAP,
             )
 
 
@@ -153,18 +153,22 @@ def _joints(seen: Seen) -> Iterator[Finding]:
     for first, second in seen.close_days():
         for joint in Joint:
             loads = [seen.joints[day].get(joint, 0.0) for day in (first, second)]
-            if joint is Joint.GRIP or min(loads) < JOINT_HEAVY_DAY:
+            most = JOINT_TWO_DAYS * JOINT_HEAVY_DAY
+            if (
+                joint is Joint.GRIP
+                or min(loads) < JOINT_LEAST * JOINT_HEAVY_DAY
+                or sum(loads) < most
+            ):
                 continue
             yield Finding(
                 f"joint:{joint.value}:{first}",
-                f"{first} and {second} are both heavy for the {joint.value}.",
+                f"{first} and {second} load the {joint.value} hard, a day apart.",
                 "A joint loaded on days in a row has less time to settle; if it complains, this "
                 "is the first thing to change.",
-                f"{loads[0]:.0f} and {loads[1]:.0f} (hard sets × level 0–3), heavy from "
-                f"{JOINT_HEAVY_DAY:g}",
+                f"{loads[0]:.0f} + {loads[1]:.0f} (hard sets × level 0–3), much from {most:g}",
                 "relative scale of our own; no trial of spacing found",
                 "common practice",
-                WEIGHT_JOINT * sum(loads) / (2 * JOINT_HEAVY_DAY),
+                WEIGHT_JOINT * (sum(loads) / most - 1 + JOINT_BASE),
             )
 
 
@@ -185,129 +189,9 @@ def _long(seen: Seen) -> Iterator[Finding]:
         )
 
 
-def _unsafe(seen: Seen) -> Iterator[Finding]:
-    for day in seen.days:
-        for asked in day.exercises:
-            need = seen.known[asked.exercise].failure_safety
-            fails = any(s.to_failure or s.kind is SetKind.AMRAP for s in asked.sets)
-            if not fails or need not in {FailureSafety.SAFETIES_OR_SPOTTER, FailureSafety.STOPS}:
-                continue
-            if asked.equipment in seen.looking.safe_items or _aided(asked, GUARDS):
-                continue
-            sets = sum(s.count for s in asked.sets if s.to_failure or s.kind is SetKind.AMRAP)
-            yield Finding(
-                f"unsafe:{asked.exercise}:{day.day}",
-                f"{seen.known[asked.exercise].name} goes to failure on {day.day} without "
-                f"{need.value}.",
-                "A missed rep leaves you under the load. Stopping one rep short costs no growth "
-                "that trials could show.",
-                f"{sets} sets to failure",
-                "common practice; failure adds nothing clear for size (Refalo 2023)",
-                "sure",
-                WEIGHT_SAFETY,
-            )
-
-
-def _aided(asked: PrescribedExercise, words: Set[str]) -> bool:
-    text = " ".join((*asked.aids, asked.note)).casefold()
-    return any(word in text for word in words)
-
-
-def _grip_first(seen: Seen) -> Iterator[Finding]:
-    if not seen.looking.order_matters:
-        return
-    for day in seen.days:
-        for before, after in combinations(day.exercises, 2):
-            first, second = seen.known[before.exercise], seen.known[after.exercise]
-            strapped = _aided(before, HELD_BY_STRAPS) or _aided(after, HELD_BY_STRAPS)
-            level = second.joints.get(Joint.GRIP, 0)
-            if first.grip_limited and level >= GRIP_NEEDED and not strapped:
-                yield Finding(
-                    f"grip:{after.exercise}:{day.day}",
-                    f"{first.name} tires the grip before {second.name} on {day.day}.",
-                    "Then the hands end the set, not the muscle. Straps, or the other order.",
-                    f"{second.name} needs grip level {level} of 3",
-                    "common practice",
-                    "plausible, not measured",
-                    WEIGHT_SMALL / 2,
-                )
-                break
-
-
-def _trains(seen: Seen, asked: PrescribedExercise, group: Group) -> bool:
-    """Whether an exercise trains a group directly."""
-    weights = seen.known[asked.exercise].weights(asked.variant)
-    return any(weights.get(part, 0) == 1 for part in GROUP_SHARES[group])
-
-
-def _order(seen: Seen) -> Iterator[Finding]:
-    if not seen.looking.order_matters or not seen.week.priorities:
-        return
-    for day in seen.days:
-        groups = [main_group(seen.known[asked.exercise]) for asked in day.exercises]
-        for group in seen.week.priorities[:1]:
-            lifts = [i for i, asked in enumerate(day.exercises)
-                     if groups[i] is group and multi_joint(seen.known[asked.exercise])]  # fmt: skip
-            if lifts and lifts[0] > 0 and not _trains(seen, day.exercises[0], group):
-                name = seen.known[day.exercises[lifts[0]].exercise].name
-                yield Finding(
-                    f"order:{group.value}:{day.day}",
-                    f"{name} comes {lifts[0] + 1}. on {day.day} although {group.value} come first.",
-                    "What comes first gains more strength; for size no effect of order is shown.",
-                    "strength ES 0.32 for multi-joint lifts done first; size ES 0.03",
-                    "Nunes 2021",
-                    "a preference, for strength only",
-                    WEIGHT_SMALL / 2,
-                )
-
-
-def _stations(seen: Seen) -> Iterator[Finding]:
-    for day in seen.days:
-        for members in stops_of(day):
-            for a, b in combinations(members, 2):
-                kinds = {seen.known[one.exercise].equipment[0] for one in (a, b)}
-                if kinds <= CARRIED:
-                    continue
-                same = bool(a.equipment) and a.equipment == b.equipment
-                unnamed = not (a.equipment and b.equipment)
-                if same or (unnamed and len(kinds) == 1 and kinds <= PLATED):
-                    yield Finding(
-                        f"station:{a.exercise}:{day.day}",
-                        f"{seen.known[a.exercise].name} and {seen.known[b.exercise].name} "
-                        f"alternate on {day.day} but need the same {next(iter(kinds)).value}.",
-                        "One of the two is reloaded or lost every round.",
-                        "one station for two",
-                        "common practice",
-                        "sure" if same else "likely; name the items to be sure",
-                        WEIGHT_SMALL,
-                    )  # fmt: skip
-
-
-def _push_pull(seen: Seen) -> Iterator[Finding]:
-    push = pull = 0.0
-    for day in seen.days:
-        for asked in day.exercises:
-            pattern = seen.known[asked.exercise].pattern
-            sets = hard_sets(asked)
-            push += sets * ("push" in pattern)
-            pull += sets * ("pull" in pattern)
-    low, high = sorted((push, pull))
-    if high > LEAST_PART_DOSE and high > PUSH_PULL_MOST * low:
-        more, less = ("pushing", "pulling") if push > pull else ("pulling", "pushing")
-        yield Finding(
-            "balance:push-pull",
-            f"{high:g} hard sets of {more} against {low:g} of {less}.",
-            f"Shoulders are usually kept happier with about as much {less}.",
-            f"{high:g} to {low:g}",
-            "common practice; no trial found",
-            "a rule of thumb",
-            WEIGHT_SMALL * min(1.0, high / max(low, 1.0) / PUSH_PULL_MOST / 2),
-        )
-
-
 Check = Callable[[Seen], Iterator[Finding]]
 CHECKS: tuple[Check, ...] = (
-    _unsafe,
+    unsafe,
     _low,
     _neglected,
     _high,
@@ -315,10 +199,13 @@ CHECKS: tuple[Check, ...] = (
     _close,
     _joints,
     _long,
-    _grip_first,
-    _order,
-    _stations,
-    _push_pull,
+    grip_first,
+    order,
+    stations,
+    push_pull,
+    side_sets,
+    side_strength,
+    too_soon,
 )
 """Adding a check is adding a function and its name."""
 

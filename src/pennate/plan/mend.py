@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from pennate.core.evidence.plan import (
     USUAL_HOLD_HIGH_S,
@@ -21,6 +22,7 @@ from pennate.core.prescribed import (
     Span,
     Week,
 )
+from pennate.core.week_time import PLATED, trained_parts
 from pennate.plan.seen import Seen
 from pennate.plan.substitute import substitutes
 
@@ -40,6 +42,7 @@ class Mend:
     """How much of a change it is beside its dose and minutes, in points."""
 
 
+MARKS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 MOVED = 0.1  # number: points, less than any finding weighs
 LEFT_OUT = 0.25
 SWAPPED = 0.25
@@ -55,6 +58,7 @@ def mends(seen: Seen, lacking: frozenset[Part], sore: frozenset[Joint]) -> Itera
             yield from _swapped(seen, day, asked, lacking, sore)
         yield from _earlier(seen, day)
         yield from _unpaired(seen, day)
+        yield from _paired(seen, day)
     yield from _added(seen, lacking)
 
 
@@ -143,8 +147,11 @@ def _swapped(
     easier = [
         one
         for one in ranked
-        if any(one.joints.get(joint, 0) < 0 for joint in sore if joints.get(joint, 0))
-        or any(seen.known[one.exercise].weights().get(part, 0) for part in lacking)
+        if seen.looking.possible(one.exercise)
+        and (
+            any(one.joints.get(joint, 0) < 0 for joint in sore if joints.get(joint, 0))
+            or any(seen.known[one.exercise].weights().get(part, 0) for part in lacking)
+        )
     ]
     for one in easier[:SWAPS]:
         place = day.exercises.index(asked)
@@ -172,13 +179,32 @@ def _unpaired(seen: Seen, day: PlannedDay) -> Iterator[Mend]:
         yield Mend(f"Do superset {mark} on {day.day} one after the other", with_day(seen.week, new))
 
 
+def _paired(seen: Seen, day: PlannedDay) -> Iterator[Mend]:
+    """Neighbours that can alternate: other muscles, and not one place for both."""
+    for place, (a, b) in enumerate(pairwise(day.exercises)):
+        first, second = seen.known[a.exercise], seen.known[b.exercise]
+        same = a.equipment == b.equipment if a.equipment and b.equipment else False
+        plated = first.equipment[0] == second.equipment[0] and first.equipment[0] in PLATED
+        shared = trained_parts(first, a.variant) & trained_parts(second, b.variant)
+        if a.superset or b.superset or same or plated or shared:
+            continue
+        mark = next(m for m in MARKS if all(one.superset != m for one in day.exercises))
+        new = _put(
+            _put(day, place, replace(a, superset=mark)), place + 1, replace(b, superset=mark)
+        )
+        what = f"Alternate {_name(seen, a)} and {_name(seen, b)} on {day.day}"
+        yield Mend(what, with_day(seen.week, new), MOVED)
+
+
 def _added(seen: Seen, lacking: frozenset[Part]) -> Iterator[Mend]:
     barred = set(seen.week.preferences.barred)
     for part in sorted(lacking):
         direct = [
             exercise
             for exercise in seen.known.exercises.values()
-            if exercise.weights().get(part, 0) == 1 and exercise.id not in barred
+            if exercise.weights().get(part, 0) == 1
+            and exercise.id not in barred
+            and seen.looking.possible(exercise.id)
         ]
         direct.sort(key=lambda one: (sum(one.weights().values()), sum(one.joints.values()), one.id))
         for exercise in direct[:ADDED]:

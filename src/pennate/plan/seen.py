@@ -8,8 +8,17 @@ from dataclasses import dataclass, field
 from pennate.core.exercise import Catalogue
 from pennate.core.muscles import Joint
 from pennate.core.prescribed import PlannedDay, Week
-from pennate.core.week_dose import HOURS_A_DAY, WeekDose, day_joint_load, hours_between, week_dose
+from pennate.core.week_dose import (
+    HOURS_A_DAY,
+    WeekDose,
+    day_joint_load,
+    day_parts,
+    dose_of_days,
+    hours_between,
+)
 from pennate.core.week_time import Minutes, Pace, day_minutes
+from pennate.plan.recovery import Recovery
+from pennate.plan.sides import SideLog
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +34,8 @@ class Finding:
     certainty: str
     points: float
     """How much it matters beside the others; 0 is nothing."""
+    advice: str = ""
+    """What to do where no change of the week mends it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,10 +45,22 @@ class Looking:
     catalogue: Catalogue
     safe_items: Set[str] = frozenset()
     """Ids of gym items with safeties or stops."""
+    available: Set[str] | None = None
+    """Exercises that her gym can carry; None where no gym is known."""
     pace: Pace = Pace()
     trained: bool = True
     order_matters: bool = True
     """She may switch the preference for order off."""
+    sides: tuple[SideLog, ...] = ()
+    """Left and right in her log."""
+    standing: tuple[Recovery, ...] = ()
+    """How each group will stand when the next session begins."""
+    next_day: str = ""
+    """The day of that session."""
+
+    def possible(self, exercise: str) -> bool:
+        """Whether an exercise can be done where she trains."""
+        return self.available is None or exercise in self.available
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,17 +87,35 @@ class Seen:
                     yield a.day, b.day
 
 
-def see(week: Week, looking: Looking) -> Seen:
-    """Work out dose, minutes and joint load of a week."""
+def see(week: Week, looking: Looking, *, like: Seen | None = None) -> Seen:
+    """Work out dose, minutes and joint load of a week.
+
+    Days that are the very ones of `like`, seen the same way, keep what was worked out there.
+    """
     known = (
         looking.catalogue.with_own(week.own_exercises) if week.own_exercises else looking.catalogue
     )
     days = [day for day in week.days if not day.rest]
+    kept = {one.day: one for one in like.week.days} if like and like.looking is looking else {}
+    same = {day.day for day in days if kept.get(day.day) is day}
     return Seen(
         week,
         looking,
         known,
-        week_dose(week, known),
-        {day.day: day_minutes(day, known, looking.pace) for day in days},
-        {day.day: day_joint_load(day, known) for day in days},
+        dose_of_days(
+            {
+                d.day: like.dose.days[d.day] if like and d.day in same else day_parts(d, known)
+                for d in days
+            }
+        ),
+        {
+            d.day: like.minutes[d.day]
+            if like and d.day in same
+            else day_minutes(d, known, looking.pace)
+            for d in days
+        },
+        {
+            d.day: like.joints[d.day] if like and d.day in same else day_joint_load(d, known)
+            for d in days
+        },
     )

@@ -31,7 +31,7 @@ JOINT_HEAVY_DAY = constant(
     high=30,
     status=Status.OUR_CHOICE,
     source="our choice: ten hard sets at level 2; the joint scale itself is relative and ours",
-    used_for="when a day counts as heavy for a joint",
+    used_for="when days in a row count as heavy for a joint: twice this together",
 )
 LONG_DAY_MIN = constant(
     "audit.long_day",
@@ -143,6 +143,16 @@ WEIGHT_SMALL = constant(
     source="our choice: order, balance and stations matter less than dose",
     used_for="order of findings, and which single change mends most",
 )
+LOST_WORTH = constant(
+    "audit.lost_worth",
+    0.75,
+    "points per √set of a group's benefit given up",
+    low=0.3,
+    high=1.5,
+    status=Status.OUR_CHOICE,
+    source="our choice: a mend that takes dose must mend more than the dose was worth",
+    used_for="which single change mends most",
+)
 CHANGE_COST = constant(
     "audit.change_cost",
     0.06,
@@ -152,4 +162,54 @@ CHANGE_COST = constant(
     status=Status.OUR_CHOICE,
     source="our choice: of two mends alike the smaller",
     used_for="which single change mends most",
+)
+SIDES_SETS_APART = constant(
+    "audit.sides_sets_apart",
+    0.1,
+    "share of the side with more",
+    low=0.05,
+    high=0.3,
+    status=Status.OUR_CHOICE,
+    source="our choice: beyond a set forgotten now and then",
+    used_for="when left and right are called uneven in sets",
+)
+FEWEST_SETS_APART = constant(
+    "audit.fewest_sets_apart",
+    3,
+    "sets",
+    low=2,
+    high=6,
+    status=Status.OUR_CHOICE,
+    source="our choice: fewer may be a slip of the log",
+    used_for="when left and right are called uneven in sets",
+)
+SIDES_STRENGTH_APART = constant(
+    "audit.sides_strength_apart",
+    0.03,
+    "share of strength",
+    low=0.02,
+    high=0.1,
+    status=Status.OUR_CHOICE,
+    source="our choice: about one rep; differences of 5 to 10 % are ordinary, from memory",
+    used_for="the smallest clear difference of strength between sides that is told",
+)
+SOON_REPS = constant(
+    "audit.soon_reps",
+    1,
+    "reps a set",
+    low=0.5,
+    high=2,
+    status=Status.OUR_CHOICE,
+    source="our choice: 80 % of men were within one rep after 48 h (Korak 2015)",
+    used_for="the expected loss from which the next session is called too soon for a group",
+)
+SOON_DOSE = constant(
+    "audit.soon_dose",
+    3,
+    "fractional sets",
+    low=1,
+    high=6,
+    status=Status.OUR_CHOICE,
+    source="our choice: the dose of the recovery studies",
+    used_for="the dose of the next session from which hours since the last one matter",
 )
