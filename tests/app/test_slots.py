@@ -7,10 +7,12 @@ from fractions import Fraction
 
 from pennate.app.slots import in_order, slots_of, superset_runs, with_care
 from pennate.core.cautions import limits_for
+from pennate.core.evidence.dose import WARM_UP_REST_S
 from pennate.core.exercise import EquipmentKind, Exercise, Sides
 from pennate.core.performed import SetKind, Side
 from pennate.core.prescribed import PrescribedExercise, PrescribedSets, Span
 from pennate.core.readiness import Health
+from pennate.core.week_time import exercise_sets, superset_seconds
 from pennate.files.catalogue import read_catalogue
 
 
@@ -55,6 +57,27 @@ def test_supersets_alternate_with_rest_once_a_round() -> None:
     order = in_order(superset_runs(exercises), slots)
     assert [stop for stop, _ in order] == [0, 1, 0, 1, 1, 2]
     assert [slot.rest_s > 0 for _, slot in order] == [True, False, True, False, True, True]
+
+
+def test_a_round_rests_as_long_as_its_slowest_partner() -> None:
+    """Rests of 60 and 120 s: each round waits 120 s on the card, as in the week's minutes."""
+    short, long = (
+        PrescribedExercise(
+            exercise="x",
+            sets=(PrescribedSets(count=2, reps=Span(8, 10), rest_s=rest),),
+            superset="A",
+        )
+        for rest in (60, 120)
+    )
+    exercise = _exercise()
+    slots = {i: slots_of(i, e, exercise) for i, e in enumerate((short, long))}
+    order = in_order(superset_runs((short, long)), slots)
+    assert [slot.rest_s for _, slot in order] == [120, 0, 120, 0]
+    card = sum(slot.rest_s for _, slot in order[1:])
+    worked = [exercise_sets(exercise, one) for one in (short, long)]
+    bare = [tuple(replace(one, rest_s=0) for one in sets) for sets in worked]
+    ramps = WARM_UP_REST_S
+    assert superset_seconds(worked) - superset_seconds(bare) == card + ramps
 
 
 def test_neighbours_with_other_marks_stay_apart() -> None:

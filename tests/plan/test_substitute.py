@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from pennate.core.exercise import EquipmentKind
 from pennate.core.muscles import Joint, Part
-from pennate.core.prescribed import LoadFrom, Preferences, PrescribedExercise
-from pennate.plan.substitute import substitutes
+from pennate.core.prescribed import LoadFrom, Preferences, PrescribedExercise, Reason
+from pennate.core.week_names import why_here
+from pennate.plan.substitute import carry_over, substitutes
 from tests.plan.floor import ALL_KINDS, FLOOR, day, sets, to_failure, week
 
 LEGS = day("Monday", ("squat", to_failure(3)), ("leg_curl", sets(3)))
@@ -64,9 +65,19 @@ def test_the_asked_sets_are_carried_over() -> None:
     )
     asked = press.asked.sets[0]
     assert (asked.count, asked.to_failure, asked.load.source) == (3, False, LoadFrom.MODEL)
-    assert press.asked.because == "instead of Squat"
+    assert press.asked.replaces == "squat"
+    assert why_here(press.asked, FLOOR) == "instead of Squat"
     assert press.joints[Joint.LUMBAR] == -2
     assert press.lost == ()
+
+
+def test_going_back_ends_the_replacement() -> None:
+    """A swap and the swap back leave no trace of either."""
+    asked = PrescribedExercise(exercise="squat", sets=(sets(3),))
+    there = carry_over(FLOOR["squat"], asked, FLOOR["leg_press"], reason=Reason.SORE_JOINT)
+    assert why_here(there, FLOOR) == "instead of Squat: sore joint"
+    back = carry_over(FLOOR["leg_press"], there, FLOOR["squat"])
+    assert (back.replaces, back.reason) == ("", None)
 
 
 def test_counted_sets_become_holds() -> None:

@@ -16,6 +16,7 @@ from pennate.core.near import did_you_mean
 from pennate.core.prescribed import WEEKDAYS, PlannedDay, Span, Week
 from pennate.core.week_dose import Gap, gaps, week_dose
 from pennate.core.week_effect import Effect, compare_weeks
+from pennate.core.week_names import why_here
 from pennate.core.week_time import Minutes, Pace, day_minutes, preparation_seconds
 from pennate.errors import InputError, NoAnswerError
 from pennate.files.brief import read_brief
@@ -173,7 +174,7 @@ def day_documents(week: Week, known: Catalogue, pace: Pace = Pace()) -> list[dic
                     "exercise": asked.exercise,
                     "sets": sum(sets.count for sets in asked.sets),
                     "superset": asked.superset,
-                    "because": asked.because,
+                    "because": why_here(asked, known),
                 }
                 for asked in day.exercises
             ],

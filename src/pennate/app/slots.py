@@ -10,6 +10,7 @@ from pennate.core.evidence.dose import DROP_REST_S, USUAL_REST_S, WARM_UP_REST_S
 from pennate.core.exercise import Exercise, Sides
 from pennate.core.performed import SetKind, Side
 from pennate.core.prescribed import PrescribedExercise, PrescribedSets, Span
+from pennate.core.week_time import round_rest_s
 
 USUAL_REST = {SetKind.DROP: DROP_REST_S, SetKind.WARM_UP: WARM_UP_REST_S}
 
@@ -105,18 +106,12 @@ def _alternating(members: dict[int, tuple[Slot, ...]]) -> list[tuple[int, Slot]]
     ]
     rounds = {stop: _rounds(slots) for stop, slots in members.items()}
     for number in range(max(len(r) for r in rounds.values())):
-        first = True
-        for stop, own in rounds.items():
-            if number >= len(own):
-                continue
-            for slot in own[number]:
-                order.append((stop, _in_round(slot, number + 1, first=first)))
-                first = False
+        here = {stop: own[number] for stop, own in rounds.items() if number < len(own)}
+        rest = int(round_rest_s(sets[0].rest_s for sets in here.values()))
+        for stop, slot in ((stop, slot) for stop, sets in here.items() for slot in sets):
+            order.append((stop, replace(slot, round=number + 1, rest_s=rest)))
+            rest = 0
     return order
-
-
-def _in_round(slot: Slot, number: int, *, first: bool) -> Slot:
-    return replace(slot, round=number, rest_s=slot.rest_s if first else 0)
 
 
 def _rounds(slots: tuple[Slot, ...]) -> list[tuple[Slot, ...]]:

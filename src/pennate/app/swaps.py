@@ -18,7 +18,7 @@ from pennate.core.exercise import Catalogue, Exercise
 from pennate.core.gym import AnyItem, Gym
 from pennate.core.muscles import Joint
 from pennate.core.performed import SetKind
-from pennate.core.prescribed import PlannedDay, PrescribedExercise, Week
+from pennate.core.prescribed import PlannedDay, PrescribedExercise, Reason, Week
 from pennate.core.readiness import Readiness
 from pennate.plan.substitute import Substitute, substitutes
 
@@ -133,7 +133,7 @@ def _fitted_day(
         ranked = possible(asked.exercise, so_far, week, catalogue, gym, limits={})
         name = catalogue[asked.exercise].name
         if ranked:
-            fitted.append(ranked[0][0].asked)
+            fitted.append(replace(ranked[0][0].asked, reason=Reason.TAKEN))
             lines.append(f"{day.day}: {ranked[0][0].name} instead of {name}")
         else:
             lines.append(f"{day.day}: {name} left out, nothing here replaces it")

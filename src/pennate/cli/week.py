@@ -144,6 +144,7 @@ def _write(week: Week, out: Path | None) -> None:
 
 
 def _tell_week(week: Week) -> None:
+    from pennate.core.week_names import why_here
     from pennate.files.catalogue import read_catalogue
 
     known = read_catalogue().with_own(week.own_exercises)
@@ -152,7 +153,7 @@ def _tell_week(week: Week) -> None:
         for asked in day.exercises:
             sets = sum(sets.count for sets in asked.sets)
             mark = f" [{asked.superset}]" if asked.superset else ""
-            typer.echo(f"  {sets} × {known[asked.exercise].name}{mark}  {asked.because}")
+            typer.echo(f"  {sets} × {known[asked.exercise].name}{mark}  {why_here(asked, known)}")
 
 
 def _tell_plan(planned: Planned) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pennate.core.exercise import Catalogue, Exercise
 from pennate.core.near import did_you_mean, nearest, offered
+from pennate.core.prescribed import PrescribedExercise
 from pennate.errors import InputError
 
 
@@ -26,6 +27,20 @@ def nearest_exercises(text: str, catalogue: Catalogue, most: int = 3) -> list[st
         if exercise is not None:
             alike[exercise.id if by_id else exercise.name] = None
     return list(alike)[:most]
+
+
+def stand_in_words(asked: PrescribedExercise, catalogue: Catalogue) -> str:
+    """“instead of Back squat: sore joint”; empty for an exercise that replaces none."""
+    if not asked.replaces:
+        return ""
+    old = catalogue.exercises.get(asked.replaces)
+    words = f"instead of {old.name if old else asked.replaces}"
+    return f"{words}: {asked.reason.value}" if asked.reason else words
+
+
+def why_here(asked: PrescribedExercise, catalogue: Catalogue) -> str:
+    """Why an exercise is in the week: what it replaces, and the reason written beside it."""
+    return "; ".join(filter(None, (stand_in_words(asked, catalogue), asked.because)))
 
 
 def known_variant(text: str, exercise: Exercise) -> str:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
@@ -198,6 +198,11 @@ def straight_seconds(sets: Sequence[TimedSet]) -> float:
     return sum(one.seconds for one in sets) - (sets[0].rest_s if sets else 0.0)
 
 
+def round_rest_s(rests: Iterable[float]) -> float:
+    """The rest before a round of a superset: the longest that one of its partners needs."""
+    return max(rests, default=0.0)
+
+
 def superset_seconds(members: Sequence[Sequence[TimedSet]]) -> float:
     """Seconds of a superset: rounds without rest inside, the longest rest between rounds.
 
@@ -209,7 +214,7 @@ def superset_seconds(members: Sequence[Sequence[TimedSet]]) -> float:
         places = [(sets, index - rounds + len(sets)) for sets in members]
         present = [sets[place] for sets, place in places if place >= 0]
         work = sum(one.seconds - one.rest_s for one in present)
-        rest = max((sets[place].rest_s for sets, place in places if place > 0), default=0.0)
+        rest = round_rest_s(sets[place].rest_s for sets, place in places if place > 0)
         total += rest + work + SUPERSET_STEP_S * (len(present) - 1)
     return total
 

@@ -20,9 +20,10 @@ from pennate.core.evidence.planner import (
 from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
 from pennate.core.muscles import GROUP_SHARES, Group, Joint, Part
 from pennate.core.performed import SetKind
-from pennate.core.prescribed import PlannedDay, PrescribedExercise, Week
+from pennate.core.prescribed import PlannedDay, PrescribedExercise, Reason, Week
 from pennate.core.week_dose import WeekDose, day_parts, week_dose
 from pennate.core.week_effect import session_worth
+from pennate.core.week_names import why_here
 from pennate.core.week_time import (
     Pace,
     day_minutes,
@@ -180,8 +181,13 @@ def _instead(
     )
     near = [one for one in ranked if one.keeps >= KEEPS_LEAST]
     for one in near[:TRIED]:
-        new = replace(one.asked, superset="")
+        new = replace(one.asked, superset="", reason=_why(known[asked.exercise], happened))
         yield _Stop(day.day, (new,), f"{day.day} {asked.exercise}", (asked.exercise,))
+
+
+def _why(exercise: Exercise, happened: Happened) -> Reason:
+    sore = not within_limits(exercise, happened.joint_limits)
+    return Reason.SORE_JOINT if sore else Reason.TAKEN
 
 
 def _problem(
@@ -327,7 +333,8 @@ def _rebuilt(day: PlannedDay, chosen: list[tuple[_Stop, int]]) -> PlannedDay:
         full = min(_block(one) for one in stop.members)
         mark = f"{number + 1}" if len(stop.members) > 1 else ""
         for one in _cut(stop, full - sets):
-            because = one.because if stop.home == day.day else f"moved from {stop.home}"
+            moved = "" if stop.home == day.day else f"moved from {stop.home}"
+            because = moved or one.because
             exercises.append(replace(one, superset=mark, because=because))
     return replace(day, exercises=tuple(exercises))
 
@@ -340,7 +347,7 @@ def _changes(old: Week, new: Week, known: Catalogue, happened: Happened) -> Iter
         title = known[name].name
         sets = sum(s.count for s in asked.sets)
         if was is None:
-            yield f"{day}: {title}, {_sets(sets)}, {asked.because}"
+            yield f"{day}: {title}, {_sets(sets)}, {why_here(asked, known)}"
         elif (had := sum(s.count for s in was.sets)) != sets:
             yield f"{day}: {title}, {_sets(sets)} and not {had}"
     for day, name in before:

@@ -24,6 +24,7 @@ from pennate.core.prescribed import (
     PlannedDay,
     PrescribedExercise,
     PrescribedSets,
+    Reason,
     Span,
     Week,
 )
@@ -180,12 +181,16 @@ def _reason(
     return "; ".join(words)
 
 
-def carry_over(old: Exercise, asked: PrescribedExercise, new: Exercise) -> PrescribedExercise:
+def carry_over(
+    old: Exercise, asked: PrescribedExercise, new: Exercise, *, reason: Reason | None = None
+) -> PrescribedExercise:
     """The asked sets for the new exercise: reps or seconds as it needs, load from the model.
 
+    It remembers what it stands in for, and why; going back ends that, as on the Week page.
     A set to failure keeps one rep in reserve where the new exercise needs safeties or stops.
     """
     sets = tuple(_carry_set(one, old, new) for one in asked.sets)
+    back = asked.replaces == new.id
     return replace(
         asked,
         exercise=new.id,
@@ -193,7 +198,9 @@ def carry_over(old: Exercise, asked: PrescribedExercise, new: Exercise) -> Presc
         equipment="",
         variant="",
         ladder=(),
-        because=f"instead of {old.name}",
+        replaces="" if back else old.id,
+        reason=None if back else reason,
+        because="",
     )
 
 

@@ -21,6 +21,7 @@ from pennate.core.prescribed import (
     Week,
 )
 from pennate.core.week_dose import WeekDose, week_dose
+from pennate.core.week_names import why_here
 from pennate.core.week_time import day_minutes
 from pennate.files.words import load_text, rest_text, span_text
 from pennate.sheets.lanes import Gap, Lane, feather_svg, number, range_svg, tallest
@@ -200,7 +201,7 @@ def _asked_view(
         superset=asked.superset,
         joined=bool(asked.superset and after and after.superset == asked.superset),
         opens=bool(asked.superset and not (before and before.superset == asked.superset)),
-        because=asked.because,
+        because=why_here(asked, catalogue),
     )
 
 
