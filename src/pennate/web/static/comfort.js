@@ -43,7 +43,11 @@ let told = "";
 /** Count the rest on this face from a moment on; at the asked rest, signal once. */
 export function countRest(face, since, asked) {
   clearInterval(ticking);
-  if (!face || !since) return;
+  if (!face) return;
+  if (!since) {
+    face.textContent = asked ? clockText(asked) : "";
+    return;
+  }
   const began = new Date(since).getTime();
   const tick = () => {
     const passed = (Date.now() - began) / 1000;

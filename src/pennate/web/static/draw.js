@@ -1,16 +1,5 @@
 // The Floor drawn from what is known: elements only, no decisions.
-
-/** An element with attributes, listeners (`on…`) and children. */
-export function h(tag, attributes = {}, ...children) {
-  const element = document.createElement(tag);
-  for (const [name, value] of Object.entries(attributes)) {
-    if (name.startsWith("on")) element.addEventListener(name.slice(2), value);
-    else if (value === true) element.setAttribute(name, "");
-    else if (value !== false && value != null) element.setAttribute(name, value);
-  }
-  element.append(...children.flat(Infinity).filter((child) => child != null && child !== false && child !== ""));
-  return element;
-}
+import { h } from "./dom.js";
 
 const quiet = (words, act, more = {}) => h("button", { type: "button", class: "quiet", onclick: act, ...more }, words);
 const button = (words, act, more = {}) => h("button", { type: "button", onclick: act, ...more }, words);
@@ -18,12 +7,7 @@ const cautions = (texts) => texts.map((text) => h("p", { class: "caution" }, tex
 const rule = (title, ...children) =>
   h("section", { class: "rule", id: "ask", "aria-label": title }, h("h2", { tabindex: "-1" }, title), children);
 
-function drawing(svg) {
-  if (!svg) return null;
-  const figure = h("figure", { class: "picture" });
-  figure.innerHTML = svg; // our own drawing, made on the server
-  return figure;
-}
+const drawing = (svg) => svg && h("figure", { class: "picture", html: svg }); // our own, made on the server
 
 function loadRow(view, act) {
   const { load, lighter, heavier } = view;
@@ -43,8 +27,8 @@ function closing(view, act) {
   const { closing: close } = view;
   const unit = close.unit === "seconds" ? "s" : close.unit;
   const label = h("p", { class: "label", id: "closing-question" }, close.question);
-  if (close.done) return h("div", { class: "closing" }, label, button(`Done, ${close.middle} ${unit}`, () => act.close({}), { class: "main" }));
-  const keys = close.numbers.map((number) =>
+  const done = () => [button(`Done, ${close.middle} ${unit}`, () => act.close({}), { class: "main" })];
+  const keys = close.done ? done() : close.numbers.map((number) =>
     button(String(number), () => act.close({ amount: number }), { class: number === close.middle ? "main" : null }),
   );
   return h("div", { class: "closing" }, label, h("div", { class: "numbers", role: "group", "aria-labelledby": "closing-question" }, keys));
@@ -78,7 +62,7 @@ function otherValues(view, act) {
   const counts = h("select", { id: "o-counts" }, COUNTS.map(([name, words]) => h("option", { value: name, selected: name === usual }, words)));
   return h(
     "details",
-    { class: "gap", open: Boolean(view.wrong) },
+    { class: "gap", open: Boolean(view.wrong), key: `${view.used} ${view.wrong}`, ontoggle: act.opened },
     h("summary", {}, "other number, other load, note"),
     h(
       "div",
@@ -100,7 +84,7 @@ export function drawSet(view, act) {
       "header",
       { class: "floor-head" },
       quiet("session", act.session),
-      h("p", { class: "clock" }, view.rest_s ? h("span", { class: "s" }, "rest ") : null, h("span", { id: "clock" }, view.asked_rest), view.since && view.rest_s ? h("span", { class: "s" }, ` of ${view.asked_rest}`) : null),
+      h("p", { class: "clock" }, view.rest_s ? h("span", { class: "s" }, "rest ") : null, h("span", { id: "clock", live: true }, view.asked_rest), view.since && view.rest_s ? h("span", { class: "s" }, ` of ${view.asked_rest}`) : null),
     ),
     h("h1", { tabindex: "-1" }, view.name),
     h("p", { class: "s", id: "place" }, view.place, view.together && ` · ${view.together}`),
@@ -113,8 +97,8 @@ export function drawSet(view, act) {
     h("p", { class: view.amount_unit ? "big asked" : "big asked wordy" }, view.amount, view.amount_unit && h("span", { class: "unit" }, `\u00a0${view.amount_unit}`)),
     view.effort_asked && h("p", { class: "m" }, view.effort_asked),
     view.extra && h("p", {}, view.extra),
-    view.counter && h("p", { class: "between" }, h("span", { class: "m", id: "count" }, view.counting ? "" : view.counter), button(view.counting ? "stop counting" : "count", act.count)),
-    (view.likely || view.why) && h("details", {}, h("summary", {}, view.likely || "why this load"), h("div", { class: "opened s" }, view.why && h("p", {}, view.why))),
+    view.counter && h("p", { class: "between" }, h("span", { class: "m", id: "count", live: true, key: String(view.counting) }, view.counting ? "" : view.counter), button(view.counting ? "stop counting" : "count", act.count)),
+    (view.likely || view.why) && h("details", { key: view.used, ontoggle: act.opened }, h("summary", {}, view.likely || "why this load"), h("div", { class: "opened s" }, view.why && h("p", {}, view.why))),
     cautions(view.cautions),
     view.pain && h("div", { class: "change" }, h("p", {}, view.pain)),
     otherValues(view, act),

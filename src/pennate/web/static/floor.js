@@ -1,5 +1,6 @@
 // The Floor on the phone: what is touched becomes an entry at once, kept here and sent when it can be.
 import { countRest, countUp, stayAwake, switchSignal, wantsSignal } from "./comfort.js";
+import { show as put } from "./dom.js";
 import { drawAlarm, drawCare, drawSession, drawSet, foot } from "./draw.js";
 import { asLog, localDay, localTime, Outbox } from "./outbox.js";
 import { fold, indexOf, lastDone, minutesLeft, nextKey, nextNumber, setOf, stopOf, toFit } from "./session.js";
@@ -12,11 +13,12 @@ const page = document.getElementById("page");
 const care = document.getElementById("care");
 const stand = document.getElementById("stand");
 
-const ui = { mode: "floor", panel: "", effort: null, rung: null, pain: null, wrong: "", typed: null, stopCount: null, counted: null };
+const ui = { mode: "floor", panel: "", effort: null, rung: null, pain: null, wrong: "", typed: null, stopCount: null, counted: null, used: 0 };
 const state = { outbox: null, cards: null, entries: [], doubled: [], made: 0, reached: true, chosen: null, closedAt: -Infinity };
 
 function clear() {
-  state.stopCount?.();
+  if (ui.touched) ui.used += 1; // what she opened is shut again for the next set
+  ui.touched = false;
   Object.assign(ui, { panel: "", effort: null, rung: null, pain: null, wrong: "", typed: null, stopCount: null, counted: null });
 }
 
@@ -71,6 +73,7 @@ const act = {
     document.querySelector("#ask h2")?.focus();
   },
   effort: (value) => (ui.effort = value),
+  opened: (event) => event.target.open && (ui.touched = true),
   moveTo: (rung) => {
     ui.rung = rung;
     draw();
@@ -216,16 +219,22 @@ function show(mode) {
 }
 
 function draw() {
-  const inHand = document.activeElement?.closest?.(".closing") !== null && document.activeElement !== document.body;
   const session = current();
   const key = session && nextKey(session);
   const onFloor = ui.mode === "floor" && key && !session.finished;
-  if (ui.mode === "alarm") page.replaceChildren(...drawAlarm(act));
-  else page.replaceChildren(...(onFloor ? drawSet(viewOf(session, { ...ui, signal: wantsSignal() }, state.cards), act) : drawSession(sessionView(session), act)).flat(Infinity).filter((one) => one instanceof Node));
-  document.title = `${page.querySelector("h1")?.textContent ?? "Floor"} · pennate`;
-  if (inHand) page.querySelector(".closing button")?.focus();
+  const inHand = document.activeElement?.closest(".closing");
+  const byKeys = inHand && document.activeElement.matches(":focus-visible");
+  if (inHand && !byKeys) document.activeElement.blur(); // now, while nothing is to be laid out anew
+  if (ui.mode === "alarm") put(page, drawAlarm(act), "alarm");
+  else if (onFloor) put(page, drawSet(viewOf(session, { ...ui, signal: wantsSignal() }, state.cards), act), "set");
+  else put(page, drawSession(sessionView(session), act), "session");
+  const title = `${page.querySelector("h1")?.textContent ?? "Floor"} · pennate`;
+  if (document.title !== title) document.title = title;
+  if (byKeys && !document.activeElement?.closest(".closing")) afterPaint(() => page.querySelector(".closing button")?.focus());
   if (onFloor) countRest(document.getElementById("clock"), lastDone(session)?.at, setOf(session, key).rest_s);
 }
+
+const afterPaint = (act) => requestAnimationFrame(() => setTimeout(act));
 
 function sessionView(session) {
   const days = state.cards?.days ?? [];
@@ -265,7 +274,7 @@ function tell() {
   const seen = JSON.parse(localStorage.getItem("seen") ?? "[]");
   const doubled = state.doubled.filter((one) => !seen.includes(one.ids.join()));
   stand.textContent = waiting ? `Saved on this phone, ${waiting} waiting` : "Everything is in the records";
-  care.replaceChildren(...drawCare({ doubled, refused: refused.map((one) => one.refused), waiting: waiting + refused.length }, act).flat(Infinity).filter(Boolean));
+  put(care, drawCare({ doubled, refused: refused.map((one) => one.refused), waiting: waiting + refused.length }, act));
 }
 
 let syncing = null;
@@ -334,6 +343,9 @@ async function adoptReady() {
   draw(); // what is shown is what a touch records
 }
 
+/** See what another tab did. */
+const follow = () => reload().then(draw).then(tell);
+
 async function begin() {
   state.outbox = await Outbox.open();
   state.cards = (await state.outbox.adopt()) ?? null;
@@ -345,9 +357,9 @@ async function begin() {
   tell();
   page.dataset.ready = "1";
   document.getElementById("plain").hidden = isSecureContext;
-  state.outbox.channel?.addEventListener("message", () => reload().then(draw).then(tell));
+  state.outbox.channel?.addEventListener("message", follow);
   addEventListener("online", sync);
-  document.addEventListener("visibilitychange", () => stayAwake().then(sync));
+  document.addEventListener("visibilitychange", () => follow().then(stayAwake).then(sync));
   setInterval(sync, AGAIN_MS);
   stayAwake();
   await navigator.storage?.persist?.();

@@ -31,6 +31,7 @@ export function viewOf(session, ui, cards) {
   const likely = set.kind === "warm-up" || set.closing.unit === "seconds" ? null : row.likely;
   const changed = at.moved && ui.rung === null && !session.kept.has(key);
   return {
+    used: ui.used,
     name: stop.name,
     place: set.place,
     together: stop.together,
