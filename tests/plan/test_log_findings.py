@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
-from math import log
 
 import pytest
-from scipy import stats
 
 from pennate.core.muscles import Group
 from pennate.plan.audit import audit
 from pennate.plan.recovery import Bout, Recovery, recovery
 from pennate.plan.seen import Finding, Looking
-from pennate.plan.sides import SideLog, strength_gap, t_quantile
+from pennate.plan.sides import SideGap, SideLog
 from tests.plan.floor import FLOOR, day, sets, week
 
 WEEK = week(day("Monday", ("split_squat", sets(3))), day("Tuesday", ("squat", sets(4))))
@@ -26,49 +24,27 @@ def _found(looking: Looking, kind: str) -> list[Finding]:
     return [one for one in audited.findings if one.id.startswith(kind)]
 
 
-def _log(left: int, right: int, *differences: float) -> SideLog:
-    return SideLog(exercise="split_squat", left=left, right=right, differences=differences)
-
-
-@pytest.mark.parametrize("freedom", [3, 4, 7, 15, 40])
-def test_quantiles_of_t(freedom: int) -> None:
-    """The 97.5 % point of Student's t, against SciPy's own."""
-    assert t_quantile(0.975, freedom) == pytest.approx(stats.t.ppf(0.975, freedom), rel=3e-3)
-
-
-def test_an_interval_of_sides_is_that_of_a_paired_test() -> None:
-    """Mean and 95 % interval over sessions equal SciPy's one-sample t interval."""
-    differences = (0.08, 0.05, 0.11, 0.06, 0.09)
-    gap = strength_gap(differences)
-    assert gap is not None
-    theirs = stats.ttest_1samp(differences, 0).confidence_interval(0.95)
-    assert log(1 + gap.low) == pytest.approx(theirs.low, abs=1e-3)
-    assert log(1 + gap.high) == pytest.approx(theirs.high, abs=1e-3)
-    assert gap.clear
-
-
-def test_few_sessions_have_no_error_to_state() -> None:
-    """Three sessions, however far apart the sides, say nothing."""
-    assert strength_gap((0.2, 0.2, 0.21)) is None
+def _log(left: int, right: int, gap: SideGap | None = None, sessions: int = 6) -> SideLog:
+    return SideLog(exercise="split_squat", left=left, right=right, sessions=sessions, gap=gap)
 
 
 def test_a_weaker_side_is_told_with_its_interval() -> None:
     """Clear and larger than a rep: named, with sessions, and what to do."""
-    looking = replace(SMALL, sides=(_log(24, 24, 0.08, 0.05, 0.11, 0.06),))
+    looking = replace(SMALL, sides=(_log(24, 24, SideGap(0.08, 0.02)),))
     [found] = _found(looking, "sides-strength")
     assert "left side is 8% weaker" in found.what
-    assert "4 sessions" in found.number
+    assert "4% to 13% (95 %), 6 sessions" in found.number
     assert found.advice.startswith("Begin with the left")
 
 
 @pytest.mark.parametrize(
-    "differences",
-    [(0.1, -0.09, 0.12, -0.08), (0.01, 0.012, 0.011, 0.01), (0.3, 0.3)],
+    ("gap", "sessions"),
+    [(SideGap(0.1, 0.06), 6), (SideGap(0.02, 0.005), 6), (SideGap(0.3, 0.02), 3)],
     ids=["within its error", "too small to matter", "too few sessions"],
 )
-def test_sides_within_their_error_are_no_finding(differences: tuple[float, ...]) -> None:
+def test_sides_within_their_error_are_no_finding(gap: SideGap, sessions: int) -> None:
     """No difference is told that the log cannot show."""
-    looking = replace(SMALL, sides=(_log(24, 24, *differences),))
+    looking = replace(SMALL, sides=(_log(24, 24, gap, sessions),))
     assert _found(looking, "sides") == []
 
 

@@ -18,6 +18,7 @@ from random import Random
 from pennate.app.outline import CARD_KEY
 from pennate.app.slots import Slot, in_order, slots_of, superset_runs
 from pennate.app.stops import item_for
+from pennate.core.evidence.dose import CHANGEOVER_S, SET_UP_S
 from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
 from pennate.core.felt import body_share
 from pennate.core.gym import Gym
@@ -111,9 +112,11 @@ class DemoLifter:
             for place, one in enumerate(asked)
         }
         before: dict[int, Loaded] = {}
+        seen: set[int] = set()
         order = in_order(superset_runs(asked), slots)
         for number, (place, slot) in enumerate(order, start=1):
-            clock += slot.rest_s
+            clock += slot.rest_s + SET_UP_S + (0.0 if place in seen else CHANGEOVER_S)
+            seen.add(place)
             one = asked[place]
             done = self._set(one, slot, (today, week, clock), tired, before, place)
             clock += 3.0 * done.reps
@@ -136,7 +139,8 @@ class DemoLifter:
         share = float(body_share(exercise, female=True)) * BODY_KG
         state = self._pick(body, slot, rungs, share, before.get(place)) if rungs else None
         felt = max((state.felt_kg if state else 0.0) + share, 1.0)
-        before_it = tired.get(exercise.id, _Tired(0.0, 0.0, clock))
+        muscle = f"{exercise.id} {slot.side or ''}"  # a side tires for itself
+        before_it = tired.get(muscle, _Tired(0.0, 0.0, clock))
         slow, acute = before_it.at(clock)
         fatigue = slow + acute
         strength = math.log(body.one_rep_kg) + body.gain * math.log1p(week) + today - fatigue
@@ -145,7 +149,7 @@ class DemoLifter:
         reps, effort = self._perform(slot, max(0, math.floor(room)))
         near = 1.0 if effort in {Effort.FAIL, Effort.NONE_LEFT} else 0.5
         spent = max(0.0, strength - math.log(felt)) * (reps / max(room, 1.0)) ** 2
-        tired[exercise.id] = _Tired(slow + 0.011 * near * reps, 0.85 * spent, clock + 3.0 * reps)
+        tired[muscle] = _Tired(slow + 0.011 * near * reps, 0.85 * spent, clock + 3.0 * reps)
         if slot.asked.kind is not SetKind.WARM_UP:
             self._learn(body, slot, reps, len(rungs))
         if state is not None:

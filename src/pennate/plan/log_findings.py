@@ -15,7 +15,7 @@ from pennate.core.evidence.audit import (
 )
 from pennate.core.week_dose import HOURS_A_DAY, gaps
 from pennate.plan.seen import Finding, Seen
-from pennate.plan.sides import SideLog, strength_gap
+from pennate.plan.sides import FEWEST_SESSIONS, SideLog
 
 SIDES_WEEKS = 8  # number: weeks, about as long as growth takes to show
 """Weeks of the log that the sides are judged by."""
@@ -44,19 +44,21 @@ def side_sets(seen: Seen) -> Iterator[Finding]:
 def side_strength(seen: Seen) -> Iterator[Finding]:
     """One side stronger than the other by more than the error."""
     for log in seen.looking.sides:
-        gap = strength_gap(log.differences)
-        if gap is None or not gap.clear or abs(gap.share) < SIDES_STRENGTH_APART:
+        gap = log.gap
+        if gap is None or log.sessions < FEWEST_SESSIONS or not gap.clear:
+            continue
+        if abs(gap.share) < SIDES_STRENGTH_APART:
             continue
         weaker = "left" if gap.share > 0 else "right"
-        low, high = sorted((abs(gap.low), abs(gap.high)))
+        low, high = sorted(map(abs, gap.ends))
         yield Finding(
             f"sides-strength:{log.exercise}",
             f"{_name(seen, log)}: the {weaker} side is {abs(gap.share):.0%} weaker.",
             "No trial shows that such a difference harms; it tells that the weaker side sets the "
             "load of both, or works harder.",
-            f"{low:.0%} to {high:.0%} (95 %), {gap.sessions} sessions with effort noted on both",
-            "your log: sets of both sides in one session, compared by load, reps and reserve",
-            "the side done second is a little tired, which is not taken off",
+            f"{low:.0%} to {high:.0%} (95 %), {log.sessions} sessions of both sides",
+            "your log by the strength model; what the first side costs the second is taken off",
+            "as sure as the reserve you note; sets stopped at the asked number tell little",
             WEIGHT_SMALL * min(1.0, abs(gap.share) / (4 * SIDES_STRENGTH_APART)),
             f"Begin with the {weaker}, and stop the other at the same reps.",
         )
