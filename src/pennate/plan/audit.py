@@ -39,7 +39,7 @@ class Fix:
     mends: tuple[str, ...]
     """Ids of the findings that are gone after it."""
     brings: tuple[str, ...]
-    """Ids of findings that are new after it."""
+    """What is found after it that was not before, each in its sentence."""
     cost: float
     """How large the change is, and what it gives up."""
     points: float
@@ -130,7 +130,8 @@ def _sore(found: tuple[Finding, ...]) -> frozenset[Joint]:
 
 def _judge(seen: Seen, found: tuple[Finding, ...], mend: Mend) -> tuple[Fix, dict[str, float]]:
     again = see(mend.week, seen.looking, like=seen)
-    left = {one.id: one.points for one in findings(again)}
+    now = findings(again)
+    left = {one.id: one.points for one in now}
     before = {one.id for one in found}
     dose = {
         group: again.dose.groups[group].value - seen.dose.groups[group].value for group in Group
@@ -145,7 +146,7 @@ def _judge(seen: Seen, found: tuple[Finding, ...], mend: Mend) -> tuple[Fix, dic
         {group: change for group, change in dose.items() if abs(change) > 1e-9},
         minutes,
         tuple(one.id for one in found if one.id not in left),
-        tuple(sorted(set(left) - before)),
+        tuple(one.what for one in now if one.id not in before),
         cost,
         gained - cost,
     )

@@ -21,7 +21,7 @@ from pennate.core.week_effect import effect_of, part_benefit
 from pennate.core.week_time import group_key
 from pennate.plan.log_findings import side_sets, side_strength, too_soon
 from pennate.plan.recovery import reps_lost
-from pennate.plan.seen import Finding, Seen
+from pennate.plan.seen import Finding, Seen, few
 from pennate.plan.session_findings import grip_first, order, push_pull, stations, unsafe
 
 ONE_THING = frozenset({Group.CHEST, Group.BACK, Group.CORE})
@@ -49,11 +49,12 @@ def _low(seen: Seen) -> Iterator[Finding]:
         )
         yield Finding(
             f"low:{group.value}",
-            f"{_get(group).capitalize()} {dose.value:.1f} fractional sets a week, "
+            f"{_get(group).capitalize()} {few(dose.value)} fractional sets a week, "
             f"{least:g} are {'asked' if asked else 'about the least that shows'}.",
             f"The missing sets are worth {effect.low:.1f} to {effect.high:.1f} % of size "
             "over 8–12 weeks, the first ones most.",
-            f"{dose.value:.1f} of {least:g} (drops as none or one: {dose.low:.1f}–{dose.high:.1f})",
+            f"{few(dose.value)} of {least:g} "
+            f"(drops as none or one: {few(dose.low)}–{few(dose.high)})",
             "your target" if asked else "Pelland 2024, seen in a summary",
             "direction sure, size uncertain",
             WEIGHT_DOSE * (least - dose.value) / least * _rank(seen, group),
@@ -74,11 +75,11 @@ def _neglected(seen: Seen) -> Iterator[Finding]:
                 continue
             yield Finding(
                 f"neglected:{part.value}",
-                f"{PART_NAMES[part].capitalize()} gets {value:.1f} fractional sets a week while "
-                f"{_get(group)} {seen.dose.groups[group].value:.1f}.",
+                f"{PART_NAMES[part].capitalize()} gets {few(value)} fractional sets a week while "
+                f"{_get(group)} {few(seen.dose.groups[group].value)}.",
                 "Parts of a group are trained by different exercises; the sets of one do not "
                 "grow the other.",
-                f"{value:.1f} of {NEGLECTED_PART_DOSE:g}",
+                f"{few(value)} of {NEGLECTED_PART_DOSE:g}",
                 "our choice: half the smallest dose with detectable growth (Pelland 2024)",
                 "direction sure, size uncertain",
                 WEIGHT_DOSE / 2 * (NEGLECTED_PART_DOSE - value) / NEGLECTED_PART_DOSE
@@ -96,11 +97,11 @@ def _high(seen: Seen) -> Iterator[Finding]:
         effect = effect_of(last, trained=seen.looking.trained)
         yield Finding(
             f"high:{group.value}",
-            f"{_get(group).capitalize()} {dose.value:.1f} fractional sets a week, "
+            f"{_get(group).capitalize()} {few(dose.value)} fractional sets a week, "
             f"{most:g} {'are asked at most' if asked else 'is where gains get hard to see'}.",
             f"The sets above buy {max(effect.low, 0):.1f} to {max(effect.high, 0):.1f} % over "
             "8–12 weeks; their time may serve another muscle better.",
-            f"{dose.value:.1f} of {most:g}",
+            f"{few(dose.value)} of {most:g}",
             "your target" if asked else "Baz-Valle 2022; Pelland 2024",
             "contested: some gain beyond 20 sets is likely, small",
             WEIGHT_DOSE / 2 * (dose.value - most) / most,
@@ -116,10 +117,10 @@ def _crowded(seen: Seen) -> Iterator[Finding]:
             effect = effect_of(loss, trained=seen.looking.trained)
             yield Finding(
                 f"crowded:{part.value}:{day}",
-                f"{day} gives {PART_NAMES[part]} {dose.value:.1f} fractional sets in one session.",
+                f"{day} gives {PART_NAMES[part]} {few(dose.value)} fractional sets in one session.",
                 f"Over two days the same sets would be worth {effect.low:.1f} to "
                 f"{effect.high:.1f} % more over 8–12 weeks; small and uncertain.",
-                f"{dose.value:.1f}, above {SESSION_CAP:g} little is gained",
+                f"{few(dose.value)}, above {SESSION_CAP:g} little is gained",
                 "Remmert 2025, preprint, from memory",
                 "small and uncertain",
                 WEIGHT_CROWD * (dose.value - SESSION_CAP) / SESSION_CAP,
@@ -140,9 +141,9 @@ def _close(seen: Seen) -> Iterator[Finding]:
             yield Finding(
                 f"close:{group_key(part)}:{first}",
                 f"{PART_NAMES[part].capitalize()}: hard sets on {first} and again on {second}, "
-                f"{before + after:.1f} fractional sets within a day.",
+                f"{few(before + after)} fractional sets within a day.",
                 f"About {lost:.1f} reps a set are still missing after 24 hours.",
-                f"{before:.1f} + {after:.1f}",
+                f"{few(before)} + {few(after)}",
                 "Korak 2015",
                 "spread between people is large",
                 WEIGHT_CROWD / 2 * (before + after - CLOSE_CAP) / CLOSE_CAP,

@@ -14,7 +14,7 @@ from pennate.core.evidence.audit import (
     WEIGHT_SMALL,
 )
 from pennate.core.week_dose import HOURS_A_DAY, gaps
-from pennate.plan.seen import Finding, Seen
+from pennate.plan.seen import Finding, Seen, few
 from pennate.plan.sides import FEWEST_SESSIONS, SideLog
 
 SIDES_WEEKS = 8  # number: weeks, about as long as growth takes to show
@@ -83,9 +83,9 @@ def too_soon(seen: Seen) -> Iterator[Finding]:
         yield Finding(
             f"soon:{one.group.value}:{day}",
             f"{day} trains {one.group.value} {one.hours:.0f} hours after their last hard sets.",
-            f"About {one.reps_lost:.1f} reps a set will still be missing, so the sets are worth "
+            f"About {few(one.reps_lost)} reps a set will still be missing, so the sets are worth "
             "less than they cost.",
-            f"{one.dose:.1f} hard sets then, {dose:.1f} on {day}",
+            f"{few(one.dose)} hard sets then, {few(dose)} on {day}",
             "your log; Korak 2015 (10 men)",
             "spread between people is large",
             WEIGHT_SMALL * one.reps_lost / REPS_LOST_MULTI,

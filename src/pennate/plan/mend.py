@@ -44,8 +44,8 @@ class Mend:
 
 MARKS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 MOVED = 0.1  # number: points, less than any finding weighs
-LEFT_OUT = 0.25
-SWAPPED = 0.25
+LEFT_OUT = 0.5
+SWAPPED = 0.75  # number: points, another exercise to learn
 
 
 def mends(seen: Seen, lacking: frozenset[Part], sore: frozenset[Joint]) -> Iterator[Mend]:
@@ -102,7 +102,8 @@ def _sets(seen: Seen, day: PlannedDay, place: int, asked: PrescribedExercise) ->
             what = f"{abs(change)} {word} {noun} of {name} on {day.day}"
             yield Mend(what, with_day(seen.week, _put(day, place, new)))
     if len(day.exercises) > 1:
-        yield Mend(f"Leave out {name} on {day.day}", with_day(seen.week, _put(day, place, None)))
+        left = with_day(seen.week, _put(day, place, None))
+        yield Mend(f"Leave out {name} on {day.day}", left, LEFT_OUT)
 
 
 def _safer(seen: Seen, day: PlannedDay, place: int, asked: PrescribedExercise) -> Iterator[Mend]:

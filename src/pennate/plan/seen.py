@@ -21,6 +21,11 @@ from pennate.plan.recovery import Recovery
 from pennate.plan.sides import SideLog
 
 
+def few(value: float) -> str:
+    """A dose in words: one decimal, none where it is whole."""
+    return f"{value:.1f}".removesuffix(".0")
+
+
 @dataclass(frozen=True, slots=True)
 class Finding:
     """One thing to mend: what, why it matters, the number, its source, how sure."""

@@ -11,6 +11,7 @@ from starlette.datastructures import FormData
 from starlette.requests import Request
 
 from pennate.app.book import Book
+from pennate.app.week_work import Work
 from pennate.errors import InputError
 
 
@@ -20,12 +21,19 @@ def book_of(request: Request) -> Book:
     return book
 
 
+def work_of(request: Request) -> Work:
+    """The long computations of this server."""
+    work: Work = request.app.state.work
+    return work
+
+
 async def form_of(request: Request) -> FormData:
     """The form that was sent."""
     return await request.form()
 
 
 Records = Annotated[Book, Depends(book_of)]
+Doing = Annotated[Work, Depends(work_of)]
 Text = Annotated[str, FastapiForm()]
 Form = Annotated[FormData, Depends(form_of)]
 

@@ -4,28 +4,43 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from itertools import zip_longest
+from types import MappingProxyType
 
 from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import Response
 
 from pennate.app.book import Book
+from pennate.app.week_audit import audit_of, fix_for
+from pennate.app.week_changes import change_week, undo_change
 from pennate.app.weeks import asked_from_form, reason_from_form, sets_from_form
 from pennate.core import edit_week as edit
 from pennate.core.near import nearest
 from pennate.core.prescribed import PrescribedExercise, PrescribedSets, Week
 from pennate.errors import InputError, Where
-from pennate.web.here import Form, Records, Text
+from pennate.web.here import Doing, Form, Records, Text
 from pennate.web.pages.week import day_named, day_page
 from pennate.web.render import go, page
 
 actions = APIRouter()
+
+LONGEST_WAIT_S = 60.0
+"""Seconds a change waits for its own computation, where it has to be made again."""
 
 SET_FIELDS = (
     "sets", "kind", "reps", "seconds", "reserve", "load", "rest", "tempo", "style", "partials",
 )  # fmt: skip
 
 Change = Callable[[Week], Week]
+ORDER_WORDS: Mapping[str, str] = MappingProxyType(
+    {
+        "up": "one earlier",
+        "down": "one later",
+        "remove": "taken out",
+        "join": "alternates with the next",
+        "leave": "out of its superset",
+    }
+)
 
 
 def _week(book: Book) -> Week:
@@ -35,9 +50,16 @@ def _week(book: Book) -> Week:
     return week
 
 
-def _changed(book: Book, change: Change, path: str) -> Response:
-    book.save_week(change(_week(book)))
+def _changed(book: Book, change: Change, path: str, what: str) -> Response:
+    change_week(book, change(_week(book)), what)
     return go(path, "week")
+
+
+def _name(book: Book, day: str, place: int) -> str:
+    """The name of what stands there, for the words of a change."""
+    week = _week(book)
+    known = book.catalogue.with_own(week.own_exercises)
+    return known[edit.asked_at(week, day, place).exercise].name
 
 
 def exercise_id(book: Book, name: str) -> str:
@@ -51,10 +73,26 @@ def exercise_id(book: Book, name: str) -> str:
     return found.id
 
 
+@actions.post("/week/fix")
+def make_change(book: Records, work: Doing, key: Text = "", finding: Text = "") -> Response:
+    """The change that the audit found best for a finding."""
+    week = _week(book)
+    found = audit_of(book, week, work, patience_s=LONGEST_WAIT_S)
+    fix = fix_for(found, key, finding)
+    return _changed(book, lambda _week: fix.week, "/week", fix.what)
+
+
+@actions.post("/week/undo")
+def undo(book: Records, change: Text = "") -> Response:
+    """Put back the week as it was before the last change."""
+    undo_change(book, change)
+    return go("/week", "week")
+
+
 @actions.post("/week/days")
 def change_days(book: Records, day: Text = "") -> Response:
     """One more day."""
-    return _changed(book, lambda week: edit.add_day(week, day), f"/week/{day}")
+    return _changed(book, lambda week: edit.add_day(week, day), f"/week/{day}", f"{day} added")
 
 
 @actions.post("/week/{day}/day")
@@ -63,14 +101,14 @@ def change_day(
 ) -> Response:
     """Focus, minutes and weekday of a day, or no such day any more."""
     if do == "remove":
-        return _changed(book, lambda week: edit.remove_day(week, day), "/week")
+        return _changed(book, lambda week: edit.remove_day(week, day), "/week", f"{day} taken out")
     wanted = _minutes(minutes)
 
     def change(week: Week) -> Week:
         changed = edit.set_day(week, day, focus=focus.strip(), minutes=wanted)
         return edit.move_day(changed, day, to) if to and to != day else changed
 
-    return _changed(book, change, f"/week/{to or day}")
+    return _changed(book, change, f"/week/{to or day}", f"{day} changed")
 
 
 def _minutes(text: str) -> int | None:
@@ -92,7 +130,10 @@ def add(request: Request, book: Records, day: str, exercise: Text) -> Response:
         return page(request, "day", view, error=str(error), status=422)
     asked = PrescribedExercise(exercise=chosen, sets=edit.usual_sets(book.catalogue[chosen]))
     return _changed(
-        book, lambda w: edit.add_exercise(w, day, asked, book.catalogue), f"/week/{day}"
+        book,
+        lambda w: edit.add_exercise(w, day, asked, book.catalogue),
+        f"/week/{day}",
+        f"{book.catalogue[chosen].name} added on {day}",
     )
 
 
@@ -109,13 +150,15 @@ def order(book: Records, day: str, place: int, do: Text) -> Response:
     verb = verbs.get(do)
     if verb is None:
         raise InputError(f"“{do[:20]}” is nothing to do here", remedy="use the buttons")
-    return _changed(book, lambda week: verb(week, day, place), f"/week/{day}")
+    what = f"{_name(book, day, place)} on {day}: {ORDER_WORDS[do]}"
+    return _changed(book, lambda week: verb(week, day, place), f"/week/{day}", what)
 
 
 @actions.post("/week/{day}/{place}/move")
 def move(book: Records, day: str, place: int, to: Text) -> Response:
     """To the end of another day."""
-    return _changed(book, lambda week: edit.move_to_day(week, day, place, to), f"/week/{to}")
+    what = f"{_name(book, day, place)} from {day} to {to}"
+    return _changed(book, lambda week: edit.move_to_day(week, day, place, to), f"/week/{to}", what)
 
 
 @actions.post("/week/{day}/{place}/replace")
@@ -126,7 +169,8 @@ def replace(book: Records, day: str, place: int, exercise: Text, reason: Text = 
     def change(week: Week) -> Week:
         return edit.replace_exercise(week, day, place, chosen, book.catalogue, reason=why)
 
-    return _changed(book, change, f"/week/{day}/{place}")
+    what = f"{book.catalogue[chosen].name} instead of {_name(book, day, place)} on {day}"
+    return _changed(book, change, f"/week/{day}/{place}", what)
 
 
 @actions.post("/week/{day}/{place}/about")
@@ -139,7 +183,8 @@ def about(book: Records, day: str, place: int, aids: Text = "", note: Text = "")
             week, day, place, asked_from_form(old, {"aids": aids, "note": note})
         )
 
-    return _changed(book, change, f"/week/{day}/{place}")
+    what = f"{_name(book, day, place)} on {day}: aids and note"
+    return _changed(book, change, f"/week/{day}/{place}", what)
 
 
 @actions.post("/week/{day}/{place}/sets")
@@ -148,7 +193,10 @@ def change_sets(book: Records, form: Form, day: str, place: int) -> Response:
     columns = [[str(text) for text in form.getlist(name)] for name in SET_FIELDS]
     notes = [str(text) for text in form.getlist("set_note")]
     groups = groups_of(columns, notes)
-    return _changed(book, lambda week: edit.change_sets(week, day, place, groups), f"/week/{day}")
+    what = f"{_name(book, day, place)} on {day}: sets"
+    return _changed(
+        book, lambda week: edit.change_sets(week, day, place, groups), f"/week/{day}", what
+    )
 
 
 def groups_of(columns: Sequence[Sequence[str]], notes: Sequence[str]) -> list[PrescribedSets]:

@@ -8,12 +8,14 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import Response
 
+from pennate.app.week_known import looking_at
 from pennate.core.edit_week import asked_at
 from pennate.core.prescribed import WEEKDAYS, PlannedDay, Week
 from pennate.errors import InputError
-from pennate.web.here import Records
+from pennate.web.here import Doing, Records
 from pennate.web.render import go, page
-from pennate.web.views.week import DayView, asked_form, day_view, exercise_names, week_view
+from pennate.web.views.week import DayView, day_view, week_view
+from pennate.web.views.week_asked import asked_form, exercise_names
 
 pages = APIRouter()
 
@@ -38,12 +40,12 @@ def day_named(week: Week, name: str) -> PlannedDay:
 
 
 @pages.get("/week")
-def see_week(request: Request, book: Records) -> Response:
+def see_week(request: Request, book: Records, work: Doing) -> Response:
     """The lanes and the days."""
     week = book.week()
     if week is None:
         return go("/start")
-    return page(request, "week", week_view(week, book.catalogue))
+    return page(request, "week", week_view(book, week, work))
 
 
 @pages.get("/week/{day}")
@@ -59,7 +61,7 @@ def day_page(week: Week, planned: PlannedDay, book: Records, typed: str = "") ->
     """The view of a day; `typed` keeps a name that was not found."""
     known = book.catalogue.with_own(week.own_exercises)
     return DayPage(
-        day=day_view(planned, known),
+        day=day_view(planned, known, looking_at(book, week).pace),
         minutes=str(planned.minutes or ""),
         weekdays=tuple((name, name) for name in WEEKDAYS),
         names=exercise_names(known),

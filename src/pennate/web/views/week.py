@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from pennate.app.book import Book
 from pennate.app.card_text import effort_words
+from pennate.app.week_audit import audit_of
+from pennate.app.week_changes import LastChange, last_change
+from pennate.app.week_known import looking_at
+from pennate.app.week_log import standing_now
+from pennate.app.week_work import Work
 from pennate.core.dose import dose_by_group
 from pennate.core.exercise import Catalogue
 from pennate.core.muscles import Group
@@ -16,16 +23,23 @@ from pennate.core.prescribed import (
     PlannedDay,
     PrescribedExercise,
     PrescribedSets,
-    Reason,
     Span,
     Week,
 )
 from pennate.core.week_dose import WeekDose, week_dose
 from pennate.core.week_names import why_here
-from pennate.core.week_time import day_minutes
-from pennate.files.words import load_text, rest_text, span_text
+from pennate.core.week_time import Minutes, Pace, day_minutes
 from pennate.sheets.lanes import Gap, Lane, feather_svg, number, range_svg, tallest
+from pennate.web.views.week_audit import (
+    AuditView,
+    StandingView,
+    audit_view,
+    pace_words,
+    standing_view,
+)
 from pennate.web.words import KIND_WORDS, load_rule_words, minutes_words, plural
+
+SHORT_DAYS = tuple(day[:3] for day in WEEKDAYS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,25 +110,42 @@ class WeekView:
     days: tuple[DayView, ...]
     free_days: tuple[str, ...]
     short_days: tuple[str, ...]
+    audit: AuditView
+    last: LastChange | None
+    standing: StandingView | None
+    pace: str
 
 
-def week_view(week: Week, catalogue: Catalogue) -> WeekView:
-    """The page of a week."""
+def week_view(book: Book, week: Week, work: Work) -> WeekView:
+    """The page of her week."""
+    catalogue = book.catalogue
+    audited = audit_of(book, week, work)
+    pace = looking_at(book, week).pace
     known = catalogue.with_own(week.own_exercises)
-    days = tuple(day_view(day, known) for day in week.days if not day.rest)
-    total = sum(day_minutes(day, known).value for day in week.days if not day.rest)
-    about = [plural(len(days), "day"), minutes_words(total)]
-    if week.priorities:
-        about.append("first: " + ", ".join(group.value for group in week.priorities))
+    days = tuple(day_view(day, known, pace) for day in week.days if not day.rest)
     taken = {day.day for day in week.days}
     return WeekView(
         title=week.name,
-        about=" · ".join(about),
+        about=about_words(week, audited.audited.minutes),
         lanes=lane_views(lanes_of(week, week_dose(week, known))),
         days=days,
         free_days=tuple(day for day in WEEKDAYS if day not in taken),
-        short_days=tuple(day[:3] for day in WEEKDAYS),
+        short_days=SHORT_DAYS,
+        audit=audit_view(audited),
+        last=last_change(book),
+        standing=standing_view(standing_now(book)),
+        pace=pace_words(pace),
     )
+
+
+def about_words(week: Week, minutes: Mapping[str, Minutes]) -> str:
+    """Days, minutes and priorities in a line."""
+    days = sum(not day.rest for day in week.days)
+    total = sum(one.value for one in minutes.values())
+    about = [plural(days, "day"), minutes_words(total)]
+    if week.priorities:
+        about.append("first: " + ", ".join(group.value for group in week.priorities))
+    return " · ".join(about)
 
 
 def lanes_of(week: Week, dose: WeekDose) -> tuple[Lane, ...]:
@@ -176,10 +207,11 @@ def _spoken(lane: Lane) -> str:
     return f"{lane.group}, hard sets: {', '.join(days)}" if days else f"{lane.group}: no hard sets"
 
 
-def day_view(day: PlannedDay, catalogue: Catalogue) -> DayView:
+def day_view(day: PlannedDay, catalogue: Catalogue, pace: Pace = Pace()) -> DayView:
     """One day in words."""
-    minutes = minutes_words(day_minutes(day, catalogue).value) if day.exercises else ""
-    about = [minutes] if minutes else []
+    took = day_minutes(day, catalogue, pace)
+    minutes = minutes_words(took.value) if day.exercises else ""
+    about = [f"{minutes} ({took.low:.0f}–{took.high:.0f})"] if minutes else []
     if day.minutes:
         about.append(f"{day.minutes} wanted")
     exercises = tuple(
@@ -219,86 +251,3 @@ def sets_words(sets: PrescribedSets) -> str:
     if sets.style:
         parts.append(sets.style)
     return ", ".join(parts)
-
-
-@dataclass(frozen=True, slots=True)
-class SetsForm:
-    """A group of alike sets as its form shows it, in the words of the week file."""
-
-    title: str = ""
-    kind: str = ""
-    sets: str = "1"
-    reps: str = ""
-    seconds: str = ""
-    reserve: str = ""
-    load: str = ""
-    rest: str = ""
-    tempo: str = ""
-    style: str = ""
-    partials: str = ""
-    note: str = ""
-
-
-def sets_form(sets: PrescribedSets) -> SetsForm:
-    """The form's values for a group of sets."""
-    return SetsForm(
-        title=KIND_WORDS[sets.kind].capitalize() + ("s" if sets.count > 1 else ""),
-        kind=sets.kind.value,
-        sets=str(sets.count),
-        reps=span_text(sets.reps) if sets.reps else "",
-        seconds=span_text(sets.seconds) if sets.seconds else "",
-        reserve="fail" if sets.to_failure else span_text(sets.reserve) if sets.reserve else "",
-        load=load_text(sets.load) if load_rule_words(sets.load) else "",
-        rest="" if sets.rest_s is None else rest_text(sets.rest_s),
-        tempo=sets.tempo,
-        style=sets.style,
-        partials=str(sets.partials or ""),
-        note=sets.note,
-    )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AskedForm:
-    """The page that changes one exercise of a day."""
-
-    day: str
-    place: int
-    name: str
-    exercise: str
-    groups: tuple[SetsForm, ...]
-    kinds: tuple[tuple[str, str], ...]
-    aids: str
-    note: str
-    because: str
-    superset: bool
-    last: bool
-    other_days: tuple[str, ...]
-    reasons: tuple[tuple[str, str], ...]
-    names: tuple[str, ...]
-
-
-def asked_form(week: Week, day: PlannedDay, place: int, catalogue: Catalogue) -> AskedForm:
-    """The forms for the exercise at this place of a day."""
-    known = catalogue.with_own(week.own_exercises)
-    asked = day.exercises[place]
-    return AskedForm(
-        day=day.day,
-        place=place,
-        name=known[asked.exercise].name,
-        exercise=asked.exercise,
-        groups=(*(sets_form(sets) for sets in asked.sets), SetsForm(sets="")),
-        kinds=tuple((kind.value, KIND_WORDS[kind]) for kind in SetKind),
-        aids=", ".join(asked.aids),
-        note=asked.note,
-        because=asked.because,
-        superset=bool(asked.superset),
-        last=place + 1 == len(day.exercises),
-        other_days=tuple(d.day for d in week.days if d.day != day.day),
-        reasons=(("", "no reason given"), *((reason.value, reason.value) for reason in Reason)),
-        names=exercise_names(known),
-    )
-
-
-def exercise_names(catalogue: Catalogue) -> tuple[str, ...]:
-    """All shown names, sorted, for a text box that suggests."""
-    return tuple(sorted(exercise.name for exercise in catalogue.exercises.values()))
