@@ -10,11 +10,9 @@ from playwright.sync_api import Page, expect
 
 from pennate.app.book import Book
 
-from .test_floor import address, context, thumb
 from .thumb import Thumb
 
 pytestmark = pytest.mark.browser
-__all__ = ["address", "context", "thumb"]
 
 
 def _sound(page: Page) -> None:

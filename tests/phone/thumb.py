@@ -7,7 +7,7 @@ from contextlib import suppress
 from dataclasses import dataclass, field
 from random import Random
 
-from playwright.sync_api import BrowserContext, Error, Page, expect
+from playwright.sync_api import BrowserContext, Error, Locator, Page, expect
 
 from pennate.app.book import Book
 from pennate.core.performed import PerformedSet
@@ -38,6 +38,26 @@ class Thumb:
     taps: list[Tap] = field(default_factory=list)
     page: Page | None = None
     touches: int = 0
+    per_set: list[tuple[int, bool]] = field(default_factory=list)
+    """Touches each set took, and whether effort was said."""
+
+    @property
+    def seen(self) -> Page:
+        """The page, which must be open."""
+        assert self.page
+        return self.page
+
+    def ready(self, *, fresh: bool = False) -> None:
+        """Open the Floor at the first set, with all that is needed out of reach kept.
+
+        Fresh cards within the session cost the server seconds; only some tests are about them.
+        """
+        if not fresh:
+            self.context.route("**/api/cards?days=1", lambda route: route.abort())
+        page = self.open()
+        self.start()
+        page.evaluate("() => navigator.serviceWorker.ready.then(() => true)")
+        expect(page.locator("#page[data-week='2026-11-23']")).to_be_attached(timeout=120_000)
 
     def open(self) -> Page:
         """Open the Floor; cards come from the phone, or from the server the first time."""
@@ -48,50 +68,71 @@ class Thumb:
 
     def start(self) -> None:
         """From the session's list to its first open set."""
-        assert self.page
-        go = self.page.get_by_role("button", name=re.compile(r"^(Start|Go on)$"))
-        if self.page.locator(".closing").count() == 0:
-            expect(go).to_be_visible(timeout=30_000)
+        go = self.seen.get_by_role("button", name=re.compile(r"^(Start|Go on)$"))
+        if self.seen.locator(".closing").count() == 0:
+            expect(go).to_be_visible(timeout=120_000)
             go.click()
+
+    @property
+    def on_floor(self) -> bool:
+        """Whether a set can be closed."""
+        return self.page is not None and self.page.locator(".closing").count() > 0
 
     def close_set(self) -> None:
         """Close the set shown by one of the keys offered, sometimes saying how hard it was."""
-        page = self.page
-        assert page
+        effort = self.rng.choice(list(EFFORTS)) if self.rng.random() < 0.4 else ""
+        keys = self.seen.locator(".closing button")
+        self.close_with(number_on(keys.nth(self.rng.randrange(keys.count()))), effort)
+
+    def close_with(self, amount: int, effort: str = "") -> None:
+        """Close the set shown as it truly was; typed where no key bears the number."""
         self.context.clock.fast_forward(PAUSE_MS)
+        page, before = self.seen, self.touches
         name = page.locator("h1").inner_text()
         load = page.locator("#load").inner_text().replace("\xa0", " ")
-        effort = ""
-        if self.rng.random() < 0.4:
-            effort = self.rng.choice(list(EFFORTS))
+        if effort:
             page.locator(f"input[name=effort][value='{EFFORTS[effort]}']").check()
             self.touches += 1
-        keys = page.locator(".closing button")
-        key = keys.nth(self.rng.randrange(keys.count()))
-        amount = int(re.search(r"\d+", key.inner_text())[0])  # type: ignore[index] # has a number
-        key.click()
-        self.touches += 1
+        for key in page.locator(".closing button").all():
+            if number_on(key) == amount:
+                key.click()
+                self.touches += 1
+                break
+        else:
+            self._type(amount)
+        self.per_set.append((self.touches - before, bool(effort)))
         self.taps.append(Tap(name, load, amount, EFFORTS.get(effort, "")))
+
+    def _type(self, amount: int) -> None:
+        page = self.seen
+        page.get_by_text("other number, other load, note").click()
+        page.get_by_label(re.compile("^(Full reps|Seconds held)$")).fill(str(amount))
+        page.get_by_role("button", name="Save this set").click()
+        self.touches += 3 + len(str(amount))
 
     def undo(self) -> None:
         """Take the last set back."""
-        assert self.page
-        self.page.get_by_role("button", name="undo").click()
+        self.seen.get_by_role("button", name="undo").click()
         self.taps.pop()
 
     def kill(self) -> None:
         """End the tab's process at once, as a phone short of memory does."""
-        assert self.page
         with suppress(Error):  # the navigation is how a tab is made to crash; it always fails
-            self.page.goto("chrome://crash", timeout=2000)
-        self.page.close()
+            self.seen.goto("chrome://crash", timeout=2000)
+        self.seen.close()
         self.page = None
 
     def settled(self) -> None:
         """Wait until the page says that nothing waits."""
-        assert self.page
-        said = self.page.locator("#stand")
-        expect(said).to_have_text("Everything is in the records", timeout=30_000)
+        said = self.seen.locator("#stand")
+        expect(said).to_have_text("Everything is in the records", timeout=60_000)
+
+
+def number_on(key: Locator) -> int:
+    """The number of reps or seconds a closing key bears."""
+    found = re.search(r"\d+", key.inner_text())
+    assert found
+    return int(found[0])
 
 
 def stored(book: Book, since: int) -> list[Tap]:

@@ -18,6 +18,7 @@ from playwright.sync_api import Browser, Page, Playwright
 
 from pennate.app.book import Book
 from pennate.app.demo import make_demo
+from pennate.web.phone.kept import Kept
 from pennate.web.server import make_app
 from tests.conftest import CHROMIUM, FLAGS
 
@@ -40,9 +41,11 @@ class Clock:
 
 
 @contextmanager
-def served(book: Book) -> Iterator[str]:
-    """A server over these records; gives its address."""
-    config = uvicorn.Config(make_app(book, development=True), port=0, log_level="error")
+def served(book: Book, kept: Kept | None = None, port: int = 0) -> Iterator[str]:
+    """A server over these records, with sessions already prepared; gives its address."""
+    app = make_app(book, development=True)
+    app.state.kept = kept or app.state.kept
+    config = uvicorn.Config(app, port=port, log_level="error")
     server = uvicorn.Server(config)
     thread = threading.Thread(target=server.run, daemon=True)
     thread.start()

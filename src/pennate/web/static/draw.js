@@ -212,7 +212,7 @@ export const foot = (words, act) => h("div", { class: "foot" }, h("p", { class: 
 /** Stop now: nothing else matters. */
 export function drawAlarm(act) {
   return [
-    h("h1", { tabindex: "-1", role: "alert" }, "Stop now, get help"),
+    h("div", { role: "alert" }, h("h1", { tabindex: "-1" }, "Stop now, get help")),
     h("p", { class: "say wrong" }, h("strong", {}, "Call the emergency number of the place you are in."), " Do not train on, do not drive. Tell somebody near you."),
     h("p", {}, "What you logged is kept, and the session is closed."),
     h("p", { class: "gap" }, quiet("back to the session", act.session)),

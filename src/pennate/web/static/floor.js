@@ -366,7 +366,7 @@ async function begin() {
   if ("serviceWorker" in navigator) await navigator.serviceWorker.register("/sw.js");
   await sync();
   await fetching;
-  if (state.cards) draw();
+  draw();
   await freshWeek();
 }
 

@@ -69,7 +69,9 @@ export class Outbox {
     const transaction = this.base.transaction("entries", "readwrite", { durability: "strict" });
     for (const entry of entries) transaction.objectStore("entries").put(entry);
     transaction.commit?.();
-    return finished(transaction).then(() => this.channel?.postMessage("entries"));
+    const tell = () => this.channel?.postMessage("entries");
+    tell(); // with the write, since this tab may die now; and after it, since word may come first
+    return finished(transaction).then(tell);
   }
 
   /** Every entry on the phone, in the order made. */
@@ -98,30 +100,38 @@ export class Outbox {
   }
 
   async sendAll() {
-    let told = { doubled: (await this.get("doubled")) ?? [] };
+    let told = null;
     const waiting = (await this.entries()).filter((one) => !one.sent && !one.refused);
     for (let at = 0; at < waiting.length; at += BATCH) {
       const batch = waiting.slice(at, at + BATCH);
-      const reply = await this.post(batch.map(bare));
-      if (!reply) return null;
-      await this.answered(batch, reply);
-      told = reply;
+      told = await this.post(batch.map(bare));
+      if (!told) return null;
+      await this.answered(batch, told);
     }
-    await this.put("doubled", told.doubled);
-    return told.doubled;
+    told ??= await this.ask();
+    if (told) await this.put("doubled", told.doubled);
+    return told?.doubled ?? null;
   }
 
-  async post(entries) {
+  /** Nothing waits here: hear whether another device made something stand twice. */
+  async ask() {
+    const { position } = (await this.get("cards")) ?? { position: 0 };
+    return this.fetched(`/api/entries?limit=1&after=${position}`);
+  }
+
+  post(entries) {
+    const headers = { "content-type": "application/json" };
+    return this.fetched("/api/entries", { method: "POST", headers, body: JSON.stringify({ entries }) });
+  }
+
+  /** What the server answers; null out of reach: everything stays here and is tried again. */
+  async fetched(path, how) {
     if (navigator.onLine === false) return null;
     try {
-      const reply = await fetch("/api/entries", {
-        method: "POST",
-        headers: { "content-type": "application/json" },
-        body: JSON.stringify({ entries }),
-      });
+      const reply = await fetch(path, how);
       return reply.ok ? await reply.json() : null;
     } catch {
-      return null; // out of reach: everything stays here and is sent again
+      return null;
     }
   }
 
@@ -138,15 +148,8 @@ export class Outbox {
 
   /** Get fresh cards and put them by as the next ones to use; null out of reach. */
   async fetchCards(days) {
-    let whole;
-    if (navigator.onLine === false) return null;
-    try {
-      const reply = await fetch(`/api/cards?days=${days}`);
-      if (!reply.ok) return null;
-      whole = await reply.json();
-    } catch {
-      return null; // out of reach: the cards at hand stay in use
-    }
+    const whole = await this.fetched(`/api/cards?days=${days}`);
+    if (!whole) return null;
     const old = (await this.get("next")) ?? (await this.get("cards"));
     if (old && days < 7) whole.days = merged(old.days, whole);
     await this.put("next", whole);

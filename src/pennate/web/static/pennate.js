@@ -2,6 +2,11 @@
 import { startClock } from "./rest.js";
 import { guardForms } from "./once.js";
 
+// The page this phone keeps was drawn long ago; it takes the look she chose since.
+const root = document.documentElement;
+if (document.getElementById("stand")) root.dataset.look = localStorage.getItem("look") ?? root.dataset.look;
+else localStorage.setItem("look", root.dataset.look);
+
 startClock(document);
 guardForms(document);
 

@@ -1,0 +1,87 @@
+"""Sessions in which seven sets in ten end other than asked: the ledger is the truth.
+
+Touches are counted: one a set where nothing is said of effort, two where it is (medians).
+One session in every run, ten with PENNATE_SOAK=1; the figures are in README.md.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from random import Random
+from statistics import median
+
+import pytest
+from playwright.sync_api import Page
+
+from pennate.app.book import Book
+
+from .conftest import NewPhone
+from .thumb import EFFORTS, Tap, Thumb, number_on, stored
+
+pytestmark = pytest.mark.browser
+
+SESSIONS = 10 if os.environ.get("PENNATE_SOAK") else 1
+DIFFERS = 0.7
+MISSES = (-3, -2, -2, -1, -1, -1, 1, 1, 1, 2, 2, 3)
+"""By how many reps a set ends other than was likely; two reps either way is usual (bench)."""
+SAYS_EFFORT = 0.4
+
+
+@pytest.fixture(scope="module")
+def counts(request: pytest.FixtureRequest) -> Iterator[list[tuple[int, bool]]]:
+    """Touches of every set, said at the end."""
+    found: list[tuple[int, bool]] = []
+    yield found
+    reporter = request.config.pluginmanager.get_plugin("terminalreporter")
+    assert reporter
+    plain, said = touches(found)
+    reporter.write_line(
+        f"\ntrue sessions: {len(found)} sets; touches a set, median: {median(plain)} plain,"
+        f" {median(said)} with effort; in one touch {sum(n == 1 for n in plain)} of {len(plain)}"
+    )
+
+
+def touches(found: list[tuple[int, bool]]) -> tuple[list[int], list[int]]:
+    """Touches of sets without and with effort said."""
+    return [n for n, said in found if not said], [n for n, said in found if said]
+
+
+def truth(page: Page, rng: Random) -> int:
+    """What she really did: in seven sets of ten not the number offered first."""
+    offered = number_on(page.locator(".closing button.main"))
+    if rng.random() >= DIFFERS:
+        return offered
+    return max(1, offered + rng.choice(MISSES))
+
+
+@pytest.mark.parametrize("seed", range(SESSIONS))
+def test_the_ledger_is_the_truth(
+    seed: int,
+    new_phone: NewPhone,
+    address: str,
+    own_demo: Book,
+    counts: list[tuple[int, bool]],
+) -> None:
+    """Whatever was really lifted is what is stored, at one touch a set, two with effort."""
+    rng, before = Random(seed), len(own_demo.history())
+    thumb = Thumb(new_phone(), address, rng)
+    thumb.ready()
+    thumb.context.set_offline(offline=True)
+    really: list[tuple[int, str]] = []
+    while thumb.on_floor:
+        effort = rng.choice(list(EFFORTS)) if rng.random() < SAYS_EFFORT else ""
+        really.append((truth(thumb.seen, rng), effort))
+        thumb.close_with(*really[-1])
+    thumb.context.set_offline(offline=False)
+    thumb.settled()
+    kept = stored(own_demo, before)
+    assert [_what(one) for one in kept] == [(n, EFFORTS.get(e, "")) for n, e in really]
+    assert kept == thumb.taps
+    counts += thumb.per_set
+    plain, said = touches(counts)
+    assert (median(plain), median(said)) == (1, 2)
+
+
+def _what(tap: Tap) -> tuple[int, str]:
+    return tap.amount, tap.effort
