@@ -123,14 +123,6 @@ def test_no_deficit_under_eighteen() -> None:
     assert "under 18" in guidance.guards[0]
 
 
-def test_no_deficit_without_periods_or_in_pregnancy() -> None:
-    """Absent periods and pregnancy refuse a deficit (Mountjoy 2023; Mottola 2018)."""
-    absent = deficit_guidance(200, 2200, WOMAN, 200, periods_absent=True)
-    pregnant = deficit_guidance(200, 2200, WOMAN, 200, pregnant=True)
-    assert absent.intake_kcal is pregnant.intake_kcal is None
-    assert "clinician" in absent.guards[0]
-
-
 def test_a_surplus_is_small() -> None:
     """Five per cent (Helms 2023)."""
     assert surplus_guidance(2200).intake_kcal == pytest.approx(2310)

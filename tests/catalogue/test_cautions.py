@@ -42,6 +42,7 @@ APPLIES: list[tuple[Caution, dict[str, Any]]] = [
     (say.BREATH, {"hard": True}),
     (say.BREATH, {"to_failure": True}),
     (say.BREATH_CLINICIAN, {"hard": True, "health": Health.AVOID_STRAIN}),
+    (say.BREATH_CLINICIAN, {"health": Health.UNDER_18}),
     (say.BRACE, {"hard": True, "lumbar_load": 3}),
     (say.UNDER_18, {"health": Health.UNDER_18}),
     (say.PREGNANCY, {"health": Health.PREGNANCY}),
@@ -126,8 +127,9 @@ def test_body_caution_stays_away(caution: Caution, facts: dict[str, Any]) -> Non
 
 
 def test_every_caution_has_a_case() -> None:
-    """No caution is written that no test brings up; the general line is on every page."""
-    tried = {one.id for one, _ in (*APPLIES, *BODY_APPLIES)} | {say.GENERAL.id}
+    """No caution is written that no test brings up; two stand on pages whatever is so."""
+    always = {say.GENERAL.id, say.STRAIN_FIRST.id}
+    tried = {one.id for one, _ in (*APPLIES, *BODY_APPLIES)} | always
     assert tried == {one.id for one in EVERY_CAUTION}
 
 
@@ -249,6 +251,10 @@ def test_safety_depends_on_the_equipment(exercise: str, kind: Kind, needs: Failu
         "numb left hand",
         "sudden bad headache",
         "dark urine this morning",
+        "sudden weakness in one arm",
+        "knee gave way on the way out",
+        "shoulder pain at night",
+        "hip aches at rest",
     ],
 )
 def test_warning_signs_are_found_in_notes(note: str) -> None:
@@ -265,7 +271,8 @@ def test_joint_signs_are_found_in_notes(note: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "note", ["", "seat 4, chest pad high", "lock out at the top", "great pump, number 7 pin"]
+    "note",
+    ["", "seat 4, chest pad high", "lock out at the top", "great pump, number 7 pin", "weak day"],
 )
 def test_ordinary_notes_alarm_nobody(note: str) -> None:
     """Everyday words of the gym are not warning signs."""

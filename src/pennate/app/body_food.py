@@ -15,6 +15,7 @@ from statistics import fmean, stdev
 from pennate.app.body_notes import Choices, Eaten, choices, eaten, periods, usual_mass_kg
 from pennate.app.book import Book
 from pennate.app.review import minutes_taken
+from pennate.body.cycle import irregular
 from pennate.body.energy import (
     Guidance,
     Logged,
@@ -33,6 +34,7 @@ from pennate.body.weight import WeightTrend
 from pennate.core.evidence.body_energy import DEFICIT_FLOOR
 from pennate.core.evidence.body_pages import FAT_HIGH, FAT_LOW, RESTING_MET, SESSION_MET
 from pennate.core.evidence.body_recovery import ABSENT_DAYS
+from pennate.core.evidence.safety import LOW_ENERGY_KCAL_KG
 from pennate.core.profile import Profile
 from pennate.core.readiness import Health
 
@@ -181,22 +183,38 @@ def aim(book: Book, seen: Food, wanted_kcal: float) -> Aimed | None:
     level = seen.maintenance.middle
     if wanted_kcal <= 0:
         offered = surplus_guidance(level)
+    elif why := no_deficit(book, seen):
+        offered = Guidance(None, why)
     else:
-        offered = deficit_guidance(
-            wanted_kcal,
-            level,
-            people[0],
-            seen.exercise_kcal,
-            periods_absent=periods_absent(book),
-            pregnant=book.profile().health is Health.PREGNANCY,
-        )
-    if book.profile().health is Health.UNDER_18 and wanted_kcal > 0:
-        offered = Guidance(None, ("No deficit under 18.",))
+        offered = deficit_guidance(wanted_kcal, level, people[0], seen.exercise_kcal)
     if offered.intake_kcal is None:
         return Aimed(offered, None)
     change = offered.intake_kcal - level
     after = sorted(weight_after(change, AHEAD_DAYS, dynamics(one)) for one in people)
     return Aimed(offered, Range(after[0], fmean(after), after[-1]))
+
+
+def no_deficit(book: Book, seen: Food) -> tuple[str, ...]:
+    """Why nothing below maintenance is offered, if so: every reason of the cautions."""
+    health, left = book.profile().health, seen.availability
+    reasons = (
+        (health is Health.UNDER_18, "No deficit under 18."),
+        (health is Health.PREGNANCY, "No deficit in pregnancy or soon after."),
+        (periods_absent(book), "No deficit while periods are absent: see a clinician."),
+        (
+            periods_irregular(book),
+            "No deficit while periods are newly irregular: see a clinician.",
+        ),
+        (
+            choices(book).bone_stress,
+            "No deficit after more than one stress fracture: see a clinician.",
+        ),
+        (
+            left is not None and left < LOW_ENERGY_KCAL_KG,
+            "No deficit while the energy left for the body is estimated as low: see a clinician.",
+        ),
+    )
+    return tuple(words for so, words in reasons if so)
 
 
 def largest_deficit() -> int:
@@ -206,7 +224,16 @@ def largest_deficit() -> int:
 
 def periods_absent(book: Book) -> bool:
     """Whether she logs her cycle, expects periods, and had none for three months."""
-    chosen, starts = choices(book), periods(book)
-    if not (chosen.cycle and chosen.periods_expected and starts):
-        return False
-    return (book.today - starts[-1]).days >= ABSENT_DAYS
+    starts = _expected_periods(book)
+    return bool(starts) and (book.today - starts[-1]).days >= ABSENT_DAYS
+
+
+def periods_irregular(book: Book) -> bool:
+    """Whether her logged cycles have become irregular, where periods are expected."""
+    return irregular(_expected_periods(book))
+
+
+def _expected_periods(book: Book) -> tuple[date, ...]:
+    """First days of periods, where she logs them and expects them; else none."""
+    chosen = choices(book)
+    return periods(book) if chosen.cycle and chosen.periods_expected else ()

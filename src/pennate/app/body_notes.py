@@ -73,6 +73,8 @@ class Choices:
     cycle: bool = False
     """Off unless she turns it on."""
     periods_expected: bool = True
+    bone_stress: bool = False
+    """She had more than one stress fracture."""
     height_cm: Fraction | None = None
     age: Fraction | None = None
     fat_kg: Fraction | None = None
@@ -221,6 +223,7 @@ def choices(book: Book) -> Choices:
         hide_weight=bool(body.get("hide_weight", False)),
         cycle=bool(body.get("cycle", False)),
         periods_expected=bool(body.get("periods_expected", True)),
+        bone_stress=bool(body.get("bone_stress", False)),
         **{name: _number(body.get(name)) for name in ("height_cm", "age", "fat_kg")},
     )
     if book.profile().health is Health.PREGNANCY:
@@ -234,6 +237,7 @@ def choose(book: Book, changed: Choices) -> None:
         "hide_weight": changed.hide_weight,
         "cycle": changed.cycle,
         "periods_expected": changed.periods_expected,
+        "bone_stress": changed.bone_stress,
     }
     for name, what in (("height_cm", "height"), ("age", "age"), ("fat_kg", "fat")):
         value = getattr(changed, name)

@@ -10,7 +10,6 @@ from statistics import fmean
 from pennate.app.body_notes import (
     Night,
     bleeding_days,
-    body_record,
     choices,
     nights,
     pain_reports,
@@ -186,14 +185,3 @@ _EARLY = int(PERIOD_DAYS)
 def _known_day(day: date, starts: Sequence[date]) -> int | None:
     found = cycle_day(day, starts)
     return found if found is not None and found <= cycle_length(starts).high else None
-
-
-def notices_now(book: Book) -> tuple[str, ...]:
-    """Clinician notices of the cycle, where she logs it."""
-    record = body_record(book)
-    return clinician_notices(
-        record.periods,
-        book.today,
-        expected=record.periods_expected,
-        bleeding_days=bleeding_days(book),
-    )

@@ -7,7 +7,7 @@ from datetime import date
 from functools import cached_property
 from weakref import WeakKeyDictionary
 
-from pennate.app.body_food import Food, food, periods_absent
+from pennate.app.body_food import Food, food, periods_absent, periods_irregular
 from pennate.app.body_notes import Choices, body_record, choices
 from pennate.app.body_pages import BodyPage, BodyRecord, body_page
 from pennate.app.body_recovery import (
@@ -15,7 +15,6 @@ from pennate.app.body_recovery import (
     Recovery,
     cycle_view,
     forms,
-    notices_now,
     recovery,
 )
 from pennate.app.book import Book
@@ -117,7 +116,8 @@ def cautions_on(now: BodyToday, shown: Shown) -> tuple[Caution, ...]:
     facts = BodyFacts(
         health=now.book.profile().health,
         days_since_period=int(NO_PERIOD_DAYS) if periods_absent(now.book) else None,
-        newly_irregular=any("cycles were shorter" in line for line in notices_now(now.book)),
+        newly_irregular=periods_irregular(now.book),
+        repeated_bone_stress=now.choices.bone_stress,
         energy_left_kcal_kg=now.food.availability if shown.energy else None,
         deficit=shown.deficit,
         shows_change=shown.change,

@@ -5,13 +5,14 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Mapping
+from dataclasses import dataclass
 from datetime import date, timedelta
 
 from pennate.app.loads import Laid
 from pennate.app.outline import DayInputs, Outline, timed
 from pennate.app.slots import Slot
-from pennate.app.stops import StopPlan
-from pennate.body.pain import sore_days, unsettled
+from pennate.app.stops import LOADED_JOINT, StopPlan
+from pennate.body.pain import sore_days, sore_now, unsettled
 from pennate.core.cautions import (
     Caution,
     CautionFacts,
@@ -24,7 +25,11 @@ from pennate.core.cautions import (
 )
 from pennate.core.evidence.dose import CHANGEOVER_S, PLATE_MOVE_S
 from pennate.core.evidence.plan import SUPERSET_STEP_S, Z_90
-from pennate.core.evidence.safety import BREAKDOWN_DAYS, NEW_AGAIN_DAYS
+from pennate.core.evidence.safety import (
+    BREAKDOWN_DAYS,
+    NEW_AGAIN_DAYS,
+    NEW_CARE_DAYS,
+)
 from pennate.core.exercise import FailureSafety
 from pennate.core.muscles import Joint
 from pennate.core.performed import SetKind
@@ -32,7 +37,7 @@ from pennate.core.week_time import Minutes, Pace, preparation_seconds, seconds_p
 
 WEEK = 7
 USUAL_WEEKS = 4
-"""Weeks that say what her usual number of sets is; those without a set do not count."""
+"""Weeks whose fullest seven days say what her usual number of sets is."""
 IN_PLACE = {"safeties", "spotter", "stops"}
 
 
@@ -93,7 +98,9 @@ def cautions_by_stop(outline: Outline, inputs: DayInputs) -> dict[int, tuple[Cau
 
 def day_cautions(inputs: DayInputs) -> tuple[Caution, ...]:
     """Cautions of the whole day, emergencies all: warning signs named, days after new work."""
-    notes = (inputs.state.note, *(done.note for done in inputs.done_today))
+    today = inputs.state.day
+    sets = (done for done in inputs.history.since(today) if done.day == today)
+    notes = (inputs.state.note, *(done.note for done in sets))
     facts = CautionFacts(
         alarming_note=any(alarming_words(note) for note in notes),
         hard_new_days_ago=hard_new_days_ago(inputs),
@@ -113,30 +120,60 @@ def hard_new_days_ago(inputs: DayInputs) -> int | None:
 
 
 def _hard_new(working: list[date], day: date, *, trained: bool) -> bool:
-    """Whether the week up to a day was new work; her first week is, unless she is trained."""
+    """Whether the week up to a day was new work; her first weeks are, unless she is trained."""
+    if not trained and (day - working[0]).days < NEW_CARE_DAYS:
+        return True
     week = day - timedelta(days=WEEK)
     before = [one for one in working if one <= week]
     earlier = [one for one in working if one < day]
     off = (day - earlier[-1]).days if earlier else 0
     if not before:
-        return not trained
+        return False
     start = week - timedelta(weeks=USUAL_WEEKS)
     lately = [one for one in before if one > start]
-    trained_weeks = len({(week - one).days // WEEK for one in lately}) or 1
-    usual = len(lately) / trained_weeks
-    return hard_new_work(sum(1 for one in working if week < one <= day), usual, off)
+    fullest = max((_week_up_to(lately, one) for one in set(lately)), default=0)
+    return hard_new_work(_week_up_to(working, day), fullest, off)
 
 
-def _sore(plan: StopPlan, inputs: DayInputs) -> tuple[int, bool, bool]:
-    """Of the joints the exercise loads: days sore, not settled, alarming today."""
-    today, days, open_pain, alarming = inputs.state.day, 0, False, False
-    for joint, load in plan.exercise.joints.items():
-        own = [one for one in inputs.pain if load and one.joint == joint]
-        days = max(days, sore_days(own, today))
-        open_pain = open_pain or unsettled(own, today)
-        alarming = alarming or any(one.alarming and one.day == today for one in own)
+def _week_up_to(working: list[date], day: date) -> int:
+    return sum(1 for one in working if day - timedelta(days=WEEK) < one <= day)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Soreness:
+    """What her log says of the joints an exercise loads."""
+
+    worst: int
+    """Pain of today, 0 to 10, in a joint it loads clearly."""
+    days: int
+    unsettled: bool
+    alarming: bool
+
+
+def _soreness(plan: StopPlan, inputs: DayInputs) -> _Soreness:
+    today, loads = inputs.state.day, plan.exercise.joints
+    joints = {
+        joint: [r for r in inputs.pain if r.joint == joint] for joint in loads if loads[joint]
+    }
+    now = [one for own in joints.values() for one in own if one.day == today]
+    clear = {joint.value for joint, load in loads.items() if load >= LOADED_JOINT}
     notes = [d.note for d in inputs.done_today if d.exercise == plan.exercise.id]
-    return days, open_pain, alarming or any(alarming_joint_words(note) for note in notes)
+    return _Soreness(
+        worst=max([plan.pain, *(one.score for one in now if one.joint in clear)]),
+        days=max((sore_days(own, today) for own in joints.values()), default=0),
+        unsettled=any(unsettled(own, today) for own in joints.values()),
+        alarming=any(one.alarming for one in now)
+        or any(alarming_joint_words(note) for note in notes),
+    )
+
+
+def _knee_sore(inputs: DayInputs) -> bool:
+    """Whether her knee is sore: named today, or a spell of pain that still counts."""
+    today, knee = inputs.state.day, Joint.KNEE
+    if inputs.state.readiness and inputs.state.readiness.pain.get(knee, 0) > 0:
+        return True
+    own = [one for one in inputs.pain if one.joint == knee]
+    return any(one.day == today and one.score > 0 for one in own) or sore_now(own, today)
 
 
 def _facts(plan: StopPlan, slots: tuple[Slot, ...], inputs: DayInputs) -> CautionFacts:
@@ -146,8 +183,7 @@ def _facts(plan: StopPlan, slots: tuple[Slot, ...], inputs: DayInputs) -> Cautio
     known = plan.exercise.id in inputs.remembered
     kind = plan.item.kind if plan.item else plan.exercise.equipment[0]
     joints = plan.exercise.joints
-    days, open_pain, alarming = _sore(plan, inputs)
-    knee = inputs.state.readiness.pain.get(Joint.KNEE, 0) if inputs.state.readiness else 0
+    sore = _soreness(plan, inputs)
     return CautionFacts(
         health=inputs.profile.health,
         first_time=away is None and not known,
@@ -159,11 +195,11 @@ def _facts(plan: StopPlan, slots: tuple[Slot, ...], inputs: DayInputs) -> Cautio
         safeties=_in_place(plan),
         lumbar_load=joints.get(Joint.LUMBAR, 0),
         knee_load=joints.get(Joint.KNEE, 0),
-        knee_sore=knee > 0,
-        pain=plan.pain,
-        alarming_pain=alarming,
-        pain_unsettled=open_pain,
-        pain_days=days,
+        knee_sore=_knee_sore(inputs),
+        pain=sore.worst,
+        alarming_pain=sore.alarming,
+        pain_unsettled=sore.unsettled,
+        pain_days=sore.days,
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from pennate.core.card import Card, CardSet, CardStop, SetState
+from pennate.core.caution_texts import Caution
 from pennate.core.forecast import QUANTILES
 from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind
@@ -121,12 +122,17 @@ def card_document(card: Card) -> dict[str, Any]:
         "minutes": round(card.minutes, 1),
         "minutes_low": round(card.minutes_low, 1),
         "minutes_high": round(card.minutes_high, 1),
+        "cautions": [_caution_document(one) for one in card.cautions],
         "changes": list(card.changes),
         "preparation": [preparation_words(item) for item in card.preparation],
         "order": list(card.order),
         "next": card.next_key,
         "stops": [_stop_document(stop) for stop in card.stops],
     }
+
+
+def _caution_document(one: Caution) -> dict[str, Any]:
+    return {"id": one.id, "text": one.text, "source": one.source, "emergency": one.emergency}
 
 
 def _stop_document(stop: CardStop) -> dict[str, Any]:
@@ -143,10 +149,7 @@ def _stop_document(stop: CardStop) -> dict[str, Any]:
         "note": stop.notes.next_time,
         "instead": stop.replaced or None,
         "ladder": stop.ladder or None,
-        "cautions": [
-            {"id": c.id, "text": c.text, "source": c.source, "emergency": c.emergency}
-            for c in stop.cautions
-        ],
+        "cautions": [_caution_document(one) for one in stop.cautions],
         "sets": [_set_document(one) for one in stop.sets],
     }
 

@@ -112,13 +112,25 @@ def clinician_notices(
     return tuple(notices)
 
 
+def irregular(starts: Sequence[date]) -> bool:
+    """Whether two of the last three logged cycles were shorter or longer than is usual."""
+    return len(_odd(starts)) >= 2
+
+
+_LAST_FEW = 3  # number: cycles in which two odd ones count as irregular
+
+
+def _odd(starts: Sequence[date]) -> list[int]:
+    """Of the last cycles, those of an unusual length."""
+    return [n for n in lengths(starts)[-_LAST_FEW:] if not SHORT_CYCLE <= n <= LONG_CYCLE]
+
+
 def _about_lengths(starts: Sequence[date], today: date) -> list[str]:
-    recent = lengths(starts)[-3:]
     found = []
-    odd = [length for length in recent if not SHORT_CYCLE <= length <= LONG_CYCLE]
-    if len(odd) >= 2:
+    if irregular(starts):
+        few = min(_LAST_FEW, len(lengths(starts)))
         found.append(
-            f"{len(odd)} of your last {len(recent)} cycles were shorter than {SHORT_CYCLE:.0f} or "
+            f"{len(_odd(starts))} of your last {few} cycles were shorter than {SHORT_CYCLE:.0f} or "
             f"longer than {LONG_CYCLE:.0f} days: worth a clinician's look."
         )
     year_ago = today - timedelta(days=_YEAR)

@@ -175,14 +175,10 @@ def deficit_guidance(
     maintenance_kcal: float,
     person: Person,
     exercise_kcal: float,
-    *,
-    periods_absent: bool = False,
-    pregnant: bool = False,
 ) -> Guidance:
     """The intake for a wanted deficit after every guard; guards only ever raise it."""
-    refused = _refusals(person, periods_absent=periods_absent, pregnant=pregnant)
-    if refused:
-        return Guidance(None, refused)
+    if person.age < ADULT_YEARS:
+        return Guidance(None, ("No deficit under 18.",))
     guards = []
     deficit = wanted_kcal
     if deficit > DEFICIT_FLOOR:
@@ -202,17 +198,6 @@ def deficit_guidance(
         guards.append("That is above maintenance: no deficit is offered, see a clinician.")
         return Guidance(None, tuple(guards))
     return Guidance(intake, tuple(guards))
-
-
-def _refusals(person: Person, *, periods_absent: bool, pregnant: bool) -> tuple[str, ...]:
-    refused = []
-    if person.age < ADULT_YEARS:
-        refused.append("No deficit under 18.")
-    if periods_absent:
-        refused.append("No deficit while periods are absent: see a clinician.")
-    if pregnant:
-        refused.append("No deficit in pregnancy or soon after.")
-    return tuple(refused)
 
 
 def surplus_guidance(maintenance_kcal: float) -> Guidance:

@@ -64,6 +64,11 @@ def sore_days(reports: Sequence[PainReport], today: date) -> int:
     return (spell[-1].day - spell[0].day).days if spell else 0
 
 
+def sore_now(reports: Sequence[PainReport], today: date) -> bool:
+    """Whether a joint's spell of pain that counts reaches up to now."""
+    return bool(_spell(sorted(reports, key=lambda one: one.day), today))
+
+
 def unsettled(reports: Sequence[PainReport], today: date) -> bool:
     """Whether a joint had not settled by next morning, or hurts more than the week before."""
     spell = _spell(sorted(reports, key=lambda one: one.day), today)

@@ -31,9 +31,9 @@ GENERAL = Caution(
 )
 RED_FLAGS = _emergency(
     "red_flags",
-    "Stop and get medical help: chest pain, fainting, unusual breathlessness, sudden severe "
-    "headache, numbness or weakness, loss of feeling between the legs or of bladder control, fever "
-    "with back pain, or dark urine.",
+    "Stop and get medical help: chest pain, fainting, unusual breathlessness, sudden bad "
+    "headache, numbness or weakness, lost feeling between the legs or bladder control, a joint "
+    "that locks or gives way, pain at night or at rest, fever with back pain, dark urine.",
     "standard warning signs, from memory",
 )
 BREAKDOWN = _emergency(
@@ -86,6 +86,13 @@ BREATH_CLINICIAN = Caution(
     "Do not hold your breath, and leave four or more in reserve. Light loads to exhaustion raise "
     "blood pressure as much as heavy ones.",
     "MacDougall 1985; Nery 2010",
+)
+STRAIN_FIRST = Caution(
+    "strain_first",
+    "Do not hold your breath through a set. With high blood pressure, an aneurysm, glaucoma, or "
+    "after eye or hernia surgery, ask your doctor first; light loads to exhaustion spare you no "
+    "pressure.",
+    "MacDougall 1985; Nery 2010; list of conditions from memory",
 )
 AVOID_STRAIN = Caution(
     "avoid_strain",
@@ -173,8 +180,8 @@ EATING = Caution(
 
 EVERY_CAUTION: tuple[Caution, ...] = (
     RED_FLAGS, BREAKDOWN, PREGNANCY_STOP, PAIN_STOP, PAIN_REDUCE, PAIN_SWAP, PAIN_CLINICIAN,
-    UNDER_18, PREGNANCY, AVOID_STRAIN, SAFETIES_MISSING, SAFETIES_CHECK, STOPS_MISSING,
-    STOPS_CHECK, BREATH_CLINICIAN, BREATH, BRACE, NEW_EXERCISE, SORE_KNEE, NO_PERIOD,
+    UNDER_18, PREGNANCY, AVOID_STRAIN, STRAIN_FIRST, SAFETIES_MISSING, SAFETIES_CHECK,
+    STOPS_MISSING, STOPS_CHECK, BREATH_CLINICIAN, BREATH, BRACE, NEW_EXERCISE, SORE_KNEE, NO_PERIOD,
     LOW_ENERGY, UNDER_18_TARGETS, BODY_NUMBERS, EATING, GENERAL,
 )  # fmt: skip
 """All cautions, the most urgent first; they are shown in this order."""

@@ -162,11 +162,13 @@ def _pain_lines(facts: CautionFacts) -> list[Caution]:
 
 def _failure_lines(facts: CautionFacts) -> list[Caution]:
     lines = []
-    careful = facts.health is not None and facts.health.careful
-    if facts.to_failure or facts.hard:
-        lines.append(say.BREATH_CLINICIAN if careful else say.BREATH)
-        if facts.lumbar_load >= BRACE_LOAD_LEVEL:
-            lines.append(say.BRACE)
+    hard = facts.to_failure or facts.hard
+    if facts.health is not None and facts.health.careful:
+        lines.append(say.BREATH_CLINICIAN)
+    elif hard:
+        lines.append(say.BREATH)
+    if hard and facts.lumbar_load >= BRACE_LOAD_LEVEL:
+        lines.append(say.BRACE)
     if facts.to_failure and facts.safety is FailureSafety.SAFETIES_OR_SPOTTER:
         lines.append(say.SAFETIES_CHECK if facts.safeties else say.SAFETIES_MISSING)
     if facts.to_failure and facts.safety is FailureSafety.STOPS:
@@ -241,17 +243,18 @@ def failure_safety_on(exercise: Exercise, kind: EquipmentKind) -> FailureSafety:
     return FailureSafety.NONE
 
 
+_CATCHING = r"g(?:ave|ives|iving|ive) way|lock(?:s|ed|ing)(?! ?out)"
 _RED_FLAGS = re.compile(
     r"chest (?:pain|tight)|pain in (?:my |the )?chest|faint(?!ly)|pass(?:ed)? out|black(?:ed)? out"
     r"|breathless|can(?:no|')t breathe|(?:worst|severe) headache|sudden(?:ly)? [^.]{0,20}headache"
     r"|\bnumb(?:ness)?\b|bladder|incontinen|(?:dark|brown|cola)[^.]{0,12} urine"
-    r"|fever[^.]{0,20} back|back [^.]{0,20}fever",
+    r"|sudden(?:ly)? [^.]{0,12}weak|\bweakness\b|weak (?:arm|hand|leg|foot)"
+    r"|fever[^.]{0,20} back|back [^.]{0,20}fever|pain [^.]{0,12}(?:at|in the|by) night"
+    r"|night pain|(?:pain|hurts|aches) [^.]{0,12}at rest|rest pain|" + _CATCHING,
     re.IGNORECASE,
 )
 _JOINT_ALARM = re.compile(
-    r"g(?:ave|ives|iving|ive) way|lock(?:s|ed|ing)(?! ?out)|swollen|swell(?:s|ed|ing)"
-    r"|sharp [^.]{0,20}pain|stabbing",
-    re.IGNORECASE,
+    _CATCHING + r"|swollen|swell(?:s|ed|ing)|sharp [^.]{0,20}pain|stabbing", re.IGNORECASE
 )
 
 

@@ -11,6 +11,8 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse
 
+from pennate.core.caution_texts import GENERAL
+
 HERE = Path(__file__).parent
 STATIC = HERE / "static"
 LOOKS = ("light", "dark")
@@ -24,6 +26,7 @@ SAID = {
     "swapped": "Changed for today.",
     "kept": "The load stays as it was.",
     "week": "Your week is saved.",
+    "gone": "That week is no longer remembered; ask for it again.",
     "gym": "Your gym is saved.",
     "fitted": "Exercises this gym cannot carry were replaced; the week shows them.",
     "remembered": "Remembered: the next loads start from it.",
@@ -62,6 +65,7 @@ def environment() -> Environment:
         lstrip_blocks=True,
     )
     env.globals["static"] = static
+    env.globals["general"] = GENERAL.text
     env.filters["pair"] = lambda value: (value, value)
     return env
 

@@ -197,6 +197,7 @@ def _changed(now: Choices, form: FormData) -> Choices:
         hide_weight=_flag(form, "hide_weight", kept=now.hide_weight),
         cycle=_flag(form, "cycle", kept=now.cycle),
         periods_expected=_flag(form, "expected", kept=now.periods_expected),
+        bone_stress=_flag(form, "bone_stress", kept=now.bone_stress),
         height_cm=_given(form, "height", now.height_cm),
         age=_given(form, "age", now.age),
         fat_kg=_given(form, "fat", now.fat_kg),

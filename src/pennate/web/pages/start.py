@@ -13,7 +13,7 @@ from pennate.app.book import Book
 from pennate.app.gyms import starter_gyms
 from pennate.app.start import AskAbout, start_state
 from pennate.app.weeks import starter_weeks
-from pennate.core.caution_texts import GENERAL
+from pennate.core.caution_texts import STRAIN_FIRST
 from pennate.core.gym import Gym
 from pennate.core.prescribed import WEEKDAYS, Week
 from pennate.core.quantities import LoadReading, Unit, format_number
@@ -77,7 +77,7 @@ class StartView:
     steps: int
     mark: Markup
     answers: tuple[tuple[str, str], ...] = ()
-    general: str = ""
+    strain: str = ""
     weeks: tuple[Offered, ...] = ()
     weekdays: tuple[str, ...] = ()
     gyms: tuple[Offered, ...] = ()
@@ -114,7 +114,7 @@ def next_step(book: Book) -> str:
 def health(request: Request) -> Response:
     """The one question."""
     answers = tuple((answer.value, words) for answer, words in ANSWERS.items())
-    view = replace(_step("health"), answers=answers, general=GENERAL.text)
+    view = replace(_step("health"), answers=answers, strain=STRAIN_FIRST.text)
     return page(request, "start_health", view)
 
 

@@ -11,7 +11,6 @@ from pennate.body.series import Point, Series
 from pennate.body.sides import SideDifference
 from pennate.body.verdict import SiteVerdict, Verdict
 from pennate.core.body import LANDMARKS, SITE_PARTS, TRUNK, Site, signed
-from pennate.core.caution_texts import GENERAL
 from pennate.core.cautions import Caution
 from pennate.core.evidence.body import HOLDING_SESSIONS, HOLDING_WEEKS, SAME_BAND
 from pennate.core.muscles import GROUP_SHARES
@@ -69,7 +68,6 @@ class BodyView:
     notices: tuple[str, ...]
     cautions: tuple[Caution, ...]
     first_site: str
-    general: str = GENERAL.text
 
 
 def body_view(now: BodyToday) -> BodyView:

@@ -186,6 +186,7 @@ class FoodPage:
     height: str
     age: str
     fat: str
+    bone_stress: bool
     today: str
     typed: tuple[str, str]
     cautions: tuple[Caution, ...]
@@ -212,6 +213,7 @@ def food_page(
         height=_number(chosen.height_cm),
         age=_number(chosen.age),
         fat=_number(chosen.fat_kg),
+        bone_stress=chosen.bone_stress,
         today=now.today.isoformat(),
         typed=typed,
         cautions=cautions_on(now, shown),

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from pennate.app.body_today import BodyToday, Shown, cautions_on
 from pennate.app.week_review import ExerciseNext, WeekReview
 from pennate.core.body import signed
-from pennate.core.caution_texts import GENERAL
 from pennate.core.cautions import Caution
 from pennate.estimate import Step
 from pennate.web.views.body import ToMeasure, VerdictWords, site_rows, to_measure
@@ -55,7 +54,6 @@ class WeekReviewView:
     measure: tuple[ToMeasure, ...]
     questions: tuple[str, ...]
     cautions: tuple[Caution, ...]
-    general: str = GENERAL.text
 
 
 def week_review_view(seen: WeekReview, now: BodyToday) -> WeekReviewView:
