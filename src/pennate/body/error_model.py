@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,6 +21,7 @@ from pennate.core.body import Site
 from pennate.core.evidence.body import (
     DAY_ERROR,
     DEPARTURE,
+    ERROR_APART,
     ERROR_LINK,
     LEARNING_SLOPE,
     PERSON_SPREAD,
@@ -85,10 +87,15 @@ def _grid(site: Site) -> tuple[Array, Array]:
 
 
 def _log_normal(spread: float) -> Array:
-    """Log density of both multipliers, linked: careless readings go with careless landmarks."""
+    """Log density of both multipliers: most people err alike in both, a few in one alone."""
+    alike, apart = _normal(spread, ERROR_LINK), _normal(spread, 0.0)
+    return _normalised(np.log((1 - ERROR_APART) * np.exp(alike) + ERROR_APART * np.exp(apart)))
+
+
+def _normal(spread: float, link: float) -> Array:
     one = _STEPS / spread
-    square = one[:, None] ** 2 + one[None, :] ** 2 - 2 * ERROR_LINK * np.outer(one, one)
-    return _normalised(-0.5 * square / (1 - ERROR_LINK**2))
+    square = one[:, None] ** 2 + one[None, :] ** 2 - 2 * link * np.outer(one, one)
+    return _normalised(-0.5 * square / (1 - link**2))
 
 
 def _sum(terms: Iterable[Array]) -> Array:
@@ -102,9 +109,18 @@ def _normalised(log_density: Array) -> Array:
 
 def _blur(density: Array) -> Array:
     """Spread a density over the grid by how much a site may differ from the person."""
-    kernel = np.exp(-0.5 * ((_STEPS[:, None] - _STEPS[None, :]) / SITE_SPREAD) ** 2)
-    kernel /= kernel.sum(axis=1, keepdims=True)
-    return np.asarray(kernel.T @ density @ kernel, dtype=float)
+    kernel = _site_kernel(SITE_SPREAD, ERROR_LINK)
+    return (kernel @ density.ravel()).reshape(density.shape)
+
+
+@cache
+def _site_kernel(spread: float, link: float) -> Array:
+    """How (reading, day) of the person moves to that of a site; both err together."""
+    reading, day = (steps.ravel() for steps in np.meshgrid(_STEPS, _STEPS, indexing="ij"))
+    apart = np.stack([one[:, None] - one[None, :] for one in (reading, day)]) / spread
+    square = (apart**2).sum(axis=0) - 2 * link * apart[0] * apart[1]
+    kernel = np.exp(-0.5 * square / (1 - link**2))
+    return np.asarray(kernel / kernel.sum(axis=0), dtype=float)
 
 
 def _log_likelihood(series: Series) -> Array:

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from math import sqrt
 from statistics import fmean, median
 
 from pennate.core.body import TRUNK, Measurement, Site, TapeState
@@ -62,8 +63,10 @@ def site_factor(site: Site) -> float:
     return TRUNK_FACTOR if site in TRUNK else 1.0
 
 
-def robust_readings(readings: Sequence[float], site: Site) -> tuple[tuple[float, ...], list[float]]:
-    """Readings kept and readings left out as slips.
+def robust_readings(
+    readings: Sequence[float], site: Site, error: float = READING_ERROR
+) -> tuple[tuple[float, ...], list[float]]:
+    """Readings kept and readings left out as slips; `error` is her reading SD, % on a limb.
 
     From three readings on, one that lies further from the median than tape error explains
     is left out; of two, nobody can tell which is wrong, and both stay.
@@ -71,16 +74,47 @@ def robust_readings(readings: Sequence[float], site: Site) -> tuple[tuple[float,
     if len(readings) < 3:
         return tuple(readings), []
     middle = median(readings)
-    bound = IMPROBABLE_Z * READING_ERROR / 100 * site_factor(site) * middle
+    bound = IMPROBABLE_Z * error / 100 * site_factor(site) * middle
     kept = tuple(r for r in readings if abs(r - middle) <= bound)
     return kept, [r for r in readings if abs(r - middle) > bound]
 
 
-def _point(day: date, rows: Sequence[Measurement], notes: list[str]) -> Point | None:
-    readings = [float(girth) for row in rows for girth in row.girths_cm]
+_WORTH = 4  # number: degrees of freedom the published error counts for in the bound of a slip
+
+
+def _reading_errors(by_day: Mapping[date, Sequence[float]], site: Site) -> dict[date, float]:
+    """By date, the reading SD her other dates show, % on a limb and never below the prior.
+
+    A loose tape must not lose its wide readings as slips, or its error is learned too small;
+    a slip must not excuse itself, so its own date is left out.
+    """
+    scale = 100 / site_factor(site)
+    squares, freedom = {}, {}
+    for day, readings in by_day.items():
+        kept, _ = robust_readings(readings, site, _LOOSEST)
+        squares[day] = sum((scale * (r / fmean(kept) - 1)) ** 2 for r in kept)
+        freedom[day] = len(kept) - 1
+    all_squares, all_freedom = sum(squares.values()), sum(freedom.values())
+    return {
+        day: max(
+            READING_ERROR,
+            sqrt(
+                (all_squares - squares[day] + _WORTH * READING_ERROR**2)
+                / (all_freedom - freedom[day] + _WORTH)
+            ),
+        )
+        for day in by_day
+    }
+
+
+_LOOSEST = 1.5  # number: a beginner's error in per cent (Perini 2005, from memory)
+
+
+def _point(day: date, rows: Sequence[Measurement], error: float, notes: list[str]) -> Point | None:
+    readings = _readings(rows)
     if not readings:
         return None
-    kept, slips = robust_readings(readings, rows[0].site)
+    kept, slips = robust_readings(readings, rows[0].site, error)
     notes.extend(
         f"{day}: the reading {slip:g} cm stands far from the others and was left out"
         for slip in slips
@@ -94,6 +128,10 @@ def _point(day: date, rows: Sequence[Measurement], notes: list[str]) -> Point | 
         sum((reading - mean) ** 2 for reading in kept),
         fmean(folds) if folds else None,
     )
+
+
+def _readings(rows: Sequence[Measurement]) -> list[float]:
+    return [float(girth) for row in rows for girth in row.girths_cm]
 
 
 Key = tuple[Site, Side | None]
@@ -129,7 +167,11 @@ def _series(key: Key, rows: Sequence[Measurement]) -> Series:
     for row in rows:
         if row.state in {state, None}:
             by_day[row.day].append(row)
-    points = (_point(day, by_day[day], notes) for day in sorted(by_day))
+    read = {day: found for day in by_day if (found := _readings(by_day[day]))}
+    errors = _reading_errors(read, key[0])
+    points = (
+        _point(day, by_day[day], errors.get(day, READING_ERROR), notes) for day in sorted(by_day)
+    )
     return Series(*key, state, tuple(p for p in points if p is not None), tuple(notes))
 
 
