@@ -148,7 +148,7 @@ def clash_of(problem: PlanProblem, brief: Brief, solved: Solved, *, seed: int = 
     least, selection = _least_missing(problem)
     if least < NEAR_NOTHING:
         return None
-    nearest, _ = search(problem, Random(seed), QUICK.steps, start=selection)
+    nearest, _ = search(problem, Random(seed), QUICK.first, start=selection)
     best = min(
         (solved.selection, nearest, selection), key=lambda s: sum(shortfall(problem, s).values())
     )

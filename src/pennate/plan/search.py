@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from random import Random
 
 from pennate.plan.problem import PlanProblem, Selection
@@ -15,8 +15,6 @@ SETS_A_STOP = 8  # number: fractional sets that a usual stop gives to all parts 
 STOP_S = 650  # number: seconds of a usual stop
 LOOK_EVERY = 2000  # number: steps between looking whether to stop
 
-Likely = Mapping[tuple[int, int], int]
-"""How many times to count an option on a day when drawing; by (option, day)."""
 Stop = Callable[[float], bool]
 """Told the best value so far; true asks to stop."""
 
@@ -27,16 +25,15 @@ def search(
     steps: int,
     *,
     start: Selection | None = None,
-    likely: Likely | None = None,
     stop: Stop = lambda _best: False,
 ) -> tuple[Selection, float]:
     """The best week found in so many steps, and its worth less what is missing.
 
     The same problem, seed and steps give the same week. `start` sets out from a week
-    already known, at a lower temperature; `likely` says how often to try an option.
+    already known, at a lower temperature.
     """
     walk = Walk(problem)
-    by_day = [_offers(problem, day, likely or {}) for day in range(len(problem.days))]
+    by_day = [_offers(problem, day) for day in range(len(problem.days))]
     value = walk.value + _set_out(walk, start)
     best, best_value = walk.selection(), value
     if not any(by_day):
@@ -68,14 +65,9 @@ def _worth_of_a_stop(problem: PlanProblem) -> float:
     return worth * even / stops
 
 
-def _offers(problem: PlanProblem, day: int, likely: Likely) -> list[int]:
-    """The options of a day, each as often as it is likely."""
-    return [
-        index
-        for index, option in enumerate(problem.options)
-        if day in option.days
-        for _ in range(likely.get((index, day), 1))
-    ]
+def _offers(problem: PlanProblem, day: int) -> list[int]:
+    """The options of a day."""
+    return [index for index, option in enumerate(problem.options) if day in option.days]
 
 
 def _set_out(walk: Walk, start: Selection | None) -> float:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from random import Random
 from typing import TYPE_CHECKING, Any
 
+from pennate.plan.anneal import anneal
 from pennate.plan.evaluate import broken_rules, objective, shortfall
 from pennate.plan.knapsack import day_cuts
 from pennate.plan.model import Linear, Terms, WeekModel, tangents_at, week_model
@@ -26,14 +27,14 @@ if TYPE_CHECKING:
 class Effort:
     """How much to try, in counted measures."""
 
-    first: int = 20_000  # number: steps of the first search, a few tenths of a second
-    steps: int = 150_000  # number: steps of each search led by prices, about a second
+    first: int = 8_000  # number: steps of the first search, a tenth of a second
+    steps: int = 1_200  # number: steps that weigh all neighbours, about a second
     searches: int = 3
     nodes: int = 10  # number: branch-and-bound nodes; more proves little more
     good_enough: float = 0.0005  # number: gap at which the proof stops
 
 
-QUICK = Effort(first=15_000, steps=20_000, searches=1, nodes=0)  # number: for questions beside
+QUICK = Effort(first=8_000, steps=300, searches=1, nodes=0)  # number: for questions beside
 """Less effort, for questions beside the plan; its bound is that of the linear relaxation."""
 
 
@@ -48,8 +49,6 @@ class Progress:
 
 PROOF_ROUNDS = 6  # number: proofs with more tangents; small weeks need them
 CUT_ROUNDS = 12  # number: rounds of tangents and cuts; later ones move the bound little
-LITTLE_LOST = 0.03  # number: √sets, a fifth of what a set is worth
-SOME_LOST = 0.15  # number: √sets, what a set is worth
 Watch = Callable[[Progress], bool]
 """Told of progress; true asks to stop."""
 
@@ -94,12 +93,13 @@ def solve(
         return _solved(problem, found, math.inf, stopped=True)
     model = week_model(problem)
     solver = Solver(model.linear)
-    bound, likely = solver.relax(model)
-    watcher.bound = bound
-    for _ in range(effort.searches):
+    bound = solver.relax(model)
+    watcher.bound, first = bound, found
+    for number in range(effort.searches):
         if watcher.stopped or value >= bound * (1 - effort.good_enough):
             break
-        again, worth = search(problem, rng, effort.steps, likely=likely, stop=watcher.searching)
+        stop = watcher.searching
+        again, worth = anneal(problem, first, effort.steps, seed=seed + number, stop=stop)
         if worth > value:
             found, value = again, worth
     if watcher.stopped or not effort.nodes:
@@ -198,8 +198,8 @@ class Solver:
         """Stop after so many branch-and-bound nodes."""
         self.highs.setOptionValue("mip_max_nodes", nodes)
 
-    def relax(self, model: WeekModel) -> tuple[float, dict[tuple[int, int], int]]:
-        """Bound of the relaxation with tangents where it bends, and how likely each option is."""
+    def relax(self, model: WeekModel) -> float:
+        """Bound of the relaxation with tangents where it bends."""
         for _ in range(CUT_ROUNDS):
             self.highs.run()
             now = self.highs.getSolution()
@@ -210,15 +210,9 @@ class Solver:
             for terms, high in more:
                 self.add(terms, high)
         self.highs.run()
-        bound = float(self.highs.getInfo().objective_function_value)
         if self.highs.getModelStatus() != _status("kOptimal"):
-            return math.inf, {}
-        prices = self.highs.getSolution().col_dual
-        return bound, {
-            key: _times(abs(prices[column]) + model.problem.options[key[0]].most
-                        * abs(prices[model.sets[key]]))
-            for key, column in model.chosen.items()
-        }  # fmt: skip
+            return math.inf
+        return float(self.highs.getInfo().objective_function_value)
 
     def add(self, terms: Terms, high: float) -> None:
         """One more row, terms ≤ high."""
@@ -279,13 +273,6 @@ def _status(name: str) -> Any:
     import highspy
 
     return getattr(highspy.HighsModelStatus, name)
-
-
-def _times(loss: float) -> int:
-    """How often to draw an option by what the relaxation says it would lose."""
-    if loss < LITTLE_LOST:
-        return 6  # number: draws
-    return 3 if loss < SOME_LOST else 1
 
 
 def _fill(model: highspy.HighsLp, linear: Linear) -> None:
