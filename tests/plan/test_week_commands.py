@@ -9,7 +9,6 @@ import pytest
 import typer
 from typer.testing import CliRunner
 
-from pennate.app.planning import group_lanes
 from pennate.cli.week import register
 from pennate.core.muscles import Group
 from pennate.files.catalogue import read_catalogue
@@ -118,15 +117,3 @@ def test_wrong_input_exits_with_two(arguments: list[str], words: str) -> None:
     result = RUN.invoke(APP, arguments)
     assert result.exit_code == 2
     assert words in result.stderr
-
-
-def test_lanes_carry_marks_gaps_and_totals() -> None:
-    """A lane a group, priorities first, seven marks, and totals that are their sum."""
-    week = read_week(WEEKS / "4_days.toml", read_catalogue())
-    lanes = group_lanes(week, read_catalogue())
-    assert len(lanes) == len(Group)
-    assert lanes[0].group in week.priorities
-    for lane in lanes:
-        assert len(lane.marks) == 7
-        assert lane.total == pytest.approx(sum(mark.dose for mark in lane.marks))
-        assert lane.low <= lane.total <= lane.high

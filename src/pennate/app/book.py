@@ -126,8 +126,16 @@ class Book:
 
     def week(self) -> Week | None:
         """The week she follows."""
-        entry = self.latest("week")
+        entry = self.week_entry()
         return self._week_of(entry) if entry else None
+
+    def week_entry(self) -> Entry | None:
+        """The entry of that week: one for some days only gives way to the usual one after."""
+        entry = self.latest("week")
+        while entry and date.fromisoformat(str(entry.body.get("until", LAST_DAY))) < self.today:
+            usual = str(entry.body.get("then", ""))
+            entry = next((one for one in self.ledger.entries("week") if one.id == usual), None)
+        return entry
 
     def _week_of(self, entry: Entry) -> Week:
         key = ("week", entry.id)
@@ -252,8 +260,9 @@ class Book:
         self._position = position
 
 
+LAST_DAY = date.max.isoformat()
 _NO_SETS = frozenset(
-    {"decision", "session", "readiness", "note", "girth", "weight"}
+    {"brief", "block", "decision", "session", "readiness", "note", "girth", "weight"}
     | {"sleep", "intake", "period", "bleeding", "pain", "body_choice", "photo"}
 )
 """Kinds of entry that neither are sets nor change what a load means."""

@@ -7,14 +7,14 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from pennate.app.gyms import open_gym
+from pennate.app.stops import item_for
 from pennate.core.brief import Brief
-from pennate.core.dose import NO_DOSE, dose_by_group
 from pennate.core.exercise import Catalogue, EquipmentKind
 from pennate.core.gym import Gym
 from pennate.core.muscles import Group, Joint
 from pennate.core.near import did_you_mean
-from pennate.core.prescribed import WEEKDAYS, PlannedDay, Span, Week
-from pennate.core.week_dose import Gap, gaps, week_dose
+from pennate.core.prescribed import WEEKDAYS, PlannedDay, Week
+from pennate.core.week_dose import week_dose
 from pennate.core.week_effect import Effect, compare_weeks
 from pennate.core.week_names import why_here
 from pennate.core.week_time import Minutes, Pace, day_minutes, preparation_seconds
@@ -29,7 +29,7 @@ from pennate.plan.explain import Clash, More, binding, clash_of, worth_of_more
 from pennate.plan.problem import PlanProblem
 from pennate.plan.replan import Happened, Replanned, replan
 from pennate.plan.seen import Looking
-from pennate.plan.solve import Effort, Solved, Watch, never, solve
+from pennate.plan.solve import Effort, Progress, Solved, Watch, never, solve
 from pennate.plan.substitute import Substitute, substitutes
 
 BOUND_EXCLUDES = (
@@ -48,10 +48,25 @@ def gym_named(named: str, folder: Path | None = None) -> Gym | None:
     return open_gym(named)
 
 
+def possible_in(gym: Gym | None, catalogue: Catalogue) -> frozenset[str] | None:
+    """The exercises that some item of the gym carries; None without a gym."""
+    if gym is None:
+        return None
+    known = catalogue.exercises.values()
+    return frozenset(one.id for one in known if item_for(gym, one) is not None)
+
+
+def impossible_in(gym: Gym | None, catalogue: Catalogue) -> frozenset[str]:
+    """The exercises that nothing in the gym carries; none without a gym."""
+    possible = possible_in(gym, catalogue)
+    return frozenset() if possible is None else frozenset(catalogue.exercises) - possible
+
+
 def looking(catalogue: Catalogue, gym: Gym | None, *, pace: Pace = Pace()) -> Looking:
-    """What the audit is told: the exercises, and where safeties or stops can be set."""
+    """What the audit is told: the exercises, what the gym carries, where safeties can be set."""
     safe = frozenset(item.id for item in gym.items if item.safeties) if gym else frozenset()
-    return Looking(catalogue=catalogue, safe_items=safe, pace=pace)
+    available = possible_in(gym, catalogue)
+    return Looking(catalogue=catalogue, safe_items=safe, available=available, pace=pace)
 
 
 def audit_week(
@@ -84,12 +99,24 @@ class Planned:
     excludes: str = BOUND_EXCLUDES
 
 
+class NoSuchWeekError(NoAnswerError):
+    """No week meets every wish; `week` is the nearest that can be trained."""
+
+    def __init__(self, reason: str, nearest: Mapping[str, object], week: Week) -> None:
+        super().__init__(reason, nearest)
+        self.week = week
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asking:
     """Everything beside the brief that a plan depends on."""
 
     kinds: Set[EquipmentKind] = frozenset(EquipmentKind)
     current: Week | None = None
+    lost: Set[str] = frozenset()
+    """Exercises that no item of the gym carries, although their kind is there."""
+    churn: float = 1.0
+    """Times the usual cost of changing the current week."""
     pace: Pace = Pace()
     seed: int = 0
     effort: Effort = Effort()
@@ -107,6 +134,8 @@ def plan_week(brief: Brief, catalogue: Catalogue, asking: Asking = Asking()) -> 
     began = asking.clock()
     setting = Setting(
         kinds=asking.kinds,
+        lost=asking.lost,
+        churn=asking.churn,
         pace=asking.pace,
         current=asking.current,
         preparation_s=_preparations(asking.current),
@@ -119,7 +148,8 @@ def plan_week(brief: Brief, catalogue: Catalogue, asking: Asking = Asking()) -> 
     week = assemble(problem, solved.selection, brief, catalogue, asking.current)
     known = catalogue.with_own(brief.own_exercises)
     more: tuple[More, ...] = ()
-    if asking.with_more and not solved.stopped:
+    buying = Progress("asking what more time would buy", solved.objective, solved.bound)
+    if asking.with_more and not solved.stopped and not asking.watch(buying):
         more = worth_of_more(brief, catalogue, setting, (problem, solved))
     return Planned(
         week=week,
@@ -160,7 +190,7 @@ def _refuse(problem: PlanProblem, brief: Brief, catalogue: Catalogue, clash: Cla
         "missing": {name: round(amount, 2) for name, amount in clash.missing.items()},
         "days": day_documents(week, catalogue.with_own(brief.own_exercises)),
     }
-    raise NoAnswerError(clash.reason, nearest)
+    raise NoSuchWeekError(clash.reason, nearest, week)
 
 
 def day_documents(week: Week, known: Catalogue, pace: Pace = Pace()) -> list[dict[str, object]]:
@@ -183,18 +213,23 @@ def day_documents(week: Week, known: Catalogue, pace: Pace = Pace()) -> list[dic
     ]
 
 
+def kinds_of(gym: Gym | None, otherwise: Iterable[EquipmentKind] = ()) -> frozenset[EquipmentKind]:
+    """Kinds of equipment of a gym; without one those named, else all."""
+    if gym is not None:
+        return frozenset(item.kind for item in gym.items)
+    return frozenset(otherwise) or frozenset(EquipmentKind)
+
+
 def plan_file(path: Path, current: Path | None = None, asking: Asking = Asking()) -> Planned:
     """The best week for a brief file, against its current week if it names one."""
     catalogue = read_catalogue()
     brief = read_brief(path, catalogue)
     given = current or (path.parent / brief.current if brief.current else None)
     gym = gym_named(brief.gym, path.parent)
-    kinds: Iterable[EquipmentKind] = brief.equipment or EquipmentKind
-    if gym is not None:
-        kinds = {item.kind for item in gym.items}
     asking = replace(
         asking,
-        kinds=frozenset(kinds),
+        kinds=kinds_of(gym, brief.equipment),
+        lost=impossible_in(gym, catalogue.with_own(brief.own_exercises)),
         current=read_week(given, catalogue) if given else asking.current,
     )
     return plan_week(brief, catalogue, asking)
@@ -243,56 +278,3 @@ def swaps_for(
 def _day_with(week: Week, exercise: str) -> PlannedDay:
     holds = (d for d in week.days if any(one.exercise == exercise for one in d.exercises))
     return next(holds, PlannedDay(day=WEEKDAYS[0]))
-
-
-@dataclass(frozen=True, slots=True)
-class LaneMark:
-    """A group's sets on one day."""
-
-    day: str
-    dose: float
-    low: float
-    high: float
-
-
-@dataclass(frozen=True, slots=True)
-class GroupLane:
-    """One lane of the Week page: marks by day, hours between, total against what is asked."""
-
-    group: Group
-    priority: bool
-    marks: tuple[LaneMark, ...]
-    """All seven days, Monday first."""
-    gaps: tuple[Gap, ...]
-    total: float
-    low: float
-    high: float
-    asked: Span | None
-
-
-def group_lanes(week: Week, catalogue: Catalogue) -> tuple[GroupLane, ...]:
-    """The lanes of a week, priorities first."""
-    dose = week_dose(week, catalogue)
-    by_day = {day: dose_by_group(parts) for day, parts in dose.days.items()}
-    between = gaps(dose)
-    order = [*week.priorities, *(group for group in Group if group not in week.priorities)]
-    lanes = []
-    for group in order:
-        marks = []
-        for day in WEEKDAYS:
-            one = by_day.get(day, {}).get(group, NO_DOSE)
-            marks.append(LaneMark(day, one.value, one.low, one.high))
-        whole = dose.groups[group]
-        lanes.append(
-            GroupLane(
-                group,
-                group in week.priorities,
-                tuple(marks),
-                between[group],
-                whole.value,
-                whole.low,
-                whole.high,
-                week.targets.get(group),
-            )
-        )
-    return tuple(lanes)

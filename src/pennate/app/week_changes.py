@@ -6,11 +6,11 @@ The ledger keeps every week she ever followed; undoing writes the one before aga
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date, timedelta
 
 from pennate.app.book import Book
 from pennate.core.prescribed import Week
 from pennate.errors import InputError
-from pennate.files.week import read_week
 from pennate.files.week_text import render_week
 from pennate.ledger import Entry
 
@@ -28,23 +28,41 @@ class LastChange:
     """Whether it was itself an undoing, which can be done again."""
 
 
-def change_week(book: Book, week: Week, what: str) -> None:
-    """Follow another week from now on, remembering the one it takes the place of."""
-    _write(book, render_week(week), what)
+def change_week(book: Book, week: Week, what: str, *, this_week: bool = False) -> None:
+    """Follow another week, remembering the one it takes the place of.
 
-
-def _write(book: Book, text: str, what: str, *, undone: bool = False) -> None:
+    For `this_week` only, the usual week comes back by itself on Monday; an edit of such a
+    week is for this week too.
+    """
     with book.lock:
-        before = book.latest(WEEK)
-        body = {"text": text, "what": what, "undone": undone}
+        before = book.week_entry()
+        body: dict[str, object] = {"text": render_week(week), "what": what, "undone": False}
         if before is not None:
             body["instead_of"] = before.id
+            body |= _only_until(before) or (_this_week(book, before) if this_week else {})
         book.put(WEEK, book.today, body)
+
+
+def _this_week(book: Book, usual: Entry) -> dict[str, object]:
+    sunday = book.today + timedelta(days=6 - book.today.weekday())
+    return {"until": sunday.isoformat(), "then": usual.id}
+
+
+def _only_until(before: Entry) -> dict[str, object]:
+    """The days a week holds that was itself for some days only."""
+    return {key: before.body[key] for key in ("until", "then") if key in before.body}
+
+
+def ends_on(book: Book) -> date | None:
+    """The last day of a week that is for some days only."""
+    entry = book.week_entry()
+    until = entry.body.get("until") if entry else None
+    return date.fromisoformat(str(until)) if until else None
 
 
 def last_change(book: Book) -> LastChange | None:
     """The last change, where there is a week to go back to."""
-    entry = book.latest(WEEK)
+    entry = book.week_entry()
     if entry is None or not entry.body.get("instead_of"):
         return None
     what = str(entry.body.get("what", ""))
@@ -57,16 +75,17 @@ def undo_change(book: Book, change: str) -> str:
     Raises InputError where another change came after it.
     """
     with book.lock:
-        entry = book.latest(WEEK)
+        entry = book.week_entry()
         if entry is None or entry.id != change:
             raise InputError(
                 "the week has been changed since", remedy="look at it again before undoing"
             )
         before = _entry(book, str(entry.body.get("instead_of", "")))
-        text = str(before.body["text"])
-        read_week(text, book.catalogue, name="the week before")
         what = str(entry.body.get("what", ""))
-        _write(book, text, what, undone=not entry.body.get("undone"))
+        undone = not entry.body.get("undone")
+        body = {"text": before.body["text"], "what": what, "undone": undone}
+        days = _only_until(before)
+        book.put(WEEK, book.today, {**body, "instead_of": entry.id, **days})
         return what
 
 

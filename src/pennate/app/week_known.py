@@ -7,20 +7,10 @@ from weakref import WeakKeyDictionary
 
 from pennate.app.book import Book
 from pennate.app.planning import gym_named, looking
-from pennate.app.stops import item_for
 from pennate.app.week_log import next_session, pace_of, sides_of, standing_at
-from pennate.core.exercise import Catalogue
 from pennate.core.gym import Gym
 from pennate.core.prescribed import Week
 from pennate.plan.seen import Looking
-
-
-def possible_here(gym: Gym | None, catalogue: Catalogue) -> frozenset[str] | None:
-    """The exercises that some item of the gym carries; None without a gym."""
-    if gym is None:
-        return None
-    known = catalogue.exercises.values()
-    return frozenset(one.id for one in known if item_for(gym, one) is not None)
 
 
 def gym_of_week(book: Book, week: Week) -> Gym | None:
@@ -50,7 +40,6 @@ def _looking(book: Book, week: Week) -> Looking:
     coming = next_session(book)
     return replace(
         looking(catalogue, gym, pace=pace_of(book)),
-        available=possible_here(gym, catalogue),
         trained=book.profile().trained is not False,
         sides=sides_of(book),
         standing=standing_at(book, coming[1]) if coming else (),

@@ -23,7 +23,6 @@ from pennate.core.performed import SetKind
 from pennate.core.prescribed import PlannedDay, PrescribedExercise, Reason, Week
 from pennate.core.week_dose import WeekDose, day_parts, week_dose
 from pennate.core.week_effect import session_worth
-from pennate.core.week_names import why_here
 from pennate.core.week_time import (
     Pace,
     day_minutes,
@@ -34,6 +33,7 @@ from pennate.core.week_time import (
     superset_seconds,
 )
 from pennate.plan.build import close_pairs
+from pennate.plan.changes import changes_between
 from pennate.plan.mend import resized
 from pennate.plan.problem import (
     JOINTS,
@@ -126,7 +126,7 @@ def replan(
     before, after = week_dose(week, known).groups, week_dose(new, known).groups
     return Replanned(
         new,
-        tuple(_changes(week, new, known, happened)),
+        changes_between(week, new, known, missed=happened.missed),
         {group: after[group].value for group in Group},
         {group: before[group].value for group in Group},
         solved,
@@ -337,29 +337,3 @@ def _rebuilt(day: PlannedDay, chosen: list[tuple[_Stop, int]]) -> PlannedDay:
             because = moved or one.because
             exercises.append(replace(one, superset=mark, because=because))
     return replace(day, exercises=tuple(exercises))
-
-
-def _changes(old: Week, new: Week, known: Catalogue, happened: Happened) -> Iterator[str]:
-    before = {(d.day, one.exercise): one for d in old.days for one in d.exercises}
-    after = {(d.day, one.exercise): one for d in new.days for one in d.exercises}
-    for (day, name), asked in after.items():
-        was = before.get((day, name))
-        title = known[name].name
-        sets = sum(s.count for s in asked.sets)
-        if was is None:
-            yield f"{day}: {title}, {_sets(sets)}, {why_here(asked, known)}"
-        elif (had := sum(s.count for s in was.sets)) != sets:
-            yield f"{day}: {title}, {_sets(sets)} and not {had}"
-    for day, name in before:
-        if (day, name) not in after and day not in happened.missed:
-            yield f"{day}: no {known[name].name}"
-    for day in sorted(happened.missed):
-        lost = [
-            known[n].name for (d, n) in before if d == day and not any(k[1] == n for k in after)
-        ]
-        if lost:
-            yield f"{day} missed: {', '.join(lost)} left out this week"
-
-
-def _sets(count: int) -> str:
-    return "1 set" if count == 1 else f"{count} sets"

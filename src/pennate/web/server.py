@@ -76,12 +76,20 @@ def _add_routes(app: FastAPI, *, development: bool) -> None:
     from pennate.web.actions import session as session_actions
     from pennate.web.actions import start as start_actions
     from pennate.web.actions import week as week_actions
-    from pennate.web.pages import body, data, exercises, gym, session, start, week
+    from pennate.web.actions import week_plan as week_plan_actions
+    from pennate.web.pages import body, data, exercises, gym, session, start, week, week_plan
     from pennate.web.phone import pages as phone
 
-    for pages in (body, session, start, week, exercises, gym, data):
+    for pages in (body, session, start, week_plan, week, exercises, gym, data):
         app.include_router(pages.pages, include_in_schema=False)
-    actions_of = (session_actions, start_actions, week_actions, gym_actions, data_actions)
+    actions_of = (
+        session_actions,
+        start_actions,
+        week_plan_actions,
+        week_actions,
+        gym_actions,
+        data_actions,
+    )
     for actions in (body_actions, *actions_of):
         app.include_router(actions.actions, include_in_schema=False)
     app.include_router(sync.api)

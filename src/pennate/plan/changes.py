@@ -1,0 +1,72 @@
+"""What differs between two weeks, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Set
+from dataclasses import dataclass
+
+from pennate.core.exercise import Catalogue
+from pennate.core.prescribed import PrescribedExercise, Week
+from pennate.core.week_names import why_here
+
+Places = dict[tuple[str, str], PrescribedExercise]
+
+
+def changes_between(
+    old: Week, new: Week, known: Catalogue, *, missed: Set[str] = frozenset()
+) -> tuple[str, ...]:
+    """Exercises that come, go, or change their sets, day by day; missed days by themselves."""
+    return tuple(_changes(_places(old), _places(new), known, missed))
+
+
+@dataclass(frozen=True, slots=True)
+class Turnover:
+    """Exercises of a week against another: ids that are new to it, gone from it, and kept."""
+
+    come: tuple[str, ...]
+    gone: tuple[str, ...]
+    kept: tuple[str, ...]
+
+
+def turnover(old: Week, new: Week) -> Turnover:
+    """Which exercises come, go and stay, in the order of their weeks."""
+    before = dict.fromkeys(one.exercise for day in old.days for one in day.exercises)
+    after = dict.fromkeys(one.exercise for day in new.days for one in day.exercises)
+    return Turnover(
+        tuple(name for name in after if name not in before),
+        tuple(name for name in before if name not in after),
+        tuple(name for name in after if name in before),
+    )
+
+
+def _places(week: Week) -> Places:
+    return {(day.day, one.exercise): one for day in week.days for one in day.exercises}
+
+
+def _changes(before: Places, after: Places, known: Catalogue, missed: Set[str]) -> Iterator[str]:
+    for (day, name), asked in after.items():
+        was = before.get((day, name))
+        title = known[name].name
+        sets = _count(asked)
+        if was is None:
+            why = why_here(asked, known)
+            yield f"{day}: {title}, {_sets(sets)}{', ' if why else ''}{why}"
+        elif (had := _count(was)) != sets:
+            yield f"{day}: {title}, {_sets(sets)} and not {had}"
+    for day, name in before:
+        if (day, name) not in after and day not in missed:
+            yield f"{day}: no {known[name].name}"
+    for day in sorted(missed):
+        lost = [
+            known[n].name for (d, n) in before if d == day and not any(k[1] == n for k in after)
+        ]
+        if lost:
+            yield f"{day} missed: {', '.join(lost)} left out this week"
+
+
+def _count(asked: PrescribedExercise) -> int:
+    return sum(sets.count for sets in asked.sets)
+
+
+def _sets(count: int) -> str:
+    return "1 set" if count == 1 else f"{count} sets"
