@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from math import sqrt
+from operator import attrgetter
 from statistics import fmean
+from typing import TYPE_CHECKING
 
 from pennate.app.body_notes import (
     Night,
@@ -38,7 +42,13 @@ from pennate.body.recovery import (
 from pennate.core.evidence.body_pages import PERIOD_DAYS, SHORT_NIGHT_HOURS
 from pennate.core.evidence.body_recovery import PAIN_COUNTS
 
+if TYPE_CHECKING:
+    from pennate.estimate import StrengthModel
+    from pennate.estimate.state import TracePoint
+
 RECENT = timedelta(days=14)
+STRENGTH_SPAN = timedelta(weeks=8)
+"""How far back her strength is compared for a lighter week."""
 LEAST_TOLD = 0.1
 """A session whose sets say less than a tenth of its day effect says nothing of form."""
 PAIN_SHOWN_DAYS = 90
@@ -77,20 +87,52 @@ class CycleView:
     bleeding_days: int | None
 
 
-def forms(book: Book) -> tuple[Form, ...]:
-    """Every session's strength before today against what was expected of it, oldest first.
+@dataclass(frozen=True, slots=True)
+class Forms:
+    """Every session before today as two plain series, oldest first."""
+
+    surprises: tuple[Form, ...]
+    """Against what the model forecast: what a short night or a report is judged by."""
+    strength: tuple[Form, ...]
+    """Against eight weeks ago: the level the model believed, with the day's surprise."""
+
+
+def forms(book: Book) -> Forms:
+    """Her sessions as the strength model sees them; computed once a log."""
+    return forms_of(book.model_before(book.today), book.today)
+
+
+def forms_of(model: StrengthModel, today: date) -> Forms:
+    """Sessions as the model saw them, performance against its forecast.
 
     The model's day effect is drawn towards nought by what its sets cannot tell; that is
-    undone here, because her own relation is shrunk once, by `sleep_effect` and its like.
+    undone here, because her own relation is shrunk once, by `sleep_effect` and its like. How
+    little a session could tell goes along as its error.
     """
-    model = book.model_before(book.today).settled()
-    _, wide = model.day_effect_on(date.min, "")
-    found = []
-    for (day, _), (mean, sd) in model.day_effects.items():
+    settled = model.settled()
+    _, wide = settled.day_effect_on(date.min, "")
+    shifts = _level_shifts(settled.points.values(), today - STRENGTH_SPAN)
+    surprises, strength = [], []
+    for (day, _), (mean, sd) in settled.day_effects.items():
         told = 1 - (sd / wide) ** 2
-        if told >= LEAST_TOLD:
-            found.append(Form(day, mean / told))
-    return tuple(sorted(found, key=lambda form: form.day))
+        if told < LEAST_TOLD:
+            continue
+        form = Form(day, mean / told, error=wide * sqrt((1 - told) / told))
+        surprises.append(form)
+        if day in shifts:
+            strength.append(replace(form, surprise=form.surprise + shifts[day]))
+    by_day = attrgetter("day")
+    return Forms(tuple(sorted(surprises, key=by_day)), tuple(sorted(strength, key=by_day)))
+
+
+def _level_shifts(tracks: Iterable[Sequence[TracePoint]], since: date) -> dict[date, float]:
+    """By day, the mean change of the levels trained since each one's first day of the stretch."""
+    shifts: dict[date, list[float]] = defaultdict(list)
+    for points in tracks:
+        lately = [point for point in points if point.day >= since]
+        for point in lately:
+            shifts[point.day].append(point.log_load - lately[0].log_load)
+    return {day: fmean(found) for day, found in shifts.items()}
 
 
 def marked(sessions: Sequence[Form], is_so: Callable[[date], bool]) -> tuple[Form, ...]:
@@ -111,8 +153,9 @@ def reported_days(book: Book) -> frozenset[date]:
     return frozenset(e.day for e in found if e.body.get("low_energy") or e.body.get("sore"))
 
 
-def recovery(book: Book, sessions: Sequence[Form]) -> Recovery:
-    """The page Recovery on this day; `sessions` are her forms."""
+def recovery(book: Book, known_forms: Forms) -> Recovery:
+    """The page Recovery on this day."""
+    sessions = known_forms.surprises
     today, reports = book.today, pain_reports(book)
     known = [night for night in nights(book) if night.day > today - 2 * RECENT]
     lately = [night.hours for night in known if night.day > today - RECENT]
@@ -128,7 +171,9 @@ def recovery(book: Book, sessions: Sequence[Form]) -> Recovery:
         sessions=len(sessions),
         joints=joints,
         pain=tuple(r for r in reversed(reports) if (today - r.day).days <= PAIN_SHOWN_DAYS),
-        lighter=lighter_week(sessions, today, complaint=_complains(book, reports, today)),
+        lighter=lighter_week(
+            known_forms.strength, today, complaint=_complains(book, reports, today)
+        ),
         layoff=None if off is None else layoff_return(off),
         days_off=off,
     )
@@ -157,8 +202,9 @@ def settled_question(book: Book) -> PainReport | None:
     )
 
 
-def cycle_view(book: Book, sessions: Sequence[Form]) -> CycleView | None:
+def cycle_view(book: Book, known_forms: Forms) -> CycleView | None:
     """Her cycle, if she turned it on."""
+    sessions = known_forms.surprises
     chosen = choices(book)
     if not chosen.cycle:
         return None

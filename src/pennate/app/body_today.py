@@ -12,6 +12,7 @@ from pennate.app.body_notes import Choices, body_record, choices
 from pennate.app.body_pages import BodyPage, BodyRecord, body_page
 from pennate.app.body_recovery import (
     CycleView,
+    Forms,
     Recovery,
     cycle_view,
     forms,
@@ -19,7 +20,6 @@ from pennate.app.body_recovery import (
 )
 from pennate.app.book import Book
 from pennate.body.plausible import questions
-from pennate.body.recovery import Form
 from pennate.body.series import Series, gather
 from pennate.body.weight import WeightTrend
 from pennate.core.cautions import BodyFacts, Caution, body_cautions
@@ -68,7 +68,7 @@ class BodyToday:
         return gather(self.record.measurements)
 
     @cached_property
-    def forms(self) -> tuple[Form, ...]:
+    def forms(self) -> Forms:
         """Every session against what was expected of it."""
         return forms(self.book)
 

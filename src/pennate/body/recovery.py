@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from math import erf, exp, sqrt
-from statistics import fmean
 
 from pennate.core.evidence.body_recovery import (
     CYCLE_EFFECT_SPREAD,
@@ -37,6 +36,8 @@ class Form:
     """Positive: better than expected."""
     marked: bool = False
     """Whether what is asked about (short sleep, a stretch of the cycle) was so."""
+    error: float = 0.0
+    """Standard deviation of what the session's own sets cannot tell of the surprise."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,22 +74,51 @@ def cycle_effect(sessions: Sequence[Form]) -> Effect:
 
 
 def _effect(sessions: Sequence[Form], prior: float, spread: float) -> Effect:
-    marked = [form.surprise for form in sessions if form.marked]
-    others = [form.surprise for form in sessions if not form.marked]
+    marked = [form for form in sessions if form.marked]
+    others = [form for form in sessions if not form.marked]
     if not marked or not others:
         return Effect(prior, prior - _95 * spread, prior + _95 * spread, len(marked), len(others))
-    seen = fmean(marked) - fmean(others)
-    error2 = _spread2(marked, others) * (1 / len(marked) + 1 / len(others))
+    seen, error2 = _apart(marked, others)
     share = spread**2 / (spread**2 + error2)
     mean, sd = prior + share * (seen - prior), sqrt(share * error2)
     return Effect(mean, mean - _95 * sd, mean + _95 * sd, len(marked), len(others))
 
 
-def _spread2(*groups: Sequence[float]) -> float:
-    """Variance of one session about its group, held to what is usual."""
-    squares = sum((one - fmean(group)) ** 2 for group in groups for one in group)
-    freedom = sum(len(group) - 1 for group in groups)
-    return (squares + _SPREAD_WORTH * SESSION_SPREAD**2) / (freedom + _SPREAD_WORTH)
+def _apart(one: Sequence[Form], other: Sequence[Form]) -> tuple[float, float]:
+    """Difference of the mean surprises of two groups, and its error variance.
+
+    A session counts by what its sets can tell. What sessions scatter beyond that is drawn to
+    what is usual.
+    """
+    spread2 = SESSION_SPREAD**2
+    for _ in range(_ROUNDS):
+        squares = sum(_squares(group, spread2) for group in (one, other))
+        freedom = len(one) + len(other) - 2
+        ratio = (squares + _SPREAD_WORTH) / (freedom + _SPREAD_WORTH)
+        spread2 = spread2 * ratio
+    first, second = (_mean(group, spread2) for group in (one, other))
+    error2 = sum(1 / sum(_weights(group, spread2)) for group in (one, other))
+    return first - second, error2
+
+
+_ROUNDS = 6  # number: rounds until the spread of sessions agrees with their scatter
+
+
+def _weights(group: Sequence[Form], spread2: float) -> list[float]:
+    return [1 / (spread2 + form.error**2) for form in group]
+
+
+def _mean(group: Sequence[Form], spread2: float) -> float:
+    weights = _weights(group, spread2)
+    pairs = zip(weights, group, strict=True)
+    return sum(weight * form.surprise for weight, form in pairs) / sum(weights)
+
+
+def _squares(group: Sequence[Form], spread2: float) -> float:
+    """Squared departures from the group's mean, each over what it is expected to be."""
+    centre, weights = _mean(group, spread2), _weights(group, spread2)
+    pairs = zip(weights, group, strict=True)
+    return sum(weight * (form.surprise - centre) ** 2 for weight, form in pairs)
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,16 +168,18 @@ _FEWEST = 4  # number: sessions needed in each stretch
 def lighter_week(sessions: Sequence[Form], today: date, *, complaint: bool) -> LighterWeek | None:
     """A lighter week, only when her own strength has fallen and she says so too.
 
-    `complaint`: she reports low energy, short sleep or rising joint pain in these weeks.
-    Soreness or mood alone is no reason, and no calendar is.
+    `sessions` hold her strength, not the day's surprise alone: the model follows a lasting
+    fall, and would no longer be surprised by it. `complaint`: she reports low energy, short
+    sleep or rising joint pain in these weeks. Soreness or mood alone is no reason, and no
+    calendar is.
     """
     edge, start = today - timedelta(days=_RECENT_DAYS), today - timedelta(days=_BEFORE_DAYS)
-    recent = [form.surprise for form in sessions if edge < form.day <= today]
-    before = [form.surprise for form in sessions if start < form.day <= edge]
+    recent = [form for form in sessions if edge < form.day <= today]
+    before = [form for form in sessions if start < form.day <= edge]
     if not complaint or min(len(recent), len(before)) < _FEWEST:
         return None
-    drop = fmean(recent) - fmean(before)
-    error = sqrt(_spread2(recent, before) * (1 / len(recent) + 1 / len(before)))
+    drop, error2 = _apart(recent, before)
+    error = sqrt(error2)
     certainty = 0.5 * (1 - erf((drop + DROP_THAT_COUNTS) / error / sqrt(2)))
     if certainty < DROP_CERTAINTY:
         return None
