@@ -94,8 +94,8 @@ def _apart(one: Sequence[Form], other: Sequence[Form]) -> tuple[float, float]:
     for _ in range(_ROUNDS):
         squares = sum(_squares(group, spread2) for group in (one, other))
         freedom = len(one) + len(other) - 2
-        ratio = (squares + _SPREAD_WORTH) / (freedom + _SPREAD_WORTH)
-        spread2 = spread2 * ratio
+        usual = _SPREAD_WORTH * SESSION_SPREAD**2
+        spread2 = (spread2 * squares + usual) / (freedom + _SPREAD_WORTH)
     first, second = (_mean(group, spread2) for group in (one, other))
     error2 = sum(1 / sum(_weights(group, spread2)) for group in (one, other))
     return first - second, error2
