@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from datetime import timedelta
 from html import unescape
+from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
@@ -43,7 +45,7 @@ def week_of(book: Book) -> Week:
 
 
 def ask(
-    client: TestClient, path: str, data: dict[str, object], *, stop: bool = False
+    client: TestClient, path: str, data: Mapping[str, Any], *, stop: bool = False
 ) -> tuple[str, str]:
     """Send a form and follow the work to its end: the address of the answer and its page."""
     answer = client.post(path, data=data)

@@ -17,6 +17,7 @@ from pennate.core.performed import SetKind
 from pennate.core.prescribed import PrescribedExercise, PrescribedSets, Span, Week
 from pennate.core.week_dose import week_dose
 from pennate.core.week_effect import Effect, effect_of, group_benefits
+from pennate.errors import InputError, Where
 from pennate.plan.mend import resized
 
 HABIT = "ramps and lighter weeks are habit, not evidence: no trial shows more growth from them"
@@ -32,12 +33,15 @@ class Ramp(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """The weeks of a block, and what it is expected to do against repeating the first week."""
+    """The weeks of a block, and what it is expected to do against repeating the week it is of."""
 
     weeks: tuple[Week, ...]
     note: str
     expected: Mapping[Group, Effect]
     """Difference by the end, % of size, 90 % range."""
+
+
+FEWEST_WEEKS, MOST_WEEKS = 2, 16  # number: weeks; shorter is no block, longer is no plan
 
 
 def block(
@@ -53,12 +57,16 @@ def block(
 
     With `EFFORT` reserve falls by one rep over the block's thirds, from two above what is
     asked; with `SETS` every exercise gains a set by the middle and another by the end.
+    Raises InputError for a number of weeks that makes no block.
     """
+    if not FEWEST_WEEKS <= weeks <= MOST_WEEKS:
+        remedy = f"from {FEWEST_WEEKS} to {MOST_WEEKS}"
+        raise InputError(f"{weeks} weeks are no block", Where(field="weeks"), remedy)
     hard = weeks - lighter
     made = [_at(week, ramp, number, hard) for number in range(hard)]
     if lighter:
         made.append(replace(_light(week), name=f"{week.name}, week {weeks}, lighter"))
-    return Block(tuple(made), HABIT, _expected(tuple(made), catalogue, trained=trained))
+    return Block(tuple(made), HABIT, _expected(week, tuple(made), catalogue, trained=trained))
 
 
 def _third(number: int, weeks: int) -> int:
@@ -113,13 +121,14 @@ def _each(week: Week, change: Callable[[PrescribedExercise], PrescribedExercise]
 
 
 def _expected(
-    weeks: tuple[Week, ...], catalogue: Catalogue, *, trained: bool
+    base: Week, weeks: tuple[Week, ...], catalogue: Catalogue, *, trained: bool
 ) -> dict[Group, Effect]:
+    as_it_is = group_benefits(week_dose(base, catalogue))
     by_week = [group_benefits(week_dose(week, catalogue)) for week in weeks]
     share = len(weeks) / BLOCK_STUDY_WEEKS
     return {
         group: effect_of(
-            share * (sum(one[group] for one in by_week) / len(weeks) - by_week[0][group]),
+            share * (sum(one[group] for one in by_week) / len(weeks) - as_it_is[group]),
             trained=trained,
         )
         for group in Group

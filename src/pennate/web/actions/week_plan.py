@@ -10,6 +10,7 @@ from starlette.responses import Response
 
 from pennate.app.book import Book
 from pennate.app.planning import impossible_in, kinds_of
+from pennate.app.week_block import begin_block, end_block, go_on, wish_of
 from pennate.app.week_brief import Wishes, keep_wishes
 from pennate.app.week_known import gym_of_week
 from pennate.app.week_plan import Proposal, start_plan, start_replan, use_proposal
@@ -138,6 +139,20 @@ def _as_typed(view: ChangedView, form: Form) -> ChangedView:
         sore=sore,
         this_week=_text(form, "for") != "on",
     )
+
+
+@actions.post("/week/block")
+def follow(
+    book: Records, do: Text, weeks: Text = "6", ramp: Text = "effort", lighter: Text = "no"
+) -> Response:
+    """Begin a block, go on to its week that is due, or end it."""
+    if do == "begin":
+        begin_block(book, wish_of(weeks, ramp, lighter=lighter == "yes"))
+    elif do == "end":
+        end_block(book)
+    else:
+        go_on(book)
+    return go("/week", "week")
 
 
 def _task(work: Work, key: str) -> Task[Proposal]:

@@ -9,12 +9,14 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from pennate.app.book import Book
+from pennate.app.week_block import her_block, wish_of
 from pennate.app.week_brief import known_wishes
 from pennate.app.week_plan import Proposal
 from pennate.app.week_work import Task
 from pennate.errors import PennateError
 from pennate.web.here import Doing, Records
 from pennate.web.render import go, page
+from pennate.web.views.week_block import block_view
 from pennate.web.views.week_changed import changed_view
 from pennate.web.views.week_plan import (
     ProposalView,
@@ -52,6 +54,17 @@ def see_changed(request: Request, book: Records) -> Response:
     if week is None:
         return go("/start")
     return page(request, "week_changed", changed_view(book, week))
+
+
+@pages.get("/week/block")
+def see_block(
+    request: Request, book: Records, weeks: str = "6", ramp: str = "effort", lighter: str = "no"
+) -> Response:
+    """Several weeks of her week, before she follows them."""
+    if book.week() is None:
+        return go("/start")
+    wish = wish_of(weeks, ramp, lighter=lighter == "yes")
+    return page(request, "week_block", block_view(book, her_block(book, wish), wish))
 
 
 @pages.get("/week/plan/{key}")

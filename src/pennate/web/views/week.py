@@ -10,7 +10,8 @@ from markupsafe import Markup
 from pennate.app.book import Book
 from pennate.app.card_text import effort_words
 from pennate.app.week_audit import audit_of
-from pennate.app.week_changes import LastChange, last_change
+from pennate.app.week_block import Following, following
+from pennate.app.week_changes import LastChange, ends_on, last_change
 from pennate.app.week_known import looking_at
 from pennate.app.week_log import standing_now
 from pennate.app.week_work import Work
@@ -114,6 +115,9 @@ class WeekView:
     last: LastChange | None
     standing: StandingView | None
     pace: str
+    block: Following | None
+    until: str
+    """The last day of a week that is for some days only."""
 
 
 def week_view(book: Book, week: Week, work: Work) -> WeekView:
@@ -135,6 +139,8 @@ def week_view(book: Book, week: Week, work: Work) -> WeekView:
         last=last_change(book),
         standing=standing_view(standing_now(book)),
         pace=pace_words(pace),
+        block=following(book),
+        until=f"{ends:%A}" if (ends := ends_on(book)) else "",
     )
 
 
