@@ -100,6 +100,39 @@ def test_swap_ranks() -> None:
     assert told[0]["keeps"] > 0.5
 
 
+def test_swap_gives_the_load_of_each(tmp_path: Path) -> None:
+    """Without records, from a gym: each loaded substitute has a load that the gym can make."""
+    told = _json("swap", "back squat", "--gym", "commercial_kg", "--data", str(tmp_path / "none"))
+    assert isinstance(told, list)
+    front = next(one for one in told if one["exercise"] == "front_squat")["first_set"]
+    assert front["unit"] == "kg"
+    assert float(front["load"]) >= 15
+    assert front["reps"] == "8–12"
+    assert not (tmp_path / "none").exists()
+
+
+def test_swap_without_a_gym_gives_no_load(tmp_path: Path) -> None:
+    """No load is made up where no gym is known."""
+    told = _json("swap", "back squat", "--data", str(tmp_path / "none"))
+    assert isinstance(told, list)
+    assert all(one["first_set"] is None for one in told)
+
+
+def test_a_block_writes_a_week_file_each(tmp_path: Path) -> None:
+    """Six files that read back, the habit named, and a spread in what is expected."""
+    out = tmp_path / "block"
+    out.mkdir()
+    told = _json("block", str(WEEKS / "3_days.toml"), "--ramp", "sets", "--out", str(out))
+    assert isinstance(told, dict)
+    assert "habit, not evidence" in told["note"]
+    assert told["weeks"][-1]["hard_sets"] > told["weeks"][0]["hard_sets"]
+    chest = told["expected"]["chest"]
+    assert 0 < chest["low90_pct"] < chest["median_pct"] < chest["high90_pct"]
+    names = [read_week(path, read_catalogue()).name for path in sorted(out.iterdir())]
+    assert len(names) == 6
+    assert names[0].endswith("week 1")
+
+
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
@@ -110,6 +143,8 @@ def test_swap_ranks() -> None:
         (["replan", str(WEEKS / "4_days.toml"), "--missed", "Someday"], "no day"),
         (["replan", str(WEEKS / "4_days.toml"), "--minutes", "Monday"], "no day with minutes"),
         (["audit", "nowhere.toml"], "nowhere.toml"),
+        (["block", str(WEEKS / "4_days.toml"), "--weeks", "1"], "no block"),
+        (["block", str(WEEKS / "4_days.toml"), "--ramp", "mood"], "nothing that rises"),
     ],
 )
 def test_wrong_input_exits_with_two(arguments: list[str], words: str) -> None:

@@ -6,12 +6,16 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from pennate.app.planning import Planned, day_documents
+from pennate.app.week_block import BlockPlan
+from pennate.app.week_swaps import Ready
 from pennate.core.dose import Dose
 from pennate.core.exercise import Catalogue
 from pennate.core.muscles import Group
+from pennate.core.quantities import exact_text
 from pennate.core.week_dose import week_dose
 from pennate.core.week_effect import Effect
 from pennate.core.week_time import Minutes
+from pennate.files.catalogue import read_catalogue
 from pennate.plan.audit import Audited, Fix
 from pennate.plan.replan import Replanned
 from pennate.plan.substitute import Substitute
@@ -130,8 +134,9 @@ def _rounded(doses: Mapping[Group, float]) -> dict[str, float]:
     return {group.value: round(dose, 2) for group, dose in doses.items()}
 
 
-def swap_document(found: Sequence[Substitute]) -> list[dict[str, Any]]:
-    """Substitutes as a document, best first."""
+def swap_document(found: Sequence[Substitute], ready: Sequence[Ready] = ()) -> list[dict[str, Any]]:
+    """Substitutes as a document, best first, the loads of those that were worked out."""
+    at = {one.one.exercise: one for one in ready}
     return [
         {
             "exercise": one.exercise,
@@ -142,6 +147,42 @@ def swap_document(found: Sequence[Substitute]) -> list[dict[str, Any]]:
             "equipment": one.kind.value,
             "minutes": round(one.minutes, 1),
             "because": one.because,
+            "first_set": _first(at.get(one.exercise)),
         }
         for one in found
     ]
+
+
+def _first(ready: Ready | None) -> dict[str, Any] | None:
+    if ready is None or ready.first is None or ready.first.load is None:
+        return None
+    load, likely = ready.first.load, ready.first.likely
+    return {
+        "item": ready.item,
+        "load": exact_text(load.load.amount),
+        "unit": load.load.unit.value,
+        "load_is": load.reading.value,
+        "put_on": load.words,
+        "felt_kg": round(load.felt_kg, 2),
+        "reps": str(ready.first.reps) if ready.first.reps else None,
+        "likely": [likely.low, likely.middle, likely.high] if likely else None,
+    }
+
+
+def block_document(plan: BlockPlan) -> dict[str, Any]:
+    """A block as a document: its weeks in a line each, and what is expected."""
+    return {
+        "note": plan.note,
+        "weeks": [
+            {
+                "week": one.number,
+                "lighter": one.lighter,
+                "hard_sets": round(one.sets, 1),
+                "reserve": one.reserve,
+                "minutes": round(one.minutes, 1),
+                "days": day_documents(one.week, read_catalogue(one.week.own_exercises)),
+            }
+            for one in plan.weeks
+        ],
+        "expected": {group.value: _effect(effect) for group, effect in plan.expected.items()},
+    }

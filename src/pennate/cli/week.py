@@ -1,25 +1,26 @@
-"""Commands of the week: audit, plan, replan, swap."""
+"""Commands of the week: audit, plan, replan, swap, block."""
 
 from __future__ import annotations
 
 import signal
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from pennate.cli.common import JsonFlag, clear_errors, print_json
+from pennate.cli.common import DataDir, JsonFlag, clear_errors, data_dir, print_json
+from pennate.cli.week_words import day_of, kinds, limits, minutes_of
 
 if TYPE_CHECKING:
     from pennate.app.planning import Planned
-    from pennate.core.exercise import EquipmentKind
-    from pennate.core.muscles import Joint
+    from pennate.app.week_swaps import Ready
     from pennate.core.prescribed import Week
     from pennate.plan.audit import Audited
     from pennate.plan.solve import Progress
+    from pennate.plan.substitute import Substitute
 
 SHOWN_SWAPS = 8
 TELL_EVERY_S = 0.5
@@ -36,7 +37,7 @@ Kinds = Annotated[
 
 def register(app: typer.Typer) -> None:
     """Add the commands."""
-    for command in (audit, plan, replan, swap):
+    for command in (audit, plan, replan, swap, block):
         app.command()(command)
 
 
@@ -196,12 +197,12 @@ def replan(
 
         catalogue = read_catalogue()
         happened = Happened(
-            missed=frozenset(_day(text) for text in missed or ()),
-            done=frozenset(_day(text) for text in done or ()),
+            missed=frozenset(day_of(text) for text in missed or ()),
+            done=frozenset(day_of(text) for text in done or ()),
             lost=frozenset(lost or ()),
-            kinds=_kinds(kit),
-            joint_limits=_limits(sore),
-            minutes=dict(_minutes_of(text) for text in minutes or ()),
+            kinds=kinds(kit),
+            joint_limits=limits(sore),
+            minutes=dict(minutes_of(text) for text in minutes or ()),
         )
         found = replan_week(read_week(week, catalogue), happened, catalogue)
         _write(found.week, out)
@@ -219,9 +220,17 @@ def swap(
     day: Annotated[str, typer.Option("--day", help="The day it stands on.")] = "",
     sore: SoreJoints = None,
     kit: Kinds = None,
+    gym: Annotated[
+        str, typer.Option("--gym", help="A gym file, or a starter gym's id; else your own.")
+    ] = "",
+    data: DataDir = None,
     as_json: JsonFlag = False,
 ) -> None:
-    """Rank what could replace an exercise, by muscle dose kept, joints and equipment."""
+    """Rank what could replace an exercise, by muscle dose kept, joints and equipment.
+
+    Each comes with its load: from your log and gym where there are records, else from
+    `--gym` and people like you.
+    """
     with clear_errors(as_json=as_json):
         from pennate.app.planning import swaps_for
         from pennate.app.planning_text import swap_document
@@ -233,68 +242,79 @@ def swap(
             exercise,
             read_week(week, catalogue) if week else None,
             catalogue,
-            day=_day(day) if day else "",
-            kinds=_kinds(kit),
-            joints=_limits(sore),
+            day=day_of(day) if day else "",
+            kinds=kinds(kit),
+            joints=limits(sore),
         )
+        ready = _with_loads(found[:SHOWN_SWAPS], gym, data)
         if as_json:
-            print_json(swap_document(found))
+            print_json(swap_document(found, ready))
             return
+        at = {one.one.exercise: one for one in ready}
         for one in found[:SHOWN_SWAPS]:
-            typer.echo(f"{one.name} ({one.kind.value}): {one.because}, {one.minutes:+.0f} min")
+            load = at[one.exercise].words if one.exercise in at else ""
+            typer.echo(f"{one.name} ({one.kind.value}){': ' if load else ''}{load}")
+            typer.echo(f"    {one.because}, {one.minutes:+.0f} min")
 
 
-def _day(text: str) -> str:
-    from pennate.core.near import did_you_mean
-    from pennate.core.prescribed import WEEKDAYS
-    from pennate.errors import InputError
+def _with_loads(found: Sequence[Substitute], gym: str, data: Path | None) -> tuple[Ready, ...]:
+    """The substitutes on items with loads; none where neither records nor a gym are there."""
+    from datetime import datetime
 
-    for day in WEEKDAYS:
-        if len(text) >= len("Mon") and day.casefold().startswith(text.casefold()):
-            return day
-    raise InputError(f"“{text}” is no day", remedy=did_you_mean(text, WEEKDAYS, "like Monday"))
+    from pennate.app.gyms import open_gym
+    from pennate.app.keep import LEDGER_FILE
+    from pennate.app.week_swaps import first_swaps, ready_swaps
+    from pennate.cli.session import opened
+    from pennate.files.catalogue import read_catalogue
 
-
-def _minutes_of(text: str) -> tuple[str, int]:
-    from pennate.errors import InputError
-
-    day, _, minutes = text.partition("=")
-    if not minutes.isdigit() or not int(minutes):
-        raise InputError(f"“{text}” is no day with minutes", remedy="write it like Tuesday=45")
-    return _day(day), int(minutes)
-
-
-def _kinds(texts: list[str] | None) -> frozenset[EquipmentKind]:
-    from pennate.core.exercise import EquipmentKind
-    from pennate.core.near import did_you_mean
-    from pennate.errors import InputError
-
-    known = {kind.value: kind for kind in EquipmentKind}
-    for text in texts or ():
-        if text.casefold() not in known:
-            remedy = did_you_mean(text, tuple(known), f"one of: {', '.join(known)}")
-            raise InputError(f"“{text}” is no kind of equipment", remedy=remedy)
-    asked = frozenset(known[text.casefold()] for text in texts or ())
-    return asked | {EquipmentKind.BODY_WEIGHT} if asked else frozenset(EquipmentKind)
+    there = open_gym(gym) if gym else None
+    if (data_dir(data) / LEDGER_FILE).exists():
+        with opened(data) as book:
+            return ready_swaps(book, found, there)
+    if there is None:
+        return ()
+    return first_swaps(found, there, read_catalogue(), datetime.now().astimezone())
 
 
-def _limits(texts: list[str] | None) -> dict[Joint, int]:
-    """A joint with its pain by the pain rule; a joint alone counts as pain that reduces."""
-    from pennate.core.muscles import Joint
-    from pennate.core.near import did_you_mean
-    from pennate.core.readiness import PainAction, pain_action
-    from pennate.errors import InputError
+def block(
+    week: WeekFile,
+    *,
+    weeks: Annotated[int, typer.Option("--weeks", help="How many weeks.")] = 6,
+    ramp: Annotated[str, typer.Option("--ramp", help="What rises: effort, sets, nothing.")] = (
+        "effort"
+    ),
+    lighter: Annotated[bool, typer.Option("--lighter", help="End in a lighter week.")] = False,
+    out: Annotated[
+        Path | None, typer.Option("--out", help="Write a week file for each week into this folder.")
+    ] = None,
+    as_json: JsonFlag = False,
+) -> None:
+    """Several weeks of one week, with a ramp: habit, not evidence."""
+    with clear_errors(as_json=as_json):
+        from pennate.app.planning_text import block_document
+        from pennate.app.week_block import block_plan, wish_of
+        from pennate.files.catalogue import read_catalogue
+        from pennate.files.week import read_week
 
-    known = {joint.value: joint for joint in Joint}
-    allowed = {PainAction.GO_ON: 3, PainAction.REDUCE: 1, PainAction.STOP: 0}
-    limits: dict[Joint, int] = {}
-    for text in texts or ():
-        name, _, score = text.partition("=")
-        if name.casefold() not in known:
-            remedy = did_you_mean(name, tuple(known), f"one of: {', '.join(known)}")
-            raise InputError(f"“{name}” is no joint", remedy=remedy)
-        if score and not (score.isdigit() and int(score) <= 10):
-            raise InputError(f"“{score}” is no pain from 0 to 10", remedy="write it like knee=4")
-        action = pain_action(int(score)) if score else PainAction.REDUCE
-        limits[known[name.casefold()]] = allowed[action]
-    return limits
+        catalogue = read_catalogue()
+        plan = block_plan(
+            read_week(week, catalogue), catalogue, wish_of(str(weeks), ramp, lighter=lighter)
+        )
+        for one in plan.weeks:
+            _write(one.week, out / f"week-{one.number}.toml" if out else None)
+        if as_json:
+            print_json(block_document(plan))
+            return
+        for one in plan.weeks:
+            mark = ", lighter" if one.lighter else ""
+            typer.echo(
+                f"week {one.number}{mark}: {one.sets:.0f} hard sets, {one.reserve} in reserve, "
+                f"{one.minutes:.0f} min"
+            )
+        typer.echo(f"\n{plan.note.capitalize()}.")
+        for group, effect in plan.expected.items():
+            if effect.low or effect.high:
+                typer.echo(
+                    f"{group.value:12} {effect.low:+.1f} to {effect.high:+.1f} % of size against "
+                    "the same week throughout"
+                )

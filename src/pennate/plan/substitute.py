@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Set
 from dataclasses import dataclass, replace
 
+from pennate.core.edit_week import usual_sets
 from pennate.core.evidence.plan import (
     NO_GROUP_SHARE,
     SWAP_EXTRA_COST,
@@ -79,7 +80,7 @@ def substitutes(
     """
     known = catalogue.with_own(week.own_exercises) if week.own_exercises else catalogue
     old = known[exercise]
-    asked = _asked(exercise, day, week)
+    asked = _asked(old, day, week)
     taken = {item.exercise for item in day.exercises} | set(week.preferences.barred)
     found = []
     for new in known.exercises.values():
@@ -97,10 +98,11 @@ def within_limits(exercise: Exercise, limits: Mapping[Joint, int]) -> bool:
     return all(exercise.joints.get(joint, 0) <= limit for joint, limit in limits.items())
 
 
-def _asked(exercise: str, day: PlannedDay, week: Week) -> PrescribedExercise:
+def _asked(exercise: Exercise, day: PlannedDay, week: Week) -> PrescribedExercise:
+    """The sets asked of an exercise; the usual ones where the week does not have it."""
     days = (day, *week.days)
-    found = (item for one in days for item in one.exercises if item.exercise == exercise)
-    return next(found, PrescribedExercise(exercise=exercise, sets=(PrescribedSets(count=3),)))
+    found = (item for one in days for item in one.exercises if item.exercise == exercise.id)
+    return next(found, PrescribedExercise(exercise=exercise.id, sets=usual_sets(exercise)))
 
 
 def _weights(exercise: Exercise, variant: str = "") -> dict[Part, float]:

@@ -1,0 +1,90 @@
+"""Substitutes with the load each would get: from her strength and the gym's iron."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from pennate.app.book import Book
+from pennate.app.card import make_card
+from pennate.app.card_text import load_words
+from pennate.app.day import DayState
+from pennate.app.notes import notes_for
+from pennate.app.outline import DayInputs
+from pennate.app.today import inputs_for, weekday_of
+from pennate.core.card import CardSet
+from pennate.core.exercise import Catalogue
+from pennate.core.gym import Gym
+from pennate.core.history import History
+from pennate.core.performed import SetKind
+from pennate.core.prescribed import PlannedDay
+from pennate.core.profile import Profile
+from pennate.estimate import Person, StrengthModel
+from pennate.plan.substitute import Substitute
+
+
+@dataclass(frozen=True, slots=True)
+class Ready:
+    """A substitute as it would be begun: where, and its first working set with its load."""
+
+    one: Substitute
+    item: str
+    """Name of the item; empty where the gym has none for it."""
+    first: CardSet | None
+
+    @property
+    def words(self) -> str:
+        """“60 kg × 8–12, likely 9 (7–12)”; empty where no load is known."""
+        if self.first is None or self.first.load is None:
+            return ""
+        amount = f" × {self.first.reps}" if self.first.reps else ""
+        likely = self.first.likely
+        told = f", likely {likely.middle} ({likely.low}–{likely.high})" if likely else ""
+        return f"{load_words(self.first.load)}{amount}{told}"
+
+
+def ready_swaps(book: Book, found: Sequence[Substitute], gym: Gym | None) -> tuple[Ready, ...]:
+    """Each substitute on an item of the gym, with the load her log makes likely for today."""
+    given = gym or book.gym()
+    weekday = weekday_of(book.today)
+    ready = []
+    for one in found:
+        alone = PlannedDay(day=weekday, exercises=(replace(one.asked, superset=""),))
+        state = DayState(day=book.today, weekday=weekday)
+        inputs = replace(inputs_for(book, book.today, alone), gym=given, state=state)
+        ready.append(_ready(one, inputs, book))
+    return tuple(ready)
+
+
+def first_swaps(
+    found: Sequence[Substitute], gym: Gym, catalogue: Catalogue, now: datetime
+) -> tuple[Ready, ...]:
+    """The same for somebody without a log: loads are those of people like her, and low."""
+    model = StrengthModel.start(catalogue, Person())
+    return tuple(
+        _ready(
+            one,
+            DayInputs(
+                planned=PlannedDay(
+                    day=weekday_of(now.date()), exercises=(replace(one.asked, superset=""),)
+                ),
+                state=DayState(day=now.date(), weekday=weekday_of(now.date())),
+                catalogue=catalogue,
+                gym=gym,
+                profile=Profile(),
+                history=History(()),
+                model=model,
+                now=now,
+            ),
+            None,
+        )
+        for one in found
+    )
+
+
+def _ready(one: Substitute, inputs: DayInputs, book: Book | None) -> Ready:
+    card = make_card(inputs, notes_for(book) if book else {})
+    stop = card.stops[0]
+    working = (s for s in stop.sets if s.kind is not SetKind.WARM_UP)
+    return Ready(one, stop.item.name if stop.item else "", next(working, None))

@@ -1,0 +1,68 @@
+"""Days, minutes, kinds and joints as they are typed after a command's options."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pennate.core.exercise import EquipmentKind
+    from pennate.core.muscles import Joint
+
+
+def day_of(text: str) -> str:
+    """A weekday from its name or first letters; raises InputError."""
+    from pennate.core.near import did_you_mean
+    from pennate.core.prescribed import WEEKDAYS
+    from pennate.errors import InputError
+
+    for day in WEEKDAYS:
+        if len(text) >= len("Mon") and day.casefold().startswith(text.casefold()):
+            return day
+    raise InputError(f"“{text}” is no day", remedy=did_you_mean(text, WEEKDAYS, "like Monday"))
+
+
+def minutes_of(text: str) -> tuple[str, int]:
+    """“Tuesday=45” as a day and minutes; raises InputError."""
+    from pennate.errors import InputError
+
+    weekday, _, minutes = text.partition("=")
+    if not minutes.isdigit() or not int(minutes):
+        raise InputError(f"“{text}” is no day with minutes", remedy="write it like Tuesday=45")
+    return day_of(weekday), int(minutes)
+
+
+def kinds(texts: list[str] | None) -> frozenset[EquipmentKind]:
+    """Kinds of equipment, body weight always among them; all where none is named."""
+    from pennate.core.exercise import EquipmentKind
+    from pennate.core.near import did_you_mean
+    from pennate.errors import InputError
+
+    known = {kind.value: kind for kind in EquipmentKind}
+    for text in texts or ():
+        if text.casefold() not in known:
+            remedy = did_you_mean(text, tuple(known), f"one of: {', '.join(known)}")
+            raise InputError(f"“{text}” is no kind of equipment", remedy=remedy)
+    asked = frozenset(known[text.casefold()] for text in texts or ())
+    return asked | {EquipmentKind.BODY_WEIGHT} if asked else frozenset(EquipmentKind)
+
+
+def limits(texts: list[str] | None) -> dict[Joint, int]:
+    """A joint with its pain by the pain rule; a joint alone counts as pain that reduces."""
+    from pennate.core.muscles import Joint
+    from pennate.core.near import did_you_mean
+    from pennate.core.readiness import PainAction, pain_action
+    from pennate.errors import InputError
+
+    known = {joint.value: joint for joint in Joint}
+    allowed = {PainAction.GO_ON: 3, PainAction.REDUCE: 1, PainAction.STOP: 0}
+    limits: dict[Joint, int] = {}
+    for text in texts or ():
+        name, _, score = text.partition("=")
+        if name.casefold() not in known:
+            remedy = did_you_mean(name, tuple(known), f"one of: {', '.join(known)}")
+            raise InputError(f"“{name}” is no joint", remedy=remedy)
+        if score and not (score.isdigit() and int(score) <= 10):
+            raise InputError(f"“{score}” is no pain from 0 to 10", remedy="write it like knee=4")
+        action = pain_action(int(score)) if score else PainAction.REDUCE
+        limits[known[name.casefold()]] = allowed[action]
+    return limits
