@@ -12,7 +12,8 @@ from pennate.body.cycle import alike, clinician_notices
 from pennate.body.pain import JointCourse, PainReport, courses
 from pennate.body.verdict import SiteVerdict, Verdict
 from pennate.body.weight import TrendPoint, WeightTrend
-from pennate.core.body import LANDMARKS, Measurement, Site, Weighing, signed
+from pennate.core.body import LANDMARKS, Measurement, Site, Weighing
+from pennate.core.percent import signed
 
 _USUAL_WEEKS = 4
 _READINGS = 3
@@ -178,6 +179,9 @@ def _like_day(points: Sequence[TrendPoint], periods: tuple[date, ...]) -> str:
 
 def _changed(before: Sequence[SiteVerdict], now: Sequence[SiteVerdict]) -> tuple[str, ...]:
     words = {(one.site, one.side): one.verdict for one in before}
-    return tuple(
-        one.say for one in now if words.get((one.site, one.side), Verdict.OPEN) is not one.verdict
-    )
+    changed = []
+    for one in now:
+        former = words.get((one.site, one.side), Verdict.OPEN)
+        if former is not one.verdict:
+            changed.append(f"{one.say} Before this week: {former.value}.")
+    return tuple(changed)

@@ -8,6 +8,8 @@ from typing import Any
 
 from pennate.app.review import Learned, NextTime, SessionReview
 from pennate.core.evidence.session import Z_80
+from pennate.core.percent import chance as chance_words
+from pennate.core.percent import percent, signed_percent
 
 
 def day_words(effect: tuple[float, float] | None) -> str:
@@ -16,9 +18,10 @@ def day_words(effect: tuple[float, float] | None) -> str:
         return ""
     mean, sd = effect
     if abs(mean) < sd:
-        return f"an ordinary day, as far as the sets can tell (± {sd:.0%})"
+        return f"an ordinary day, as far as the sets can tell (± {percent(sd)})"
     side = "over" if mean > 0 else "under"
-    return f"the day ran about {abs(mean):.0%} {side} (± {sd:.0%}): a day, not a gain or a loss"
+    size = f"{percent(abs(mean))} {side} (± {percent(sd)})"
+    return f"the day ran about {size}: a day, not a gain or a loss"
 
 
 def learned_words(one: Learned) -> str:
@@ -27,7 +30,7 @@ def learned_words(one: Learned) -> str:
     text = f"{one.name}: one rep about {one.after.one_rep_kg:.0f} kg felt ({low:.0f}–{high:.0f})"
     if abs(one.change) < 0.005:
         return f"{text}, as believed before"
-    return f"{text}, {one.change:+.1%} from what was believed before"
+    return f"{text}, {signed_percent(one.change)} from what was believed before"
 
 
 def interval(one: Learned) -> tuple[float, float]:
@@ -38,7 +41,11 @@ def interval(one: Learned) -> tuple[float, float]:
 
 def next_words(one: NextTime) -> str:
     """What comes next time, with its chance and rule."""
-    chance = f", low end {one.chance:.0%} likely" if one.chance is not None else ""
+    chance = (
+        f", a chance of {chance_words(one.chance)} for the low end"
+        if one.chance is not None
+        else ""
+    )
     change = "the same" if one.change == "the same" else one.change
     return f"{one.name}: {one.load_next} ({change}{chance}); {one.why}"
 

@@ -22,6 +22,7 @@ from pennate.core.evidence.body_recovery import (
     SLEEP_PRIOR,
     SLEEP_PRIOR_SPREAD,
 )
+from pennate.core.percent import percent
 
 _95 = 1.96  # number: two-sided 95 % of a normal
 _SPREAD_WORTH = 10  # number: sessions the prior spread is worth
@@ -140,13 +141,13 @@ def layoff_return(days_off: int) -> LayoffReturn | None:
     worst = exp(-min(LAYOFF_MOST_LOSS, LAYOFF_LOSS_HIGH * beyond))
     best = exp(-min(LAYOFF_MOST_LOSS, LAYOFF_LOSS_LOW * beyond))
     sets = RETURN_SETS if weeks >= NEW_WORK_WEEKS else 1.0
-    less = f" Do {sets:.0%} of your usual sets in the first week." if sets < 1 else ""
+    less = f" Do {percent(sets)} of your usual sets in the first week." if sets < 1 else ""
     return LayoffReturn(
         worst,
         best,
         sets,
-        f"{weeks:.0f} weeks off: expect {worst:.0%} to {best:.0%} of your loads; the first sets "
-        f"will tell.{less}",
+        f"{weeks:.0f} weeks off: expect {percent(worst)} to {percent(best)} of your loads; "
+        f"the first sets will tell.{less}",
     )
 
 
@@ -186,6 +187,7 @@ def lighter_week(sessions: Sequence[Form], today: date, *, complaint: bool) -> L
     return LighterWeek(
         drop,
         certainty,
-        f"Your last {len(recent)} sessions were {-drop:.0%} weaker than the weeks before, and you "
-        "report it too: take a week with half of the sets, keep the loads moderate.",
+        f"Your last {len(recent)} sessions were {percent(-drop)} weaker than the weeks "
+        "before, and you report it too: take a week with half of the sets, keep the loads "
+        "moderate.",
     )

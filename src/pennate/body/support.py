@@ -10,7 +10,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import sqrt
 
-from pennate.core.body import signed
 from pennate.core.evidence.body import GROWTH_CENTRE, GROWTH_SPREAD
 from pennate.core.evidence.body_support import (
     DOSE_LEAN_DIFFERENCE,
@@ -22,6 +21,7 @@ from pennate.core.evidence.body_support import (
     TRAINED_FACTOR,
     USUAL_SETS,
 )
+from pennate.core.percent import signed
 
 _SPREAD_WEEKS = 12  # number: the growth constants are stated for twelve weeks
 

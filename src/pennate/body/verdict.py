@@ -24,8 +24,9 @@ from pennate.body.next_reading import NextReading, next_reading
 from pennate.body.series import Series, recent
 from pennate.body.support import Item, Support, expected
 from pennate.body.translate import MuscleChange, area_cm2, muscle_change
-from pennate.core.body import TRUNK, signed
+from pennate.core.body import TRUNK
 from pennate.core.evidence.body import HOLDING_SESSIONS, HOLDING_WEEKS, SAME_BAND
+from pennate.core.percent import signed
 from pennate.core.performed import Side
 
 _WORD_SHARE = 0.95  # number: the interval that must leave out nought, fixed by the definition

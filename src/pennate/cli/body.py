@@ -40,10 +40,13 @@ def growth(
 
 
 def _say_growth(report: GrowthReport) -> None:
+    from pennate.core.percent import chance
+
     for site in report.sites:
         typer.echo(site.say)
-        chances = f"{site.p_more:.0%} more, {site.p_same:.0%} same, {site.p_less:.0%} less"
-        typer.echo(f"   Chances: {chances} (by over 1 %). Corrected for fat by: {site.correction}.")
+        more, same, less = (chance(p) for p in (site.p_more, site.p_same, site.p_less))
+        typer.echo(f"   Chances: {more} more, {same} same, {less} less (by over 1 %).")
+        typer.echo(f"   Corrected for fat by: {site.correction}.")
         typer.echo(f"   {site.next_reading.say}")
     for difference in report.left_right:
         typer.echo(difference.say)
@@ -68,7 +71,7 @@ def weight(
 
 
 def _say_weight(trend: WeightTrend) -> None:
-    from pennate.core.body import signed
+    from pennate.core.percent import signed
 
     typer.echo(
         f"Trend on {trend.day}: {trend.trend_kg:.1f} kg "

@@ -100,8 +100,3 @@ class Weighing:
     day: date
     kg: Fraction
     extra: Mapping[str, str] = field(default_factory=dict)
-
-
-def signed(value: float, places: int = 1) -> str:
-    """A change as people write it: always with its sign, and a real minus."""
-    return f"{value:+.{places}f}".replace("-", "\N{MINUS SIGN}")

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from scipy.special import ndtr
 
+from pennate.core import percent
 from pennate.core.evidence import strength_steps as st
 from pennate.estimate.clock import expected_growth
 from pennate.estimate.trace import trace
@@ -87,7 +88,7 @@ def next_step(
             Step.LOWER,
             lighter,
             1.0 - here,
-            f"{reps.low} reps at this load have a chance of {here:.0%}",
+            f"{reps.low} reps at this load have a chance of {percent.chance(here)}",
         )
     if heavier is not None:
         raised = _raise(model, exposure, reps, heavier, need)
@@ -96,10 +97,10 @@ def next_step(
     halt = plateau(model, exposure)
     if halt is not None and halt.stalled > st.STALLED_ABOVE:
         return _against_plateau(halt, now)
-    reason = f"{reps.low} reps at this load have a chance of {here:.0%}"
+    reason = f"{reps.low} reps at this load have a chance of {percent.chance(here)}"
     if heavier is not None:
         ahead = model.forecast(replace(exposure, felt_kg=heavier)).at_least(need)
-        reason += f"; one step up {ahead:.0%}"
+        reason += f"; one step up {percent.chance(ahead)}"
     return NextStep(Step.HOLD, now, here, reason)
 
 
@@ -115,8 +116,8 @@ def _raise(
             Step.RAISE,
             heavier,
             chance,
-            f"{reps.low} reps or more at the next load up ({step:+.0%}) have a chance of "
-            f"{chance:.0%}",
+            f"{reps.low} reps or more at the next load up ({percent.signed_percent(step, 0)}) have "
+            f"a chance of {percent.chance(chance)}",
         )
     top = reps.high if reps.high is not None else reps.low
     reached = model.forecast(exposure).at_least(round(need + top - reps.low))
@@ -125,7 +126,7 @@ def _raise(
             Step.WIDER_RANGE,
             now,
             reached,
-            f"the next load is {heavier / now - 1:.0%} up, about "
+            f"the next load is {percent.percent(heavier / now - 1)} up, about "
             f"{model.forecast(exposure).median - ahead.median:.0f} reps: "
             f"go to {top + st.WIDER_BY:.0f} reps here first",
         )
@@ -155,8 +156,9 @@ def plateau(
     expected = expected_growth(start, start + span, model.person)
     stalled = float(ndtr((expected / 4 - gain) / sd))
     words = (
-        f"over {span:.0f} weeks {gain:+.1%} ± {sd:.1%}, expected about {expected:+.1%}; "
-        f"chance of a stall {stalled:.0%}"
+        f"over {span:.0f} weeks {percent.signed_percent(gain)} ± {percent.percent(sd, 1)}, "
+        f"expected about {percent.signed_percent(expected)}; "
+        f"chance of a stall {percent.chance(stalled)}"
     )
     return Plateau(span, gain, sd, expected, stalled, words)
 

@@ -10,10 +10,11 @@ from pennate.app.body_today import BodyToday, Shown, cautions_on
 from pennate.body.series import Point, Series
 from pennate.body.sides import SideDifference
 from pennate.body.verdict import SiteVerdict, Verdict
-from pennate.core.body import LANDMARKS, SITE_PARTS, TRUNK, Site, signed
+from pennate.core.body import LANDMARKS, SITE_PARTS, TRUNK, Site
 from pennate.core.cautions import Caution
 from pennate.core.evidence.body import HOLDING_SESSIONS, HOLDING_WEEKS, SAME_BAND
 from pennate.core.muscles import GROUP_SHARES
+from pennate.core.percent import chance, signed
 from pennate.core.performed import Side
 from pennate.web.words import plural
 
@@ -170,8 +171,8 @@ def _facts(one: SiteVerdict, used: Sequence[Point]) -> Facts:
         (
             "chances",
             (
-                f"{_share(one.p_more)} larger, {_share(one.p_same)} the same,"
-                f" {_share(one.p_less)} smaller, by over {SAME_BAND:g} %"
+                f"{chance(one.p_more)} larger, {chance(one.p_same)} the same,"
+                f" {chance(one.p_less)} smaller, by over {SAME_BAND:g} %"
             ),
         ),
         ("could tell", f"a change of {one.detectable_cm:.1f} cm or more"),
@@ -192,13 +193,6 @@ def _facts(one: SiteVerdict, used: Sequence[Point]) -> Facts:
         ("next reading", one.next_reading.say),
         ("source", "your tape; constants and sources: pennate evidence body"),
     )
-
-
-def _share(chance: float) -> str:
-    """A chance in whole per cent; never a certainty."""
-    if chance > 0.99:
-        return "over 99 %"
-    return "under 1 %" if chance < 0.01 else f"{100 * chance:.0f} %"
 
 
 def _apart(one: SideDifference | None) -> str:

@@ -13,8 +13,9 @@ from pennate.body.energy import Range
 from pennate.body.error_model import learn
 from pennate.body.series import Series
 from pennate.body.weight import WeightTrend
-from pennate.core.body import Site, signed
+from pennate.core.body import Site
 from pennate.core.cautions import Caution
+from pennate.core.percent import signed
 from pennate.core.quantities import format_number
 from pennate.sheets.body_chart import GirthPoint, WeightPoint
 from pennate.web.views.body import (

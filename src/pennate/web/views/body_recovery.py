@@ -8,10 +8,10 @@ from math import expm1
 from pennate.app.body_recovery import CycleView, Recovery, settled_question
 from pennate.app.body_today import BodyToday, Shown, cautions_on
 from pennate.body.recovery import Effect
-from pennate.core.body import signed
 from pennate.core.cautions import Caution
 from pennate.core.evidence.body_recovery import LEAST_MARKED
 from pennate.core.muscles import Joint
+from pennate.core.percent import percent, signed
 from pennate.web.views.body import Facts
 from pennate.web.words import plural
 
@@ -71,8 +71,8 @@ def _relation(effect: Effect, what: str) -> str:
         way = "weaker" if effect.mean < 0 else "stronger"
         low, high = sorted((abs(expm1(effect.low95)), abs(expm1(effect.high95))))
         return (
-            f"After {what} you were {abs(expm1(effect.mean)):.1%} {way}"
-            f" ({low:.1%} to {high:.1%}), by your own log."
+            f"After {what} you were {percent(abs(expm1(effect.mean)), 1)} {way}"
+            f" ({percent(low, 1)} to {percent(high, 1)}), by your own log."
         )
     fewest = int(LEAST_MARKED)
     if min(effect.marked, effect.others) < fewest:

@@ -9,6 +9,7 @@ from fractions import Fraction
 from pennate.app.exercise_view import ExerciseView, SetPoint
 from pennate.core.exercise import Exercise
 from pennate.core.muscles import GROUP_SHARES, PART_NAMES, Part
+from pennate.core.percent import chance, percent, signed_percent
 from pennate.core.performed import Effort
 from pennate.core.quantities import format_number
 from pennate.estimate import Step
@@ -159,7 +160,7 @@ def _next_facts(seen: ExerciseView) -> Facts:
         ("asked", sets_words(seen.asked)),
         ("step", seen.next.step.value),
         ("felt load", f"{seen.next.felt_kg:.1f} kg"),
-        ("how likely", f"{seen.next.probability:.0%}"),
+        ("how likely", chance(seen.next.probability)),
         ("rule", "raise when the low end stays likely on the next load, lower when it is not here"),
         ("rests on", plural(seen.sets_behind, "working set")),
     )
@@ -170,9 +171,11 @@ def _trend(seen: ExerciseView) -> str:
     give = seen.trend_sd * 4
     ends = f"{seen.now.low:.0f} to {seen.now.high:.0f} kg, eight times in ten"
     if abs(month) < give:
-        return f"{ends}; {month:+.1%} in four weeks, ± {give:.1%}: cannot tell yet"
+        return (
+            f"{ends}; {signed_percent(month)} in four weeks, ± {percent(give, 1)}: cannot tell yet"
+        )
     way = "rising" if month > 0 else "falling"
-    return f"{ends}; {way} by {abs(month):.1%} in four weeks, ± {give:.1%}"
+    return f"{ends}; {way} by {percent(abs(month), 1)} in four weeks, ± {percent(give, 1)}"
 
 
 def _now_facts(seen: ExerciseView) -> Facts:

@@ -6,9 +6,8 @@ from dataclasses import dataclass
 
 from pennate.app.review import Learned, NextTime, SessionReview
 from pennate.app.review_text import day_words, interval
+from pennate.core import percent
 from pennate.web.words import minutes_words, plural
-
-SURE = 0.99
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +60,7 @@ def _learned_words(one: Learned) -> str:
     words = f"about {one.after.one_rep_kg:.0f} kg felt for one rep ({low:.0f}–{high:.0f})"
     if abs(one.change) * 100 >= 1:
         way = "up" if one.change > 0 else "down"
-        words += f"; {abs(one.change):.0%} {way} by {plural(one.sets, 'set')}"
+        words += f"; {percent.percent(abs(one.change))} {way} by {plural(one.sets, 'set')}"
     return words
 
 
@@ -80,5 +79,4 @@ def _chance_words(chance: float | None) -> str:
     """How likely the low end of the range is; never a certainty."""
     if chance is None:
         return ""
-    shown = "over 99%" if chance > SURE else f"{chance:.0%}"
-    return f"Its low end is {shown} likely."
+    return f"The chance of its low end is {percent.chance(chance)}."

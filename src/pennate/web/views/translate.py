@@ -10,7 +10,7 @@ from pennate.body.translate import (
     muscle_change,
     volume_cm3,
 )
-from pennate.core.body import signed
+from pennate.core.percent import signed
 from pennate.core.quantities import parse_number
 from pennate.errors import InputError, Where
 

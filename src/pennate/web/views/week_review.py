@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from pennate.app.body_today import BodyToday, Shown, cautions_on
 from pennate.app.week_review import ExerciseNext, WeekReview
-from pennate.core.body import signed
 from pennate.core.cautions import Caution
+from pennate.core.percent import signed
 from pennate.estimate import Step
 from pennate.web.views.body import ToMeasure, VerdictWords, site_rows, to_measure
 from pennate.web.words import plural
