@@ -14,6 +14,8 @@ from pennate.body.verdict import SiteVerdict
 from pennate.core.body import Site
 
 PAIRS = 500
+SEED = 20_270
+"""Held out: the constants of the error model were chosen on other seeds and fewer tapes."""
 LIFTERS = 2000
 CALLED = {"growing", "losing"}
 
@@ -72,6 +74,18 @@ SCENARIOS: dict[str, tuple[Draw, list[int]]] = {
         _tape(Site.THIGH, 56, 0.5, 0.3, 3, spread=0.2),
         [0, 3, 7, 10, 14, 56],
     ),
+    "calf, readings 0.95 %, day 0.35 %, 4 dates": (
+        _tape(Site.CALF, 36, 0.95, 0.35, 3, spread=0.3),
+        [0, 21, 42, 63],
+    ),
+    "waist, beginner, 2 readings, 6 dates": (
+        _tape(Site.WAIST, 72, 1.6, 0.9, 2, spread=0.2),
+        [0, 2, 5, 9, 12, 70],
+    ),
+    "thigh, beginner 1.5 %, once in 2 weeks, 6 dates": (
+        _tape(Site.THIGH, 56, 1.3, 0.75, 3, spread=0.2),
+        [0, 14, 28, 42, 56, 70],
+    ),
     "not foreseen: beginner 1.5 % with 2 dates only": (
         _tape(Site.THIGH, 56, 1.3, 0.75, 3, spread=0.2),
         [0, 56],
@@ -111,11 +125,42 @@ def alarm_table() -> Iterator[str]:
     yield "| tape | false alarms | p (above 5 %) | called at 1 × | called at 2 × |"
     yield "|---|---|---|---|---|"
     for name, (draw, days) in SCENARIOS.items():
-        none, once, twice = (called(draw, days, times, 11) for times in (0, 1, 2))
+        none, once, twice = (called(draw, days, times, SEED) for times in (0, 1, 2))
         yield (
             f"| {name} | {none / PAIRS:.1%} | {tail(none, PAIRS, 0.05):.2f} | "
             f"{once / PAIRS:.0%} | {twice / PAIRS:.0%} |"
         )
+
+
+HOLDING_PEOPLE = 200
+WEEKS_APART = 10
+
+
+def holding_table() -> Iterator[str]:
+    """Rows: how often ‘holding’ is said where nothing changes, by what is measured."""
+    yield "| error of one reading | dates at each end | readings a date | holding said | wrong |"
+    yield "|---|---|---|---|---|"
+    for name, reading, day in (("0.9 %", 0.76, 0.52), ("0.6 %", 0.5, 0.3)):
+        for ends, readings in ((1, 3), (2, 3), (3, 3), (4, 3), (6, 3), (6, 5)):
+            draw = _tape(Site.THIGH, 56, reading, day, readings)
+            days = [2 * n for n in range(ends)]
+            days += [7 * WEEKS_APART + 2 * n for n in range(ends)]
+            said, wrong = _holding(draw, days, ends)
+            yield f"| {name} | {ends} | {readings} | {said:.0%} | {wrong:.1%} |"
+
+
+def _holding(draw: Draw, days: list[int], ends: int) -> tuple[float, float]:
+    """Share said to hold where nothing changed, and where 2 % were gained."""
+    shares = []
+    for change in (0.0, 2.0):
+        rng = np.random.default_rng(SEED + 2)
+        said = 0
+        for _ in range(HOLDING_PEOPLE):
+            tape = draw(rng)
+            path = [0.0] * ends + [change / 100 * tape.girth] * ends
+            said += growth(measured(tape, days, path, rng)).sites[0].verdict == "holding"
+        shares.append(said / HOLDING_PEOPLE)
+    return shares[0], shares[1]
 
 
 def _true_change(rng: np.random.Generator) -> float:
@@ -130,7 +175,7 @@ def _true_change(rng: np.random.Generator) -> float:
 
 def simulated_lifters() -> list[tuple[SiteVerdict, float]]:
     """Verdicts of lifters with known truth (per cent of the girth): six dates in 12 weeks."""
-    rng = np.random.default_rng(23)
+    rng = np.random.default_rng(SEED + 1)
     draw = _tape(Site.THIGH, 56, 0.85, 0.5, 3, spread=0.3)
     days = [0, 14, 28, 42, 63, 84]
     found = []
