@@ -362,7 +362,7 @@ async function begin() {
   document.addEventListener("visibilitychange", () => follow().then(stayAwake).then(sync));
   setInterval(sync, AGAIN_MS);
   stayAwake();
-  await navigator.storage?.persist?.();
+  navigator.storage?.persist?.(); // may ask her; nothing waits for her answer
   if ("serviceWorker" in navigator) await navigator.serviceWorker.register("/sw.js");
   await sync();
   await fetching;
