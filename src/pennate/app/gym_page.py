@@ -14,7 +14,7 @@ from typing import Any
 from pennate.app.book import Book
 from pennate.app.gyms import starter_gym, with_item, with_plates, without_item
 from pennate.app.stops import item_for
-from pennate.app.swaps import possible
+from pennate.app.swaps import for_want_of_it, possible
 from pennate.core.exercise import Catalogue, EquipmentKind
 from pennate.core.gym import BodyWeight, Gym
 from pennate.core.prescribed import PlannedDay, PrescribedExercise, Week
@@ -158,7 +158,7 @@ def _misfit(day: PlannedDay, place: int, week: Week, gym: Gym, catalogue: Catalo
         day=day.day,
         place=place,
         name=name,
-        instead=best.asked,
+        instead=for_want_of_it(best),
         instead_name=best.name,
         on=item.name,
         keeps=best.keeps,

@@ -114,6 +114,11 @@ def _offer(one: Substitute, item: AnyItem, stop: int, inputs: DayInputs, notes: 
     )
 
 
+def for_want_of_it(found: Substitute) -> PrescribedExercise:
+    """The substitute as the week has it where the gym cannot carry the other."""
+    return replace(found.asked, reason=Reason.TAKEN)
+
+
 def fitted_to(week: Week, gym: Gym, catalogue: Catalogue) -> tuple[Week, tuple[str, ...]]:
     """The week with every exercise this gym cannot carry replaced, and what was replaced."""
     lines: list[str] = []
@@ -133,7 +138,7 @@ def _fitted_day(
         ranked = possible(asked.exercise, so_far, week, catalogue, gym, limits={})
         name = catalogue[asked.exercise].name
         if ranked:
-            fitted.append(replace(ranked[0][0].asked, reason=Reason.TAKEN))
+            fitted.append(for_want_of_it(ranked[0][0]))
             lines.append(f"{day.day}: {ranked[0][0].name} instead of {name}")
         else:
             lines.append(f"{day.day}: {name} left out, nothing here replaces it")
