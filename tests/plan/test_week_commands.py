@@ -133,6 +133,14 @@ def test_a_block_writes_a_week_file_each(tmp_path: Path) -> None:
     assert names[0].endswith("week 1")
 
 
+def test_a_block_that_changes_nothing_says_so() -> None:
+    """No row of noughts with signs where no muscle is expected to differ."""
+    told = RUN.invoke(APP, ["block", str(WEEKS / "3_days.toml")])
+    assert told.exit_code == 0
+    assert "nothing that differs" in told.stdout
+    assert "0.0" not in told.stdout
+
+
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [

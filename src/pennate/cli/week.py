@@ -312,9 +312,10 @@ def block(
                 f"{one.minutes:.0f} min"
             )
         typer.echo(f"\n{plan.note.capitalize()}.")
-        for group, effect in plan.expected.items():
-            if effect.low or effect.high:
-                typer.echo(
-                    f"{group.value:12} {effect.low:+.1f} to {effect.high:+.1f} % of size against "
-                    "the same week throughout"
-                )
+        told = [(group, effect) for group, effect in plan.expected.items() if effect.shows]
+        if not told:
+            typer.echo("In size, nothing that differs from the same week throughout.")
+            return
+        typer.echo("In size, against the same week throughout (90 % range):")
+        for group, effect in told:
+            typer.echo(f"{group.value:12} {effect.words}")

@@ -20,6 +20,7 @@ from pennate.core.evidence.plan import (
     TRAINED_FACTOR,
 )
 from pennate.core.muscles import GROUP_SHARES, Group, Part
+from pennate.core.percent import signed
 from pennate.core.week_dose import WeekDose
 
 _CEILING = SESSION_HALF_SETS / (2.0 ** (SESSION_CURVE / (SESSION_CURVE + 1.0)) - 1.0) ** (
@@ -66,6 +67,19 @@ class Effect:
     median: float
     low: float
     high: float
+
+    @property
+    def shows(self) -> bool:
+        """Whether either end of the range is anything in tenths of a per cent."""
+        return any(round(end, 1) for end in (self.low, self.high))
+
+    @property
+    def words(self) -> str:
+        """The range, never a point: “+0.1 to +2.3 %”."""
+        if not self.shows:
+            return "nothing that shows"
+        low, high = (signed(end) if round(end, 1) else "0" for end in (self.low, self.high))
+        return f"{low} to {high} %"
 
 
 @cache

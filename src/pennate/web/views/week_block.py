@@ -8,12 +8,12 @@ from pennate.app.book import Book
 from pennate.app.week_block import BlockPlan, BlockWish, Following, following
 from pennate.core.muscles import Group
 from pennate.plan.block import FEWEST_WEEKS, MOST_WEEKS, Ramp
-from pennate.web.views.week_plan import LEAST_PERCENT, Choices, effect_range
+from pennate.web.views.week_plan import Choices
 from pennate.web.words import minutes_words
 
 RAMP_WORDS = (
-    (Ramp.EFFORT.value, "effort: further from failure at first"),
-    (Ramp.SETS.value, "sets: one more by the middle, one more at the end"),
+    (Ramp.EFFORT.value, "effort, nearer failure by week"),
+    (Ramp.SETS.value, "sets, up to two more"),
     (Ramp.NONE.value, "nothing"),
 )
 
@@ -50,9 +50,7 @@ def block_view(book: Book, plan: BlockPlan, wish: BlockWish) -> BlockView:
     """The page of a block."""
     names = book.catalogue.exercises
     size = [
-        (group.value, effect_range(effect))
-        for group in Group
-        if max(map(abs, ((effect := plan.expected[group]).low, effect.high))) >= LEAST_PERCENT
+        (group.value, plan.expected[group].words) for group in Group if plan.expected[group].shows
     ]
     return BlockView(
         weeks=wish.weeks,

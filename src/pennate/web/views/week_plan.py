@@ -47,7 +47,6 @@ RESERVE_WORDS: Mapping[str, str] = {
 }
 TOLD = 0.5
 """Fractional sets by which a dose has changed enough to be told."""
-LEAST_PERCENT = 0.05
 FEW_CHANGES = 8
 """Changes that are shown line by line; more are summed up first."""
 
@@ -169,7 +168,7 @@ def proposal_view(key: str, found: Proposal, catalogue: Catalogue) -> ProposalVi
         turnover=_turnover(found, known),
         changes=found.changes,
         binding=found.binding,
-        more=tuple((one.what, effect_range(one.effect)) for one in found.more),
+        more=tuple((one.what, one.effect.words) for one in found.more),
         days=tuple(day_view(day, known, found.pace) for day in found.week.days if not day.rest),
         again="/week/changed" if replanned else "/week/brief",
     )
@@ -210,15 +209,6 @@ def proof_words(found: Proposal, *, replanned: bool) -> str:
     return f"Stopped early. {proven}" if solved.stopped else proven
 
 
-def effect_range(effect: Effect) -> str:
-    """A difference in size with its range, never a point: “+0.1 to +2.3 %”."""
-    ends = (effect.low, effect.high)
-    if max(map(abs, ends)) < LEAST_PERCENT:
-        return "nothing that shows"
-    low, high = (f"{end:+.1f}".replace("+0.0", "0").replace("-0.0", "0") for end in ends)
-    return f"{low} to {high} %".replace("-", "−")
-
-
 def _dose_rows(
     dose: WeekDose, was: WeekDose | None, against: Mapping[Group, Effect]
 ) -> tuple[DoseRow, ...]:
@@ -229,6 +219,6 @@ def _dose_rows(
         if was is not None and abs(new - old) < TOLD:
             continue
         effect = against.get(group)
-        expected = effect_range(effect) if effect else ""
+        expected = effect.words if effect else ""
         rows.append(DoseRow(group=group.value, was=number(old), now=number(new), expected=expected))
     return tuple(rows)
