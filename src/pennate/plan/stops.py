@@ -24,7 +24,7 @@ MISSING_SET = 3.0
 MISSING_EXERCISE = 10.0
 NO_ROW = -1
 
-MOST_DOSE = 64
+MOST_DOSE = 64  # number: sets; longer than any table lookup
 """Sets of a part beyond any session."""
 FINE = 256  # number: steps of a set at which the session curve is tabled for weighing
 
