@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import product
 from random import Random
 
@@ -173,8 +174,6 @@ def test_no_better_week_by_a_second_solver() -> None:
 
 
 def _plain(problem: PlanProblem) -> PlanProblem:
-    from dataclasses import replace
-
     from pennate.plan.problem import Scheme
 
     options = tuple(o for o in problem.options if o.scheme is Scheme.STRAIGHT)
@@ -241,6 +240,14 @@ def test_hard_rules_hold_over_random_briefs(asked: Brief) -> None:
         return
     assert complaints(planned.week, asked, CATALOGUE, kinds) == []
     assert planned.solved.bound >= planned.solved.objective
+
+
+def test_where_nothing_is_possible_the_week_is_empty() -> None:
+    """All barred and nothing to train on: an empty week and no wish unmet, not a failure."""
+    problem = replace(build_problem(brief(20), CATALOGUE), options=())
+    solved = solve(problem, effort=LITTLE)
+    assert not any(solved.selection)
+    assert solved.objective == pytest.approx(solved.bound)
 
 
 def test_the_same_seed_gives_the_same_week() -> None:

@@ -108,9 +108,9 @@ class Stops:
         self.names = len(names) + len(families)
         self.named: Floats = np.zeros((len(self.kinds), self.names), dtype=np.float32)
         for row, (index, _) in enumerate(self.kinds):
-            option = problem.options[index]
             if index < 0:
                 continue
+            option = problem.options[index]
             held = [names[one] for one in option.exercises]
             held += [kin[option.family]] if option.family else []
             self.named[row, held] = 1.0
