@@ -166,7 +166,7 @@ def test_a_change_can_be_refused(client_of: Client, seasoned: Book) -> None:
     while (one := next_set(seasoned)).kind is not SetKind.TOP:
         close(client, seasoned, as_asked="1")
     assert one.likely
-    close(client, seasoned, reps=str(one.likely.middle - 3), effort="fail")
+    close(client, seasoned, reps=str(one.likely.low - 2), effort="fail")
     page = client.get("/floor").text
     assert "under what was likely" in page
     changed = next_set(seasoned)
