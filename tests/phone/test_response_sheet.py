@@ -37,42 +37,43 @@ def rows(sheet: ResponseSheet) -> dict[str, SetRow]:
     return {row.key: row for stop in sheet.stops for row in stop.sets}
 
 
-def test_every_set_of_the_card_has_its_row(own_demo: Book, sheet: ResponseSheet) -> None:
+def test_every_set_of_the_card_has_its_row(own_demo: Book) -> None:
     """Sheet and card agree: same sets, same loads, same expectation."""
-    card, found = card_of(own_demo), rows(sheet)
-    rungs = {stop.index: stop.rungs for stop in sheet.stops}
+    prepared = prepare(own_demo, DAY, "Monday", substitutes=False)
+    card, found = card_of(own_demo), rows(prepared.sheet)
     for stop in card.stops:
         for one in stop.sets:
             row = found[one.key]
             if one.load is not None and row.rung is not None:
-                assert rungs[stop.index][row.rung].felt == pytest.approx(one.load.felt_kg, 1e-3)
+                step = prepared.steps[stop.index][row.rung]
+                assert step.felt_kg == pytest.approx(one.load.felt_kg, 1e-3)
             if one.forecast is not None:
                 assert row.expected == pytest.approx(one.forecast.mean, abs=0.02)
 
 
-def test_heavier_steps_leave_fewer_reps(sheet: ResponseSheet) -> None:
-    """Along the steps of an item, felt loads rise and expected reps fall."""
+def test_heavier_loads_leave_fewer_reps(sheet: ResponseSheet) -> None:
+    """Steps rise, and along the loads of a stop the expected reps fall."""
     for stop in sheet.stops:
-        felt = [rung.felt for rung in stop.rungs]
-        assert felt == sorted(set(felt))
-        for row in stop.sets:
-            assert all(a >= b for a, b in itertools.pairwise(row.curve))
+        assert stop.loads == sorted(set(stop.loads))
+        assert stop.gaps == sorted(stop.gaps)
+        assert all(a >= b for a, b in itertools.pairwise(stop.reps))
 
 
 def test_limits_are_in_order(sheet: ResponseSheet) -> None:
-    """Too heavy lies below enough, enough below sure, and too light above them all."""
+    """Sure is lighter than enough, enough lighter than too heavy; too light is lightest."""
     for row in rows(sheet).values():
-        if row.lower_below is None or row.enough is None or row.sure is None:
-            continue
-        assert row.lower_below <= row.enough <= row.sure
-        assert row.raise_from is None or row.raise_from > row.enough
+        for limits in (row.limits, row.learned):
+            if limits is not None:
+                assert limits.sure <= limits.enough <= limits.heavy
+                assert limits.light is None or limits.light < limits.enough
 
 
 @pytest.mark.parametrize("over", [-2, 2])
 def test_a_surprise_shifts_what_follows_as_the_model_says(own_demo: Book, over: int) -> None:
-    """A logged surprise moves later forecasts as the sheet said it would, to half a rep."""
+    """A logged surprise moves later strength as the sheet said it would, to one per cent."""
     key, later = "0.1.1", "0.1.2"
-    before = rows(alone(own_demo))
+    morning = alone(own_demo)
+    before, sheet_loads = rows(morning), morning.stops[0].loads
     while (opening := card_of(own_demo).next_key) != key:
         assert opening
         record(own_demo, DAY, opening, Recorded(), weekday="Monday")
@@ -80,11 +81,11 @@ def test_a_surprise_shifts_what_follows_as_the_model_says(own_demo: Book, over: 
     assert expected is not None
     reps = max(0, round(expected) + over)
     record(own_demo, DAY, key, Recorded(reps=reps, effort=Effort.NONE_LEFT), weekday="Monday")
-    after = rows(alone(own_demo))
-    said = before[key].said[later][KNOTS.index(over)]
-    rung, curve = before[later].rung, before[later].curve
-    assert rung is not None
-    assert after[later].curve[rung] == pytest.approx(curve[rung] + said, abs=0.5)
+    stop, first = alone(own_demo).stops[0], sheet_loads
+    after = rows(alone(own_demo))[later]
+    moved = stop.loads[after.rung or 0] - first[before[later].rung or 0]
+    said = before[later].gap + moved - before[key].said[later][KNOTS.index(over)]
+    assert after.gap == pytest.approx(said, abs=10)
 
 
 def test_substitutes_bring_rows_of_their_own(own_demo: Book) -> None:

@@ -8,20 +8,24 @@ to a step and adds minutes; see `docs/decisions/offline-page.md`.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import permutations
 
 from pennate.app.book import Book
-from pennate.app.card import Notes, drawn, stand
+from pennate.app.card import Notes, drawn
 from pennate.app.card_facts import set_seconds
+from pennate.app.choose import Stop
 from pennate.app.day import Swap
 from pennate.app.notes import notes_for
 from pennate.app.outline import DayInputs
 from pennate.app.responses import (
     KNOTS,
+    THOUSANDTHS,
     Played,
+    Shifts,
     Turn,
     fall_after,
     play,
@@ -30,14 +34,25 @@ from pennate.app.responses import (
     turns_of,
 )
 from pennate.app.sheet_rows import Between, GivenUp, ResponseSheet, SetRow, StopRow
-from pennate.app.sheet_rules import block_rows, curve_at, limits, nearest, rung_row, rungs_around
+from pennate.app.sheet_rules import (
+    block_rows,
+    changed,
+    gaps,
+    learned_limits,
+    limits,
+    nearest,
+    reps_at,
+    rungs_around,
+)
 from pennate.app.shorten import shorten
 from pennate.app.slots import Slot
-from pennate.app.standing import Standing
+from pennate.app.stand import stand, stand_swapped
+from pennate.app.standing import Standing, odds_of
 from pennate.app.swaps import joint_limits, possible
 from pennate.app.today import inputs_for, planned_for, the_week
 from pennate.core.card import Card, CardStop
 from pennate.core.evidence.dose import CHANGEOVER_S
+from pennate.core.evidence.session import CLEARLY_SHORT
 from pennate.core.forecast import QUANTILES, RepsForecast
 from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind
@@ -45,6 +60,8 @@ from pennate.core.prescribed import Week
 from pennate.errors import InputError
 from pennate.estimate import ExposureReader, outcome_of
 
+LEAST_KG = 0.5
+"""Felt loads below this are taken as this, so that every load has a logarithm."""
 SUBSTITUTES = 2
 MOST_CAPACITY = 100.0
 
@@ -55,7 +72,6 @@ class Substituted:
 
     stop: CardStop
     item: str
-    keeps: float
     steps: tuple[Loaded, ...]
     row: StopRow
 
@@ -128,23 +144,31 @@ def _turns(standing: Standing) -> list[Turn]:
 def _stop_row(
     standing: Standing, index: int, played: Mapping[str, Played], steps: Sequence[Loaded]
 ) -> StopRow:
-    felt = [step.felt_kg for step in steps]
+    felt, stop = [step.felt_kg for step in steps], standing.outline.stops[index]
     slots = [slot for i, slot in standing.outline.order if i == index]
     places = {key: place for place, key in enumerate(played)}
     order = list(played.values())
+    own = [one for one in order if one.turn.index == index]
+    odds = odds_of(standing.outline, standing.planned)
+    learned = learned_limits(own, odds) if felt else {}
     sets = []
     for slot in slots:
         row = _plain_row(standing, index, slot, felt)
-        one = played.get(slot.key)
-        sets.append(row if one is None else _full_row(row, standing, one, felt))
-        if one is not None:
-            shifts = shifts_of(order, places[slot.key])
-            sets[-1].silent = {key: list(values) for key, values in shifts.silent.items()}
-            sets[-1].said = {key: list(values) for key, values in shifts.said.items()}
-            sets[-1].as_asked = dict(shifts.as_asked)
-    rungs = [rung_row(step) for step in steps]
+        if slot.key in played:
+            one = played[slot.key]
+            row = _full_row(row, stop, one, shifts_of(order, places[slot.key]))
+            if felt:
+                row.limits = limits(one.before, one.turn, odds.get((index, slot.block), 1.0))
+                row.learned = changed(row.limits, learned.get(slot.key))
+        sets.append(row)
+    loads = [round(THOUSANDTHS * math.log(max(kg + stop.body_kg, LEAST_KG))) for kg in felt]
     return StopRow(
-        index=index, rungs=rungs, blocks=block_rows(standing, index, slots, felt), sets=sets
+        index=index,
+        loads=loads,
+        gaps=gaps() if own else [],
+        reps=reps_at(own[0], stop) if own else [],
+        blocks=block_rows(standing, index, slots, felt),
+        sets=sets,
     )
 
 
@@ -157,19 +181,27 @@ def _plain_row(standing: Standing, index: int, slot: Slot, felt: Sequence[float]
     return SetRow(key=slot.key, block=slot.block, rung=rung, seconds=round(seconds, 1))
 
 
-def _full_row(row: SetRow, standing: Standing, one: Played, felt: Sequence[float]) -> SetRow:
-    stop = standing.outline.stops[one.turn.index]
-    curve = [round(f.mean, 2) for f in curve_at(one, stop, felt)]
-    expected = curve[row.rung] if row.rung is not None else round(one.forecast.mean, 2)
+def _full_row(row: SetRow, stop: Stop, one: Played, shifts: Shifts) -> SetRow:
+    whole = max(one.turn.exposure.felt_kg or stop.body_kg, LEAST_KG)
     return row.model_copy(
         update={
-            "expected": expected,
-            "curve": curve,
+            "expected": round(one.forecast.mean, 2),
+            "gap": round(THOUSANDTHS * (math.log(whole) - one.strength)),
             "spread": _spread(one.forecast),
             "stops_at": _stops_at(one.turn.slot),
-            **(limits(one, stop) if felt else {}),
+            "short": _short(one.turn.slot),
+            "silent": {key: list(values) for key, values in shifts.silent.items()},
+            "said": {key: list(values) for key, values in shifts.said.items()},
+            "as_asked": dict(shifts.as_asked),
         }
     )
+
+
+def _short(slot: Slot) -> int | None:
+    asked = slot.asked.reps
+    if asked is None or slot.asked.kind is SetKind.DROP:
+        return None
+    return int(asked.low - CLEARLY_SHORT)
 
 
 def _spread(forecast: RepsForecast) -> tuple[float, float, float]:
@@ -206,26 +238,26 @@ def _substitutes(
         taken=item.id if item else "",
     )
     return tuple(
-        _substituted(index, Swap(one.exercise, found.id, "taken"), one.keeps, inputs, notes)
+        _substituted(standing, Swap(one.exercise, found.id, "taken"), inputs, notes, index)
         for one, found in ranked[:SUBSTITUTES]
     )
 
 
 def _substituted(
-    index: int, to: Swap, keeps: float, inputs: DayInputs, notes: Notes
+    base: Standing, to: Swap, inputs: DayInputs, notes: Notes, index: int
 ) -> Substituted:
     swaps = {**inputs.state.swaps, index: to}
     swapped = replace(inputs, state=replace(inputs.state, swaps=swaps))
-    standing = stand(swapped)
-    own = [one for one in play(standing.model, _turns(standing)) if one.turn.index == index]
+    standing = stand_swapped(base, swapped, index)
+    played = {one.turn.slot.key: one for one in play(standing.model, _turns(standing))}
+    own = {key: one for key, one in played.items() if one.turn.index == index}
     steps = rungs_around(inputs.gym, standing, index)
     card = drawn(standing, swapped, notes)
     return Substituted(
         stop=next(stop for stop in card.stops if stop.index == index),
         item=to.item,
-        keeps=keeps,
         steps=steps,
-        row=_stop_row(standing, index, {one.turn.slot.key: one for one in own}, steps),
+        row=_stop_row(standing, index, own, steps),
     )
 
 
@@ -254,7 +286,7 @@ def _order(standing: Standing, turns: Sequence[Turn]) -> list[Between]:
     first = {i: [rested(turn) for turn in sets[:1]] + sets[1:] for i, sets in own.items()}
     found = []
     for stop, before in permutations(own, 2):
-        shift = round(fall_after(standing.model, first[stop], own[before]), 2)
+        shift = fall_after(standing.model, first[stop], own[before])
         if shift:
             found.append(Between(stop=stop, before=before, shift=shift))
     return found

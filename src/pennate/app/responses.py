@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from pennate.app.choose import expected_reps, exposure
+from pennate.app.choose import expected_reps, exposure, needed
 from pennate.app.outline import Outline
 from pennate.app.slots import Slot
 from pennate.core.evidence.dose import USUAL_REST_S
+from pennate.core.evidence.session import SURE_ENOUGH_LATER
 from pennate.core.forecast import RepsForecast
 from pennate.core.performed import Effort, SetKind
 from pennate.estimate import Exposure, Outcome, StrengthModel
 
 KNOTS = (-5.0, -2.0, 0.0, 2.0, 5.0, 12.0, 25.0)
 """Surprises, in reps, at which shifts are given; straight lines between."""
-LEAST_SHIFT = 0.02
-"""A shift of fewer reps than this for every surprise is left out."""
+THOUSANDTHS = 1000
+"""Loads and strengths travel as thousandths of a natural logarithm."""
+LEAST_SHIFT = 2
+"""A shift of fewer thousandths than this for every surprise is left out."""
+MOST_NEEDED = 30
+"""Strength is asked for at the reps needed, up to as many."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,15 +44,30 @@ class Played:
     before: StrengthModel
     forecast: RepsForecast
     reps: int
+    strength: float
+    """Logarithm of the load at which the reps needed are as likely as not."""
 
 
 @dataclass(frozen=True, slots=True)
 class Shifts:
-    """By later set: shifts at the knots with nothing said, with reserve said, and as asked."""
+    """By later set, in thousandths of log load: shifts of strength at the knots, with nothing
+    said about reserve, with reserve said, and when closed as asked.
+    """
 
-    silent: Mapping[str, tuple[float, ...]]
-    said: Mapping[str, tuple[float, ...]]
-    as_asked: Mapping[str, float]
+    silent: Mapping[str, tuple[int, ...]]
+    said: Mapping[str, tuple[int, ...]]
+    as_asked: Mapping[str, int]
+
+
+def log_load(model: StrengthModel, turn: Turn, reps: int, odds: float) -> float:
+    """Logarithm of the felt load at which so many reps of this set have these odds."""
+    asking = replace(turn.exposure, felt_kg=None)
+    return math.log(model.load_for(asking, min(max(reps, 1), MOST_NEEDED), odds))
+
+
+def strength(model: StrengthModel, turn: Turn) -> float:
+    """The load at which what the set asks for is as likely as not, as a logarithm."""
+    return log_load(model, turn, needed(turn.slot), SURE_ENOUGH_LATER)
 
 
 def turns_of(
@@ -73,23 +94,25 @@ def play(model: StrengthModel, turns: Sequence[Turn]) -> list[Played]:
         before = playing.copy()
         forecast = playing.forecast(turn.exposure)
         reps = expected_reps(turn.slot, forecast.median)
-        played.append(Played(turn, before, forecast, reps))
+        played.append(Played(turn, before, forecast, reps, strength(playing, turn)))
         playing.assume(turn.exposure, reps)
     return played
 
 
 def shifts_of(played: Sequence[Played], place: int) -> Shifts:
-    """What each result of the set at this place would shift in the sets after it."""
+    """What each result of the set at this place would shift in the sets after it.
+
+    Of other exercises the first set stands for all: what tires them alike shifts them alike.
+    """
     one, later = played[place], played[place + 1 :]
     capacity = round(one.forecast.mean)
     silent = [_after(one, later, Outcome(_least(one.reps + k))) for k in KNOTS]
     said = [_after(one, later, Outcome(_least(capacity + k), Effort.NONE_LEFT)) for k in KNOTS]
-    asked = _after(one, later, Outcome(one.reps, None, as_asked=True))
-    keys = [after.turn.slot.key for after in later]
+    asked = _by_key([_after(one, later, Outcome(one.reps, None, as_asked=True))])
     return Shifts(
-        silent=_by_key(keys, silent),
-        said=_by_key(keys, said),
-        as_asked={k: round(v, 2) for k, v in zip(keys, asked, strict=True) if abs(v) > LEAST_SHIFT},
+        silent=_by_key(silent),
+        said=_by_key(said),
+        as_asked={key: shift for key, (shift,) in asked.items()},
     )
 
 
@@ -97,31 +120,42 @@ def _least(reps: float) -> int:
     return max(0, int(reps))
 
 
-def _after(one: Played, later: Sequence[Played], outcome: Outcome) -> list[float]:
-    """Shift of the mean of every later set after this outcome, against playing as likely."""
+def observed(one: Played, outcome: Outcome) -> StrengthModel:
+    """The model after this outcome of a set; she wrote the load, as in the log."""
     model = one.before.copy()
-    model.observe(one.turn.exposure, outcome)
-    shifts = []
+    model.observe(replace(one.turn.exposure, chosen=True), outcome)
+    return model
+
+
+def _after(one: Played, later: Sequence[Played], outcome: Outcome) -> dict[str, float]:
+    """Shift of strength in later sets after this outcome, against playing as likely."""
+    model = observed(one, outcome)
+    shifts: dict[str, float] = {}
+    met: set[int] = set()
     for after in later:
-        shifts.append(model.forecast(after.turn.exposure).mean - after.forecast.mean)
+        index = after.turn.index
+        if index == one.turn.index or index not in met:
+            shifts[after.turn.slot.key] = strength(model, after.turn) - after.strength
+            met.add(index)
         model.assume(after.turn.exposure, after.reps)
     return shifts
 
 
-def _by_key(keys: Sequence[str], rows: Sequence[Sequence[float]]) -> dict[str, tuple[float, ...]]:
+def _by_key(rows: Sequence[Mapping[str, float]]) -> dict[str, tuple[int, ...]]:
     found = {}
-    for key, values in zip(keys, zip(*rows, strict=True), strict=True):
-        if max(map(abs, values)) > LEAST_SHIFT:
-            found[key] = tuple(round(value, 2) for value in values)
+    for key in rows[0]:
+        values = tuple(round(THOUSANDTHS * row[key]) for row in rows)
+        if max(map(abs, values)) >= LEAST_SHIFT:
+            found[key] = values
     return found
 
 
-def fall_after(model: StrengthModel, own: Sequence[Turn], before: Sequence[Turn]) -> float:
-    """Mean reps by which sets fall when others are done before them rather than not at all."""
+def fall_after(model: StrengthModel, own: Sequence[Turn], before: Sequence[Turn]) -> int:
+    """Mean fall of strength in sets when others are done before them rather than not at all."""
     alone = play(model, own)
     together = play(model, [*before, *own])[-len(alone) :] if alone else []
-    falls = [a.forecast.mean - t.forecast.mean for a, t in zip(alone, together, strict=True)]
-    return sum(falls) / len(falls) if falls else 0.0
+    falls = [a.strength - t.strength for a, t in zip(alone, together, strict=True)]
+    return round(THOUSANDTHS * sum(falls) / len(falls)) if falls else 0
 
 
 def rested(turn: Turn) -> Turn:

@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from pennate.app.book import Book
-from pennate.app.card import make_card, stand
+from pennate.app.card import make_card
 from pennate.app.day import DayState
 from pennate.app.outline import DayInputs
+from pennate.app.stand import stand
 from pennate.app.standing import Standing
 from pennate.app.today import inputs_for, planned_for, weekday_of
 from pennate.core.card import Card, CardSet

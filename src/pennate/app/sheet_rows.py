@@ -7,15 +7,6 @@ from datetime import date
 from pydantic import BaseModel
 
 
-class Rung(BaseModel):
-    """One loadable load of an item: what is felt without body mass, and how it is written."""
-
-    felt: float
-    amount: str
-    unit: str
-    reading: str
-
-
 class BlockRow(BaseModel):
     """How the load of one block is found once today has spoken."""
 
@@ -32,6 +23,21 @@ class BlockRow(BaseModel):
     """The step to go to when a joint hurts."""
     fixed: bool = False
     """As written: no result changes it."""
+    guessed: bool = False
+    """A first guess: what today shows counts more than holding on to it."""
+
+
+class Limits(BaseModel):
+    """Loads against strength, in thousandths of a logarithm: to be shifted as strength is."""
+
+    heavy: int
+    """Above it the low end has become unlikely."""
+    enough: int
+    """Up to it the low end is as likely as not."""
+    sure: int
+    """Up to it the low end is likely enough for the first set of a block."""
+    light: int | None = None
+    """Down from it the top is passed; None where there is no top."""
 
 
 class SetRow(BaseModel):
@@ -45,25 +51,22 @@ class SetRow(BaseModel):
     """From the end of the set before to the end of this one."""
     expected: float | None = None
     """Mean reps to failure at the planned load."""
-    curve: list[float] = []
-    """The same at each step of the item."""
+    gap: int = 0
+    """Planned load against strength, in thousandths of a logarithm."""
     spread: tuple[float, float, float] = (0.0, 0.0, 0.0)
     """From the mean to the 10 %, 50 % and 90 % points."""
     stops_at: list[tuple[float, float]] = []
     """Capacity to reps done: stopped where range and reserve say."""
-    lower_below: float | None = None
-    """Expected reps below which the load is too heavy."""
-    raise_from: float | None = None
-    """Expected reps from which it is too light."""
-    enough: float | None = None
-    """Expected reps a load must leave to be chosen anew."""
-    sure: float | None = None
-    """The same for the first set of a block, which is surer."""
-    silent: dict[str, list[float]] = {}
-    """By later set: shift for reps over or under, nothing said about reserve."""
-    said: dict[str, list[float]] = {}
+    short: int | None = None
+    """Reps at or below which a set near failure shows that its load was too heavy."""
+    limits: Limits | None = None
+    learned: Limits | None = None
+    """The same once sets of this exercise were logged, where that differs."""
+    silent: dict[str, list[int]] = {}
+    """By later set: shift of strength for reps over or under, nothing said about reserve."""
+    said: dict[str, list[int]] = {}
     """By later set: shift for reps and reserve together over or under."""
-    as_asked: dict[str, float] = {}
+    as_asked: dict[str, int] = {}
     """By later set: shift when it is closed as asked."""
 
 
@@ -71,7 +74,12 @@ class StopRow(BaseModel):
     """One exercise: the steps of its item, its blocks and its sets."""
 
     index: int
-    rungs: list[Rung]
+    loads: list[int]
+    """Logarithm of the whole felt load of each step, in thousandths."""
+    gaps: list[int]
+    """Loads against strength at which `reps` are given, ascending."""
+    reps: list[float]
+    """Mean reps to failure there."""
     blocks: list[BlockRow]
     sets: list[SetRow]
 
@@ -83,11 +91,11 @@ class GivenUp(BaseModel):
 
 
 class Between(BaseModel):
-    """Reps by which the sets of `stop` fall when all of `before` is done before it."""
+    """Strength, in thousandths of a logarithm, that `before` takes from `stop` after it."""
 
     stop: int
     before: int
-    shift: float
+    shift: int
 
 
 class ResponseSheet(BaseModel):

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
-from itertools import pairwise
+from dataclasses import replace
 
 from pennate.app.choose import (
     SAME_LOAD_KG,
+    Block,
     Choice,
     Stop,
     by_forecast,
@@ -15,30 +17,33 @@ from pennate.app.choose import (
     needed,
     passing,
 )
-from pennate.app.responses import Played
-from pennate.app.sheet_rows import BlockRow, Rung
+from pennate.app.responses import THOUSANDTHS, Played, Turn, log_load, strength
+from pennate.app.sheet_rows import BlockRow, Limits
 from pennate.app.slots import Slot
 from pennate.app.standing import Standing
 from pennate.core.evidence.session import (
+    FAMILIAR_SETS,
     PAIN_LOAD_SHARE,
     SURE_ENOUGH,
+    SURE_ENOUGH_FIRST,
     SURE_ENOUGH_LATER,
     TOO_HEAVY,
     TOO_LIGHT,
 )
-from pennate.core.forecast import RepsForecast
 from pennate.core.gym import Gym
 from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import LoadFrom
-from pennate.core.quantities import exact_text
+from pennate.estimate import Outcome, StrengthModel
 from pennate.loading import ladder
 
 LIGHTEST, HEAVIEST = 0.66, 1.16
 """Shares of the planned loads between which the steps of an item are on the sheet."""
 MOST_BELOW, MOST_ABOVE = 14, 8
-PROBES = (0.55, 0.65, 0.72, 0.79, 0.85, 0.9, 0.95, 1.0, 1.05, 1.1, 1.17, 1.25, 1.4)
-"""Shares of a load at which the odds are asked for."""
+SAME_LIMIT = 3
+"""Limits closer than this many thousandths are the same."""
+PROBES = (0.4, 0.5, 0.6, 0.67, 0.73, 0.79, 0.84, 0.88, 0.92, 0.96, 1.0, 1.04, 1.09, 1.15, 1.25, 1.4)
+"""Loads, as shares of strength, at which reps are given: close where most sets are done."""
 
 
 def rungs_around(gym: Gym | None, standing: Standing, index: int) -> tuple[Loaded, ...]:
@@ -67,44 +72,59 @@ def floor_of(felt: Sequence[float], kg: float) -> int:
     return max(0, sum(one <= kg + SAME_LOAD_KG for one in felt) - 1)
 
 
-def rung_row(step: Loaded) -> Rung:
-    """A step as it travels."""
-    return Rung(
-        felt=round(step.felt_kg, 4),
-        amount=exact_text(step.load.amount),
-        unit=str(step.load.unit),
-        reading=str(step.reading),
+def gaps() -> list[int]:
+    """Loads against strength at which the reps of a stop are asked for."""
+    return [round(THOUSANDTHS * math.log(share)) for share in PROBES]
+
+
+def reps_at(one: Played, stop: Stop) -> list[float]:
+    """Mean reps to failure of a set at each of those loads, after what is likely before it."""
+    loads = [math.exp(one.strength) * share - stop.body_kg for share in PROBES]
+    asked = [one.before.forecast(exposure(stop, one.turn.slot, kg)) for kg in loads]
+    return [round(forecast.mean, 1) for forecast in asked]
+
+
+def limits(model: StrengthModel, turn: Turn, block_odds: float) -> Limits:
+    """Loads, against strength, at which the odds of a set cross what the rules ask for.
+
+    `block_odds` are those of the low end when the block was planned: what was a stretch
+    then may stay one.
+    """
+    low, top = needed(turn.slot), passing(turn.slot)
+    own = strength(model, turn)
+    known = model.sets_behind(turn.exposure) >= FAMILIAR_SETS
+
+    def at(reps: int, odds: float) -> int:
+        return round(THOUSANDTHS * (log_load(model, turn, reps, odds) - own))
+
+    return Limits(
+        heavy=at(low, min(TOO_HEAVY, block_odds / 2)),
+        enough=at(low, SURE_ENOUGH_LATER),
+        sure=at(low, SURE_ENOUGH if known else SURE_ENOUGH_FIRST),
+        light=None if top is None else at(top, TOO_LIGHT),
     )
 
 
-def curve_at(played: Played, stop: Stop, felt: Sequence[float]) -> list[RepsForecast]:
-    """The forecast of a set at other loads, after what is likely before it."""
-    return [played.before.forecast(exposure(stop, played.turn.slot, kg)) for kg in felt]
+def learned_limits(played: Sequence[Played], odds: Mapping[Block, float]) -> dict[str, Limits]:
+    """Limits of the sets of one exercise when those before them went as expected."""
+    found: dict[str, Limits] = {}
+    model: StrengthModel | None = None
+    for one in played:
+        turn = one.turn
+        if model is not None:
+            found[turn.slot.key] = limits(model, turn, odds.get((turn.index, turn.slot.block), 1.0))
+        model = (model or one.before).copy()
+        model.observe(replace(turn.exposure, chosen=True), Outcome(one.reps))
+    return found
 
 
-def limits(played: Played, stop: Stop) -> dict[str, float]:
-    """Expected reps at which the odds of a set cross what the rules of a load ask for."""
-    slot = played.turn.slot
-    whole = (played.turn.exposure.felt_kg or 0.0) or stop.body_kg
-    probes = curve_at(played, stop, [whole * share - stop.body_kg for share in PROBES])
-    low, top = needed(slot), passing(slot)
-    found = {
-        "lower_below": crossing(probes, low, TOO_HEAVY),
-        "enough": crossing(probes, low, SURE_ENOUGH_LATER),
-        "sure": crossing(probes, low, SURE_ENOUGH),
-    }
-    if top is not None:
-        found["raise_from"] = crossing(probes, top, TOO_LIGHT)
-    return {name: round(value, 2) for name, value in found.items()}
-
-
-def crossing(probes: Sequence[RepsForecast], reps: int, odds: float) -> float:
-    """Mean at which this many reps have these odds: straight lines between the probes."""
-    points = sorted((one.mean, one.at_least(reps)) for one in probes)
-    for (m0, p0), (m1, p1) in pairwise(points):
-        if p0 <= odds <= p1:
-            return m0 if p1 == p0 else m0 + (m1 - m0) * (odds - p0) / (p1 - p0)
-    return points[0][0] if points[0][1] > odds else float(reps) + 1
+def changed(limits: Limits, learned: Limits | None) -> Limits | None:
+    """The limits once the exercise is known, where they are others."""
+    if learned is None:
+        return None
+    pairs = zip(limits.model_dump().values(), learned.model_dump().values(), strict=True)
+    apart = any(abs((a or 0) - (b or 0)) > SAME_LIMIT for a, b in pairs)
+    return learned if apart else None
 
 
 def block_rows(
@@ -120,11 +140,13 @@ def block_rows(
     for block, slot in sorted(asked.items()):
         kg = felt[held[block]]
         choice = standing.now.chosen.get((index, block))
+        guessed = choice is not None and choice.why is Choice.FIRST
         forced = choice is not None and choice.why is Choice.REFUSED
         row = _following(stop, slot, held, felt)
         if by_forecast(stop, slot):
-            most = floor_of(felt, stop.most_after(kg))
-            row = BlockRow(block=block, held=held[block], most=most, fixed=forced or stop.spared)
+            most = len(felt) - 1 if guessed else floor_of(felt, stop.most_after(kg))
+            fixed = forced or stop.spared
+            row = BlockRow(block=block, held=held[block], most=most, fixed=fixed, guessed=guessed)
         row.spare = floor_of(felt, (kg + stop.body_kg) * PAIN_LOAD_SHARE - stop.body_kg)
         rows.append(row)
     return rows

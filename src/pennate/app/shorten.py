@@ -6,10 +6,10 @@ from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from pennate.app.card import stand
 from pennate.app.card_facts import minutes_of, set_seconds
 from pennate.app.outline import DayInputs
 from pennate.app.slots import Slot
+from pennate.app.stand import stand
 from pennate.app.standing import Standing
 from pennate.core.dose import NO_DOSE
 from pennate.core.evidence.session import LEAST_DOSE, PRIORITY_WORTH

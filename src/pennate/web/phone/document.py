@@ -7,9 +7,8 @@ phone only looks up, adds and shows.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
-from hashlib import sha256
 from itertools import groupby
 from typing import Any
 
@@ -20,33 +19,21 @@ from pennate.app.card_text import effort_words, preparation_words
 from pennate.app.day import DayState
 from pennate.app.record import Recorded, performed
 from pennate.app.response_sheet import Substituted, prepare
+from pennate.app.sheet_rows import StopRow
+from pennate.app.sheet_rules import nearest
 from pennate.app.today import day_state, planned_for
 from pennate.core.card import Card, CardSet, CardStop, SetState
 from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind
 from pennate.ledger.sets import set_body
-from pennate.sheets.pictures import picture
+from pennate.web.phone.drawings import Drawings
 from pennate.web.views.floor import Around, FloorSet, floor_set, load_parts
 from pennate.web.words import amount_words, done_words, load_words
 
 DAYS = 7
+DRAWN_STEPS = 6
+"""Steps above and below the loads asked for that are drawn."""
 Json = dict[str, Any]
-
-
-@dataclass(frozen=True, slots=True)
-class Drawings:
-    """Drawings by a short name made from their text, each kept once."""
-
-    by_name: dict[str, str]
-
-    def add(self, load: Loaded | None, stop: CardStop) -> str:
-        """The name of the drawing of a load on a stop's item; empty where there is none."""
-        if load is None or stop.item is None:
-            return ""
-        svg = picture(load, stop.item)
-        name = sha256(svg.encode()).hexdigest()[:8]
-        self.by_name[name] = svg
-        return name
 
 
 def days_ahead(book: Book, count: int = DAYS) -> Iterator[tuple[date, str]]:
@@ -61,7 +48,7 @@ def days_ahead(book: Book, count: int = DAYS) -> Iterator[tuple[date, str]]:
 def day_document(book: Book, day: date, weekday: str) -> Json:
     """One session as the phone takes it along."""
     prepared = prepare(book, day, weekday)
-    drawings = Drawings({})
+    drawings = Drawings()
     card, state = prepared.card, day_state(book, day, weekday)
     rows = {row.index: row for row in prepared.sheet.stops}
     return {
@@ -82,12 +69,12 @@ def day_document(book: Book, day: date, weekday: str) -> Json:
         "sheet": prepared.sheet.model_dump(
             mode="json", exclude={"instead", "stops", "day", "weekday"}
         ),
-        "rows": {index: row.model_dump(mode="json") for index, row in rows.items()},
+        "rows": {index: _row(row) for index, row in rows.items()},
         "instead": {
             index: [_instead(book, card, one, drawings) for one in found]
             for index, found in prepared.instead.items()
         },
-        "pictures": drawings.by_name,
+        "pictures": drawings.packed(),
     }
 
 
@@ -123,7 +110,7 @@ def _stop(
         )
         for one in stop.sets
     }
-    first = next(iter(views.values()))
+    first, drawn = next(iter(views.values())), _near(stop, steps)
     return {
         "index": stop.index,
         "exercise": stop.exercise,
@@ -139,7 +126,10 @@ def _stop(
         "sets": {
             one.key: _set(book, card, stop, one, views[one.key], drawings) for one in stop.sets
         },
-        "steps": [_step(step, stop, drawings) for step in steps],
+        "steps": [
+            {**_load(step), "picture": drawings.add(step, stop.item) if step in drawn else ""}
+            for step in steps
+        ],
     }
 
 
@@ -148,8 +138,16 @@ def _out(stop: CardStop) -> bool:
     return stop.replaced.startswith("left out: ")
 
 
-def _step(step: Loaded, stop: CardStop, drawings: Drawings) -> Json:
-    return {**_load(step), "felt": round(step.felt_kg, 4), "picture": drawings.add(step, stop)}
+def _near(stop: CardStop, steps: Sequence[Loaded]) -> Sequence[Loaded]:
+    """Steps a few places around those the card asks for: the others go without a drawing."""
+    asked = [one.load.felt_kg for one in stop.sets if one.load and one.kind is not SetKind.WARM_UP]
+    places = [nearest([step.felt_kg for step in steps], kg) for kg in asked] if steps else []
+    low, high = min(places, default=0), max(places, default=0)
+    return steps[max(0, low - DRAWN_STEPS) : high + DRAWN_STEPS + 1]
+
+
+def _row(row: StopRow) -> Json:
+    return row.model_dump(mode="json", exclude_defaults=True)
 
 
 def _load(load: Loaded | None) -> Json:
@@ -197,7 +195,7 @@ def _set(
             "question": view.closing.question,
         },
         "rest_s": one.rest_s,
-        "load": {**_load(one.load), "picture": drawings.add(one.load, stop)},
+        "load": {**_load(one.load), "picture": drawings.add(one.load, stop.item)},
         "done": _done(one),
         "entry": {key: entry[key] for key in entry if key not in {"date", "set"}},
     }
@@ -250,5 +248,5 @@ def _instead(book: Book, card: Card, one: Substituted, drawings: Drawings) -> Js
         "words": f"{words}on {on}",
         "stop": _stop(book, swapped, one.stop, one.steps, drawings),
         "order": [s.key for s in sets],
-        "row": one.row.model_dump(mode="json"),
+        "row": _row(one.row),
     }

@@ -117,7 +117,7 @@ const act = {
   spare: () => {
     const { session, key, row } = setNow(current(), ui);
     const block = row && session ? rowBlock(session, key) : null;
-    if (block) ui.rung = block.spare;
+    if (block) ui.rung = block.spare ?? 0;
     ui.panel = "";
     draw();
   },

@@ -1,5 +1,5 @@
 // A session on the phone: her entries folded onto the card, loads looked up in the sheet.
-// Three formulas only: interpolating a table, rounding down to a step, adding minutes.
+// Formulas: interpolating a table, rounding down to a step, adding shifts and minutes.
 // What they are and how they are tested: docs/decisions/offline-page.md.
 
 const RESERVE = { fail: 0, 0: 0, 1: 1, 2: 2, 3: 3, "4-5": 4.5, "6+": 6 };
@@ -86,7 +86,7 @@ export function stopOf(session, index) {
   return session.swaps.get(index)?.stop ?? session.day.stops.find((stop) => stop.index === index);
 }
 
-function rowOf(session, index) {
+export function rowOf(session, index) {
   return session.swaps.get(index)?.row ?? session.day.rows[index];
 }
 
@@ -132,18 +132,29 @@ export function setOf(session, key) {
 
 /** Whether a set is done, skipped or open. */
 export function standing(session, key) {
-  if (session.done.has(key)) return "done";
-  const stop = stopOf(session, indexOf(key));
-  if (session.skipped.has(stop.index) || session.leftOut.has(key) || stop.out) return "skipped";
-  const passed = [...session.done.keys()].some((k) => indexOf(k) === stop.index && kindOf(session, k) !== "warm-up");
-  if (kindOf(session, key) !== "warm-up") return "open";
-  const idle = !keysOf(session).some(
-    (k) => indexOf(k) === stop.index && kindOf(session, k) !== "warm-up" && standing(session, k) === "open",
-  );
-  return passed || idle ? "skipped" : "open";
+  session.stands ??= allStanding(session);
+  return session.stands.get(key) ?? "open";
 }
 
-const kindOf = (session, key) => setOf(session, key)?.kind ?? "working";
+function allStanding(session) {
+  const stands = new Map();
+  const keys = keysOf(session);
+  const [passed, open] = [new Set(), new Set()];
+  for (const key of session.done.keys()) if (!isWarm(session, key)) passed.add(indexOf(key));
+  for (const key of keys) {
+    const index = indexOf(key);
+    const out = session.skipped.has(index) || session.leftOut.has(key) || stopOf(session, index).out;
+    stands.set(key, session.done.has(key) ? "done" : out ? "skipped" : "open");
+    if (stands.get(key) === "open" && !isWarm(session, key)) open.add(index);
+  }
+  for (const key of keys) {
+    const idle = passed.has(indexOf(key)) || !open.has(indexOf(key));
+    if (idle && stands.get(key) === "open" && isWarm(session, key)) stands.set(key, "skipped");
+  }
+  return stands;
+}
+
+const isWarm = (session, key) => (setOf(session, key)?.kind ?? "working") === "warm-up";
 
 /** The set to be done now, if any. */
 export function nextKey(session) {
@@ -162,13 +173,18 @@ export function nextNumber(session) {
 }
 
 // Loads ----------------------------------------------------------------------
+// Strength and loads are thousandths of a logarithm, so that a shift of one is a shift of the other.
 
-function rowSet(session, key) {
-  return rowOf(session, indexOf(key))?.sets.find((row) => row.key === key);
+const rowSet = (row, key) => row?.sets.find((one) => one.key === key);
+
+/** What another order of stops than the card's takes from this one, in strength. */
+function byOrder(session, index) {
+  session.orders ??= new Map();
+  if (!session.orders.has(index)) session.orders.set(index, orderShift(session, index));
+  return session.orders.get(index);
 }
 
-/** How far sets fall or rise because stops are done in another order than the card's. */
-function byOrder(session, index) {
+function orderShift(session, index) {
   const planned = session.day.runs.flat();
   const now = session.order.flat();
   const before = (list, other) => list.indexOf(other) < list.indexOf(index);
@@ -177,51 +193,68 @@ function byOrder(session, index) {
     .reduce((sum, pair) => sum - pair.shift * (before(now, pair.before) - before(planned, pair.before)), 0);
 }
 
-/** Where a load stands among the steps of its item; the planned step if it is none of them. */
-function stepOf(session, key, body) {
-  const steps = stopOf(session, indexOf(key)).steps;
+/** Where a load stands among steps; the planned step if it is none of them. */
+function stepOf(steps, row, body) {
   const at = steps.findIndex((s) => Number(s.amount) === Number(body.load) && s.form_unit === body.unit);
-  return at >= 0 ? at : rowSet(session, key)?.rung ?? null;
+  return at >= 0 ? at : row.rung ?? null;
 }
 
-function expectedAt(row, rung) {
-  return rung === null || !row.curve.length ? row.expected : row.curve[rung];
+/** The load of a step against strength as planned. */
+const gapAt = (row, one, rung) => (rung == null || one.rung == null ? 0 : row.loads[rung] - row.loads[one.rung]) + (one.gap ?? 0);
+
+/** Mean reps at a step with strength shifted so much. */
+function expectedAt(row, one, rung, shift) {
+  const reps = (gap) => interpolate(row.gaps, row.reps, gap);
+  return Math.max(0, one.expected + reps(gapAt(row, one, rung) - shift) - reps(one.gap ?? 0));
 }
 
 /** Reps done with this capacity: stopped where range and reserve say. */
-function stopped(row, capacity) {
-  return Math.round(interpolate(row.stops_at.map((p) => p[0]), row.stops_at.map((p) => p[1]), capacity));
+function stopped(one, capacity) {
+  return Math.round(interpolate(one.stops_at.map((p) => p[0]), one.stops_at.map((p) => p[1]), capacity));
 }
 
-function likelyOf(row, expected) {
-  const [low, middle, high] = row.spread.map((off) => stopped(row, expected + off));
+function likelyOf(one, expected) {
+  const [low, middle, high] = one.spread.map((off) => stopped(one, expected + off));
   return { low, middle, high };
 }
 
-/** What each set logged here shifts in the sets after it, in reps by key; and the surprises. */
+/** What the sets logged here shift in the sets after them, by key; and how each surprised. */
 export function shiftsOf(session) {
   const shifts = new Map();
   const surprises = new Map();
   const mine = [...session.done.values()].filter((one) => one.local).sort((a, b) => a.number - b.number);
   for (const { key, body } of mine) {
-    const row = rowSet(session, key);
-    if (row?.expected == null) continue;
-    const rung = stepOf(session, key, body);
-    const expected = expectedAt(row, rung) + (shifts.get(key) ?? 0) + byOrder(session, indexOf(key));
-    const likely = likelyOf(row, expected).middle;
-    surprises.set(key, { over: body.reps - likely, rung });
-    for (const [later, shift] of shiftFrom(session, row, body, expected, likely)) {
-      shifts.set(later, (shifts.get(later) ?? 0) + shift);
+    const { row, steps, current } = doneAs(session, key, body);
+    const one = rowSet(row, key);
+    if (one?.expected == null) continue;
+    const rung = stepOf(steps, one, body);
+    const expected = expectedAt(row, one, rung, (shifts.get(key) ?? 0) + byOrder(session, indexOf(key)));
+    const likely = likelyOf(one, expected).middle;
+    if (current) surprises.set(key, { over: body.reps - likely, rung, short: isShort(one, body), moved: rung !== one.rung });
+    for (const [later, shift] of shiftFrom(session, one, body, expected, likely)) {
+      if (current || indexOf(later) !== indexOf(key)) shifts.set(later, (shifts.get(later) ?? 0) + shift);
     }
   }
   return { shifts, surprises };
 }
 
-function shiftFrom(session, row, body, expected, likely) {
-  if (body.as_asked && !body.rir) return Object.entries(row.as_asked);
+/** The row a set was done by: the substitute's, or the planned one's before she took it. */
+function doneAs(session, key, body) {
+  const index = indexOf(key);
+  const stop = stopOf(session, index);
+  if (body.exercise === stop.exercise) return { row: rowOf(session, index), steps: stop.steps, current: true };
+  const planned = session.day.stops.find((one) => one.index === index);
+  return { row: session.day.rows[index], steps: planned.steps, current: false };
+}
+
+/** Fell clearly short, near failure: the load itself was too heavy. */
+const isShort = (one, body) => one.short != null && body.reps <= one.short && ["fail", "0", "1"].includes(body.rir);
+
+function shiftFrom(session, one, body, expected, likely) {
+  if (body.as_asked && !body.rir) return Object.entries(one.as_asked ?? {});
   const said = body.rir !== undefined;
   const over = said ? body.reps + RESERVE[body.rir] - expected : body.reps - likely;
-  const table = said ? row.said : row.silent;
+  const table = (said ? one.said : one.silent) ?? {};
   return Object.entries(table).map(([key, at]) => [key, interpolate(session.day.sheet.knots, at, over)]);
 }
 
@@ -234,54 +267,87 @@ export function look(session) {
 function lookUp(session) {
   const { shifts, surprises } = shiftsOf(session);
   const found = new Map();
-  for (const index of session.order.flat()) {
-    const row = rowOf(session, index);
-    const at = (one, rung) => expectedAt(one, rung) + (shifts.get(one.key) ?? 0) + byOrder(session, index);
-    const steps = blockSteps(session, row, at, surprises);
-    for (const one of row.sets) {
-      if (session.done.has(one.key)) continue;
-      const rung = steps.has(one.block) ? steps.get(one.block) : one.rung;
-      const expected = one.expected == null ? null : at(one, rung);
-      const likely = expected == null ? null : likelyOf(one, expected);
-      found.set(one.key, { rung, expected, likely, surprise: ownSurprise(session, index, surprises) });
-    }
+  for (const index of session.order.flat()) lookAt(session, index, shifts, surprises, found);
+  return found;
+}
+
+/** The same for the sets of one stop. */
+export function lookStop(session, index) {
+  session.shifted ??= shiftsOf(session);
+  session.stops ??= new Map();
+  if (!session.stops.has(index)) {
+    session.stops.set(index, lookAt(session, index, session.shifted.shifts, session.shifted.surprises, new Map()));
+  }
+  return session.stops.get(index);
+}
+
+function lookAt(session, index, shifts, surprises, found) {
+  const row = rowOf(session, index);
+  const own = [...surprises].filter(([key]) => indexOf(key) === index && !isRamp(key));
+  const shift = (one) => (shifts.get(one.key) ?? 0) + byOrder(session, index);
+  const steps = blockSteps(session, row, shift, surprises, own.length > 0);
+  for (const one of row.sets) {
+    if (session.done.has(one.key)) continue;
+    const rung = steps.has(one.block) ? steps.get(one.block) : one.rung ?? null;
+    const expected = one.expected == null ? null : expectedAt(row, one, rung, shift(one));
+    const likely = expected == null ? null : likelyOf(one, expected);
+    found.set(one.key, { rung, expected, likely, surprise: own.length ? own[own.length - 1][1].over : 0 });
   }
   return found;
 }
 
-function ownSurprise(session, index, surprises) {
-  const own = [...surprises].filter(([key]) => indexOf(key) === index && !isRamp(key));
-  return own.length ? own[own.length - 1][1].over : 0;
-}
-
 /** The step of every block of an exercise: held, lowered, raised, or following another. */
-function blockSteps(session, row, at, surprises) {
+function blockSteps(session, row, shift, surprises, learned) {
   const steps = new Map();
   let moved = false;
   for (const block of row.blocks) {
     const sets = row.sets.filter((one) => one.block === block.block);
-    const mine = sets.filter((one) => surprises.has(one.key));
-    const last = mine.length ? surprises.get(mine[mine.length - 1].key).rung : null;
-    const open = sets.filter((one) => !session.done.has(one.key) && one.expected != null);
+    const mine = sets.filter((one) => surprises.has(one.key)).map((one) => surprises.get(one.key));
+    const open = sets.filter((one) => !session.done.has(one.key) && one.limits).map((one) => against(row, one, shift(one), learned));
+    const last = mine.length ? lastLoad(mine[mine.length - 1], open) : null;
     const forced = block.fixed || sets.some((one) => session.kept.has(one.key));
+    const guess = block.guessed && surprises.size > 0;
     if (forced) steps.set(block.block, block.held);
-    else if (last !== null && block.of !== null) steps.set(block.block, last);
-    else if (block.of !== null) steps.set(block.block, block.follows[steps.get(block.of)] ?? block.held);
-    else steps.set(block.block, forecast(block, open, at, last ?? (moved ? null : block.held)));
-    moved ||= last !== null && mine.some((one) => surprises.get(one.key).rung !== one.rung);
+    else if (last !== null && block.of != null) steps.set(block.block, last);
+    else if (block.of != null) steps.set(block.block, withinReach(isDrop(session, sets[0]), open, block.follows?.[steps.get(block.of)] ?? block.held));
+    else steps.set(block.block, forecast(block, open, last ?? (moved || guess ? null : block.held)));
+    moved ||= mine.some((one) => one.moved || one.short);
     if (last !== null && !open.length) steps.set(block.block, last);
   }
   return steps;
 }
 
-function forecast(block, open, at, held) {
+/** Gap of each step of an open set against her strength now, and the limits that hold. */
+function against(row, one, shift, learned) {
+  const limits = (learned && one.learned) || one.limits;
+  return { limits, steps: row.loads.length, gap: (rung) => gapAt(row, one, rung) - shift };
+}
+
+const isDrop = (session, one) => setOf(session, one.key)?.kind === "drop";
+
+/** The load a block goes on with: the last one, or less where that was clearly too heavy. */
+const lastLoad = (last, open) => (last.short && open.length ? Math.min(last.rung, heaviest(open, (i) => open[i].limits.enough)) : last.rung);
+
+/** The heaviest step within a limit in every open set. */
+function heaviest(open, limit) {
+  let best = open[0].steps - 1;
+  while (best > 0 && !open.every((one, i) => one.gap(best) <= limit(i))) best -= 1;
+  return best;
+}
+
+/** A share of an earlier set, or less where its range has become clearly unlikely. */
+function withinReach(drop, open, rung) {
+  const clear = open.some((one) => one.gap(rung) > one.limits.heavy);
+  if (!clear || drop) return rung;
+  return Math.min(rung, heaviest(open, (i) => open[i].limits.enough));
+}
+
+function forecast(block, open, held) {
   if (!open.length) return held ?? block.held;
-  const enough = (rung) => open.every((one, i) => at(one, rung) >= (i ? one.enough : one.sure));
-  let best = open[0].curve.length - 1;
-  while (best > 0 && !enough(best)) best -= 1;
+  const best = heaviest(open, (i) => (i ? open[i].limits.enough : Math.min(open[i].limits.sure, open[i].limits.enough)));
   if (held === null) return best;
-  if (open.some((one) => at(one, held) < one.lower_below)) return Math.min(best, held);
-  const light = open.every((one) => one.raise_from != null && at(one, held) >= one.raise_from);
+  if (open.some((one) => one.gap(held) > one.limits.heavy)) return Math.min(best, held);
+  const light = open.every((one) => one.limits.light != null && one.gap(held) <= one.limits.light);
   return light ? Math.min(Math.max(best, held), held + Math.max(1, block.most - block.held)) : held;
 }
 
@@ -293,13 +359,13 @@ export function minutesLeft(session, without = new Set()) {
   const hard = new Set(open.filter((key) => !isRamp(key)).map(indexOf));
   const counted = open.filter((key) => hard.has(indexOf(key)));
   const runs = session.order.filter((run) => run.some((stop) => hard.has(stop))).length;
-  const sets = counted.reduce((sum, key) => sum + (rowSet(session, key)?.seconds ?? 0), 0);
+  const sets = counted.reduce((sum, key) => sum + (rowSet(rowOf(session, indexOf(key)), key)?.seconds ?? 0), 0);
   return (sets + Math.max(0, runs - 1) * session.day.sheet.changeover_s) / 60;
 }
 
 /** Keys to leave out so that the rest fits: the least worth a minute first, as listed. */
 export function toFit(session, minutes) {
-  const all = { ...session, leftOut: new Set(), keys: undefined, looked: undefined };
+  const all = { ...session, leftOut: new Set(), stands: undefined };
   const gone = new Set();
   for (const { keys } of session.day.sheet.give_up) {
     if (minutesLeft(all, gone) <= minutes) break;

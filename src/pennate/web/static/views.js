@@ -1,14 +1,20 @@
 // What the page shows of a session, in words: from the card, the sheet and her entries.
 import { clockText } from "./rest.js";
-import { indexOf, keysOf, lastDone, look, nextKey, setOf, standing, stopOf } from "./session.js";
+import { indexOf, keysOf, lastDone, lookStop, nextKey, rowOf, setOf, standing, stopOf } from "./session.js";
 
 export const rowBlock = (session, key) => {
-  const row = session.swaps.get(indexOf(key))?.row ?? session.day.rows[indexOf(key)];
+  const row = rowOf(session, indexOf(key));
   const block = row.sets.find((one) => one.key === key)?.block;
   return row.blocks.find((one) => one.block === block);
 };
 
 export const beatsOf = (set) => (/^\d+(-\d+){2,3}$/.test(set.tempo) ? set.tempo.split("-").map(Number) : []);
+
+/** A drawing put together from the elements it shares with others: place, count, place, … */
+function pictureOf({ parts, runs }, name) {
+  const run = runs[name] ?? [];
+  return run.map((place, i) => (i % 2 ? "" : parts.slice(place, place + run[i + 1]).join(""))).join("");
+}
 
 /** The set to be done now with all that is known of it. */
 export function setNow(session, ui) {
@@ -16,8 +22,8 @@ export function setNow(session, ui) {
   if (!key) return { session, key };
   const stop = stopOf(session, indexOf(key));
   const set = stop.sets[key];
-  const row = look(session).get(key);
-  const planned = (session.swaps.get(indexOf(key))?.row ?? session.day.rows[indexOf(key)]).sets.find((one) => one.key === key);
+  const row = lookStop(session, indexOf(key)).get(key);
+  const planned = rowOf(session, indexOf(key)).sets.find((one) => one.key === key);
   const rung = ui.rung ?? row?.rung ?? null;
   const moved = rung !== null && rung !== planned?.rung;
   const kept = session.kept.has(key) && set.keep_to;
@@ -43,7 +49,7 @@ export function viewOf(session, ui, cards) {
     set_up: set.set_up,
     cautions: set.cautions,
     load,
-    svg: session.day.pictures[load.picture || set.load.picture],
+    svg: pictureOf(session.day.pictures, load.picture),
     steps: stop.steps,
     lighter: rung > 0 ? rung - 1 : null,
     heavier: rung !== null && rung < stop.steps.length - 1 ? rung + 1 : null,
