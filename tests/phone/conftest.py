@@ -23,11 +23,22 @@ from tests.web.conftest import (
     short_demo,
 )
 
+from .browsers import found
 from .thumb import Thumb
+
+OTHERS = found()
+"""Browsers besides Chromium; where there is none, nothing is collected, so nothing is skipped."""
+collect_ignore = [] if OTHERS else ["test_others.py"]
 
 __all__ = ["client_of", "empty", "large_text", "own_demo", "phone", "short_demo"]
 
 START = MONDAY + timedelta(hours=1)
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Say which browsers besides Chromium had their session."""
+    names = ", ".join(OTHERS) or "none on this machine"
+    terminalreporter.write_line(f"full session in other browsers: {names}")
 
 
 class Prepared(Kept):

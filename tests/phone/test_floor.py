@@ -1,7 +1,8 @@
-"""Two tabs, two phones and the file of what waits: the ledger is what was tapped."""
+"""Tabs cut off, two tabs, two phones, the file of what waits: the ledger is what was tapped."""
 
 from __future__ import annotations
 
+import os
 from collections import Counter
 from pathlib import Path
 from random import Random
@@ -15,6 +16,27 @@ from .conftest import NewPhone
 from .thumb import Thumb, stored
 
 pytestmark = pytest.mark.browser
+CUTS = 200 if os.environ.get("PENNATE_SOAK") else 10
+
+
+def test_a_session_cut_again_and_again(thumb: Thumb, own_demo: Book) -> None:
+    """Tabs die right after a touch, in and out of reach: nothing is lost, nothing doubled."""
+    before, context = len(own_demo.history()), thumb.context
+    for cut in range(CUTS):
+        if thumb.page is None:
+            thumb.open()
+            thumb.start()
+        for _ in range(thumb.rng.randrange(1, 4)):
+            if thumb.on_floor:
+                thumb.close_set()
+        if thumb.rng.random() < 0.2:
+            thumb.undo()
+        context.set_offline(bool(cut % 3) and cut < CUTS - 1)
+        thumb.kill()
+    thumb.open()
+    thumb.settled()
+    assert stored(own_demo, before) == thumb.taps
+    assert len(thumb.taps) > CUTS / 2 or len(thumb.taps) > 20
 
 
 def test_two_tabs_share_one_session(thumb: Thumb, own_demo: Book) -> None:

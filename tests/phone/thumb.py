@@ -37,6 +37,8 @@ class Thumb:
     rng: Random
     taps: list[Tap] = field(default_factory=list)
     page: Page | None = None
+    crashed: bool = False
+    """Whether the page's process ended: with another tab's, where the browser shares it."""
     touches: int = 0
     per_set: list[tuple[int, bool]] = field(default_factory=list)
     """Touches each set took, and whether effort was said."""
@@ -62,6 +64,7 @@ class Thumb:
     def open(self) -> Page:
         """Open the Floor; cards come from the phone, or from the server the first time."""
         self.page = self.context.new_page()
+        self.page.on("crash", lambda _: setattr(self, "crashed", True))
         self.page.goto(self.address + "/phone")
         expect(self.page.locator("#page[data-ready]")).to_be_attached()
         return self.page
@@ -119,8 +122,12 @@ class Thumb:
         """End the tab's process at once, as a phone short of memory does."""
         with suppress(Error):  # the navigation is how a tab is made to crash; it always fails
             self.seen.goto("chrome://crash", timeout=2000)
+        self.gone()
+
+    def gone(self) -> None:
+        """Put away a page whose process has ended."""
         self.seen.close()
-        self.page = None
+        self.page, self.crashed = None, False
 
     def settled(self) -> None:
         """Wait until the page says that nothing waits."""

@@ -56,7 +56,7 @@ def served(book: Book, kept: Kept | None = None, port: int = 0) -> Iterator[str]
     try:
         yield f"http://127.0.0.1:{port}"
     finally:
-        server.should_exit = True
+        server.should_exit = server.force_exit = True  # no request is worth waiting for
         thread.join(10)
 
 
