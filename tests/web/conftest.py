@@ -18,6 +18,7 @@ from playwright.sync_api import Browser, Page, Playwright
 
 from pennate.app.book import Book
 from pennate.app.demo import make_demo
+from pennate.core.prescribed import Week
 from pennate.web.phone.kept import Kept
 from pennate.web.server import make_app
 from tests.conftest import CHROMIUM, FLAGS
@@ -122,6 +123,19 @@ Client = Callable[[Book], TestClient]
 def client_of() -> Client:
     """A client for the pages over given records."""
     return lambda book: TestClient(make_app(book), base_url="http://localhost")
+
+
+@pytest.fixture
+def client(client_of: Client, own_demo: Book) -> TestClient:
+    """Pages over a demo of the test's own."""
+    return client_of(own_demo)
+
+
+def week_of(book: Book) -> Week:
+    """The week, which is there."""
+    week = book.week()
+    assert week
+    return week
 
 
 @pytest.fixture(scope="session")

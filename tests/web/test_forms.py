@@ -13,26 +13,13 @@ from fastapi.testclient import TestClient
 from pennate.app.book import Book
 from pennate.app.remembered import remembered_sets
 from pennate.core.performed import SetKind
-from pennate.core.prescribed import LoadFrom, Week
+from pennate.core.prescribed import LoadFrom
 from pennate.core.readiness import Health
 
-from .conftest import Client
+from .conftest import Client, week_of
 from .test_session import card_of, close
 
 LOG = "date,session,set,exercise,reps,load,unit\n2026-01-05,a,1,back_squat_free,8,50,kg\n"
-
-
-@pytest.fixture
-def client(client_of: Client, own_demo: Book) -> TestClient:
-    """Pages over a demo of the test's own."""
-    return client_of(own_demo)
-
-
-def week_of(book: Book) -> Week:
-    """The week, which is there."""
-    week = book.week()
-    assert week
-    return week
 
 
 # The first run

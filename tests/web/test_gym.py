@@ -17,8 +17,6 @@ from pennate.web.actions.gym import PLATE_FIELDS
 from pennate.web.views.gym import KIND_WORDS
 from pennate.web.views.gym_item import kind_of
 
-from .conftest import Client
-
 ASKED: dict[str, dict[str, str]] = {
     "bar": {"name": "Short bar", "mass": "12.5"},
     "guided_bar": {"name": "Rails", "start": "8"},
@@ -33,12 +31,6 @@ ASKED: dict[str, dict[str, str]] = {
     "assisted": {"name": "Helper", "start": "5", "step": "5", "top": "60"},
     "body_weight": {"name": "Rings", "belt": "yes", "station": "rack"},
 }
-
-
-@pytest.fixture
-def client(client_of: Client, own_demo: Book) -> TestClient:
-    """Pages over a demo of the test's own."""
-    return client_of(own_demo)
 
 
 def fields_of(page: str, form: str) -> dict[str, str]:

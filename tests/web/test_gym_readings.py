@@ -18,14 +18,7 @@ from pennate.core.prescribed import PrescribedExercise, PrescribedSets, Span
 from pennate.core.quantities import LoadReading, Unit
 from pennate.web.words import READING_CHOICES
 
-from .conftest import Client
 from .test_session import card_of, close, next_set
-
-
-@pytest.fixture
-def client(client_of: Client, own_demo: Book) -> TestClient:
-    """Pages over a demo of the test's own."""
-    return client_of(own_demo)
 
 
 def chosen(page: str, name: str) -> str:

@@ -51,12 +51,6 @@ def close(client: TestClient, book: Book, **more: str) -> PerformedSet:
     return found[1].done
 
 
-@pytest.fixture
-def client(client_of: Client, own_demo: Book) -> TestClient:
-    """Pages over a demo of the test's own."""
-    return client_of(own_demo)
-
-
 def test_done_stores_what_was_asked(client: TestClient, own_demo: Book) -> None:
     """One touch: the asked values stand, marked untouched, effort not noted."""
     asked = card_of(own_demo).stops[0].sets[0]

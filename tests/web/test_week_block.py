@@ -13,13 +13,7 @@ from pennate.app.book import Book
 from pennate.app.week_block import following
 from pennate.core.prescribed import Span, Week
 
-from .conftest import Client, Clock
-
-
-@pytest.fixture
-def client(client_of: Client, own_demo: Book) -> TestClient:
-    """Pages over a demo of the test's own."""
-    return client_of(own_demo)
+from .conftest import Clock
 
 
 def least_reserve(week: Week) -> set[int]:

@@ -12,10 +12,9 @@ from fastapi.testclient import TestClient
 from pennate.app.book import Book
 from pennate.app.start import take_starter_gym, take_starter_week
 from pennate.app.week_changes import last_change
-from pennate.core.prescribed import Week
 from pennate.files.week import read_week
 
-from .conftest import Client
+from .conftest import Client, week_of
 
 UNBALANCED = Path(__file__).parents[1] / "plan" / "unbalanced.toml"
 
@@ -34,13 +33,6 @@ def ready(client: TestClient) -> str:
         if "data-again" not in page:
             return unescape(page)
     raise AssertionError("the fixes never came")
-
-
-def week_of(book: Book) -> Week:
-    """The week, which is there."""
-    week = book.week()
-    assert week
-    return week
 
 
 def offered(page: str) -> list[tuple[str, str, str]]:

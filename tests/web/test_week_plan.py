@@ -14,12 +14,13 @@ from fastapi.testclient import TestClient
 from playwright.sync_api import Page
 
 from pennate.app.book import Book
+from pennate.app.week_audit import audit_key
 from pennate.app.week_changes import last_change
+from pennate.app.week_known import looking_at
 from pennate.core.muscles import Group
-from pennate.core.prescribed import Week
 from pennate.core.week_dose import week_dose
 
-from .conftest import Client, Clock, served
+from .conftest import Clock, served, week_of
 
 SMALL = {
     "day": ["Monday", "Thursday"],
@@ -29,19 +30,6 @@ SMALL = {
     "supersets": "no",
     "near": "no",
 }
-
-
-@pytest.fixture
-def client(client_of: Client, own_demo: Book) -> TestClient:
-    """Pages over a demo of the test's own."""
-    return client_of(own_demo)
-
-
-def week_of(book: Book) -> Week:
-    """The week, which is there."""
-    week = book.week()
-    assert week
-    return week
 
 
 def ask(
@@ -242,3 +230,13 @@ def test_without_script_the_page_looks_again(client: TestClient) -> None:
     page = client.get(where).text
     assert '<noscript><meta http-equiv="refresh" content="4"></noscript>' in page
     client.post(f"{where}/use", data={"do": "drop"})
+
+
+def test_the_key_of_an_audit_is_no_plan(client: TestClient, own_demo: Book) -> None:
+    """An address made from another piece of work leads back to the form, not to an error."""
+    client.get("/week")
+    week = week_of(own_demo)
+    key = audit_key(week, looking_at(own_demo, week))
+    answer = client.get(f"/week/plan/{key}", follow_redirects=False)
+    assert answer.status_code == 303
+    assert answer.headers["location"].startswith("/week/brief")

@@ -31,7 +31,9 @@ class WeekAudit:
     questions: tuple[Question, ...]
 
 
-def audit_of(book: Book, week: Week, work: Work, *, patience_s: float = PATIENCE_S) -> WeekAudit:
+def audit_of(
+    book: Book, week: Week, work: Work[Audited], *, patience_s: float = PATIENCE_S
+) -> WeekAudit:
     """The audit of a week with what her log says; never of another week than this one."""
     looking = looking_at(book, week)
     key = audit_key(week, looking)
@@ -43,7 +45,7 @@ def audit_of(book: Book, week: Week, work: Work, *, patience_s: float = PATIENCE
     return WeekAudit(key=key, audited=found, ready=False, questions=questions)
 
 
-def _task(work: Work, key: str, week: Week, looking: Looking) -> Task[Audited]:
+def _task(work: Work[Audited], key: str, week: Week, looking: Looking) -> Task[Audited]:
     return work.start(key, lambda _task: audit(week, looking), "the audit of the week")
 
 

@@ -71,7 +71,7 @@ class Proposal:
         return self.solved is not None and self.solved.stopped
 
 
-def start_plan(book: Book, work: Work, wishes: Wishes) -> Task[Proposal]:
+def start_plan(book: Book, work: Work[Proposal], wishes: Wishes) -> Task[Proposal]:
     """Begin to plan; the same wishes, week and log are planned once. Raises InputError."""
     catalogue, current = book.catalogue, book.week()
     brief = brief_of(wishes, catalogue, [gym.id for gym in book.gyms()])
@@ -157,7 +157,9 @@ def _noted(asked: PrescribedExercise, hers: PrescribedExercise | None) -> Prescr
     )
 
 
-def start_replan(book: Book, work: Work, happened: Happened, *, this_week: bool) -> Task[Proposal]:
+def start_replan(
+    book: Book, work: Work[Proposal], happened: Happened, *, this_week: bool
+) -> Task[Proposal]:
     """Begin to change the rest of her week as little as possible."""
     week, catalogue = book.week(), book.catalogue
     if week is None:

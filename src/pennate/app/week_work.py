@@ -92,12 +92,12 @@ class Task(Generic[Result]):
             self._done.set()
 
 
-class Work:
-    """All pieces of work of one server."""
+class Work(Generic[Result]):
+    """All pieces of work of one kind on a server."""
 
     def __init__(self) -> None:
         self._lock = threading.Lock()
-        self._tasks: OrderedDict[str, Task[object]] = OrderedDict()
+        self._tasks: OrderedDict[str, Task[Result]] = OrderedDict()
 
     def start(
         self, key: str, work: Callable[[Task[Result]], Result], about: str = ""
@@ -107,14 +107,14 @@ class Work:
             found = self._tasks.get(key)
             if found is None:
                 task: Task[Result] = Task(key, about)
-                self._tasks[key] = task  # type: ignore[assignment] # the key tells its type
+                self._tasks[key] = task
                 self._forget()
                 threading.Thread(target=task.run, args=(work,), daemon=True, name=about).start()
                 return task
             self._tasks.move_to_end(key)
-            return found  # type: ignore[return-value] # as above
+            return found
 
-    def find(self, key: str) -> Task[object] | None:
+    def find(self, key: str) -> Task[Result] | None:
         """The task of this key, if it is remembered."""
         with self._lock:
             return self._tasks.get(key)

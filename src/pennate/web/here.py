@@ -11,8 +11,10 @@ from starlette.datastructures import FormData
 from starlette.requests import Request
 
 from pennate.app.book import Book
+from pennate.app.week_plan import Proposal
 from pennate.app.week_work import Work
 from pennate.errors import InputError
+from pennate.plan.audit import Audited
 
 
 def book_of(request: Request) -> Book:
@@ -21,9 +23,15 @@ def book_of(request: Request) -> Book:
     return book
 
 
-def work_of(request: Request) -> Work:
-    """The long computations of this server."""
-    work: Work = request.app.state.work
+def audits_of(request: Request) -> Work[Audited]:
+    """The audits this server works on."""
+    work: Work[Audited] = request.app.state.audits
+    return work
+
+
+def plans_of(request: Request) -> Work[Proposal]:
+    """The weeks this server plans."""
+    work: Work[Proposal] = request.app.state.plans
     return work
 
 
@@ -33,7 +41,8 @@ async def form_of(request: Request) -> FormData:
 
 
 Records = Annotated[Book, Depends(book_of)]
-Doing = Annotated[Work, Depends(work_of)]
+Audits = Annotated[Work[Audited], Depends(audits_of)]
+Plans = Annotated[Work[Proposal], Depends(plans_of)]
 Text = Annotated[str, FastapiForm()]
 Form = Annotated[FormData, Depends(form_of)]
 

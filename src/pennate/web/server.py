@@ -16,8 +16,10 @@ from starlette.requests import Request
 from starlette.responses import FileResponse, JSONResponse, Response
 
 from pennate.app.book import Book
+from pennate.app.week_plan import Proposal
 from pennate.app.week_work import Work
 from pennate.errors import InputError, MissingPartError, NoAnswerError, PennateError, StateError
+from pennate.plan.audit import Audited
 from pennate.sheets.mark import mark_svg
 from pennate.web.guard import guard
 from pennate.web.phone.kept import Kept
@@ -53,7 +55,7 @@ def make_app(book: Book, *, development: bool = False, door: Door | None = None)
     app = FastAPI(title="pennate", docs_url=None, redoc_url=None)
     app.state.book = book
     app.state.kept = Kept()
-    app.state.work = Work()
+    app.state.audits, app.state.plans = Work[Audited](), Work[Proposal]()
     app.add_middleware(GZipMiddleware, minimum_size=SMALL)
     if door is not None:
         app.state.devices = door.devices

@@ -18,7 +18,7 @@ from pennate.core import edit_week as edit
 from pennate.core.near import nearest
 from pennate.core.prescribed import PrescribedExercise, PrescribedSets, Week
 from pennate.errors import InputError, Where
-from pennate.web.here import Doing, Form, Records, Text
+from pennate.web.here import Audits, Form, Records, Text
 from pennate.web.pages.week import day_named, day_page
 from pennate.web.render import go, page
 
@@ -74,7 +74,7 @@ def exercise_id(book: Book, name: str) -> str:
 
 
 @actions.post("/week/fix")
-def make_change(book: Records, work: Doing, key: Text = "", finding: Text = "") -> Response:
+def make_change(book: Records, work: Audits, key: Text = "", finding: Text = "") -> Response:
     """The change that the audit found best for a finding."""
     week = _week(book)
     found = audit_of(book, week, work, patience_s=LONGEST_WAIT_S)

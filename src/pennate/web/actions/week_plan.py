@@ -22,7 +22,7 @@ from pennate.core.muscles import Group, Joint
 from pennate.core.prescribed import WEEKDAYS, Week
 from pennate.errors import InputError, Where
 from pennate.plan.replan import Happened
-from pennate.web.here import Doing, Form, Records, Text
+from pennate.web.here import Form, Plans, Records, Text
 from pennate.web.render import go, page
 from pennate.web.views.week_changed import ChangedView, changed_view
 from pennate.web.views.week_plan import brief_view
@@ -61,7 +61,7 @@ def wishes_of(form: Form) -> Wishes:
 
 
 @actions.post("/week/brief")
-def send_brief(request: Request, book: Records, work: Doing, form: Form) -> Response:
+def send_brief(request: Request, book: Records, work: Plans, form: Form) -> Response:
     """Begin to plan; what cannot be read comes back as typed."""
     wishes = wishes_of(form)
     try:
@@ -73,7 +73,7 @@ def send_brief(request: Request, book: Records, work: Doing, form: Form) -> Resp
 
 
 @actions.post("/week/changed")
-def send_changed(request: Request, book: Records, work: Doing, form: Form) -> Response:
+def send_changed(request: Request, book: Records, work: Plans, form: Form) -> Response:
     """Begin to change the rest of the week."""
     week = book.week()
     if week is None:
@@ -155,22 +155,22 @@ def follow(
     return go("/week", "week")
 
 
-def _task(work: Work, key: str) -> Task[Proposal]:
+def _task(work: Work[Proposal], key: str) -> Task[Proposal]:
     task = work.find(key)
     if task is None:
         raise InputError("this week is no longer remembered", remedy="ask for it again")
-    return task  # type: ignore[return-value] # its key tells its type
+    return task
 
 
 @actions.post("/week/plan/{key}/stop")
-def stop(work: Doing, key: str) -> Response:
+def stop(work: Plans, key: str) -> Response:
     """End the work soon, with the best week found so far."""
     _task(work, key).stop()
     return go(f"/week/plan/{key}")
 
 
 @actions.post("/week/plan/{key}/use")
-def use(book: Records, work: Doing, key: str, do: Text = "use") -> Response:
+def use(book: Records, work: Plans, key: str, do: Text = "use") -> Response:
     """Follow the proposed week, or forget it."""
     if do == "drop":
         work.drop(key)

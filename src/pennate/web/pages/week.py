@@ -12,7 +12,7 @@ from pennate.app.week_known import looking_at
 from pennate.core.edit_week import asked_at
 from pennate.core.prescribed import WEEKDAYS, PlannedDay, Week
 from pennate.errors import InputError
-from pennate.web.here import Doing, Records
+from pennate.web.here import Audits, Records
 from pennate.web.render import go, page
 from pennate.web.views.week import DayView, day_view, week_view
 from pennate.web.views.week_asked import asked_form, exercise_names
@@ -40,7 +40,7 @@ def day_named(week: Week, name: str) -> PlannedDay:
 
 
 @pages.get("/week")
-def see_week(request: Request, book: Records, work: Doing) -> Response:
+def see_week(request: Request, book: Records, work: Audits) -> Response:
     """The lanes and the days."""
     week = book.week()
     if week is None:

@@ -14,7 +14,7 @@ from pennate.app.week_brief import known_wishes
 from pennate.app.week_plan import Proposal
 from pennate.app.week_work import Task
 from pennate.errors import PennateError
-from pennate.web.here import Doing, Records
+from pennate.web.here import Plans, Records
 from pennate.web.render import go, page
 from pennate.web.views.week_block import block_view
 from pennate.web.views.week_changed import changed_view
@@ -68,12 +68,12 @@ def see_block(
 
 
 @pages.get("/week/plan/{key}")
-def see_plan(request: Request, book: Records, work: Doing, key: str) -> Response:
+def see_plan(request: Request, book: Records, work: Plans, key: str) -> Response:
     """The work on a week, then the week."""
     task = work.find(key)
     if task is None:
         return go("/week/brief", "gone")
-    return page(request, "week_plan", plan_page(book, task))  # type: ignore[arg-type] # by its key
+    return page(request, "week_plan", plan_page(book, task))
 
 
 def plan_page(book: Book, task: Task[Proposal]) -> PlanPage:

@@ -30,6 +30,7 @@ from pennate.core.prescribed import (
 from pennate.core.week_dose import WeekDose, week_dose
 from pennate.core.week_names import why_here
 from pennate.core.week_time import Minutes, Pace, day_minutes
+from pennate.plan.audit import Audited
 from pennate.sheets.lanes import Gap, Lane, feather_svg, number, range_svg, tallest
 from pennate.web.views.week_audit import (
     AuditView,
@@ -120,7 +121,7 @@ class WeekView:
     """The last day of a week that is for some days only."""
 
 
-def week_view(book: Book, week: Week, work: Work) -> WeekView:
+def week_view(book: Book, week: Week, work: Work[Audited]) -> WeekView:
     """The page of her week."""
     catalogue = book.catalogue
     audited = audit_of(book, week, work)
