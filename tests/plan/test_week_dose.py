@@ -55,33 +55,6 @@ def test_an_open_effort_takes_the_forecast() -> None:
     assert [one.credit for one in counted] == [0.25, 0.25]
 
 
-def test_push_day_doses() -> None:
-    """4 bench, 3 press, 3 push-downs: triceps 6.5, side shoulder 1.5, chest 4 (check 39)."""
-    dose = week_dose(
-        week(day("Monday", ("bench", sets(4)), ("press", sets(3)), ("pushdown", sets(3)))), FLOOR
-    )
-    assert dose.part(Part.TRICEPS).value == 6.5
-    assert dose.part(Part.DELT_SIDE).value == 1.5
-    assert dose.part(Part.CHEST_STERN).value == 4
-
-
-def test_seated_calf_raise_leaves_the_gastrocnemius() -> None:
-    """3 sets of seated calf raise: 0 gastrocnemius, 3 soleus (check 40, Kinoshita 2023)."""
-    dose = week_dose(week(day("Monday", ("calf_seated", sets(3)))), FLOOR)
-    assert dose.part(Part.GASTROCNEMIUS).value == 0
-    assert dose.part(Part.SOLEUS).value == 3
-
-
-def test_squat_doses() -> None:
-    """3 sets of squat: 3 vasti, 0.75 rectus femoris, 0 hamstrings, 3 gluteus maximus (check 41)."""
-    dose = week_dose(week(day("Monday", ("squat", sets(3)))), FLOOR)
-    found = [
-        dose.part(part).value
-        for part in (Part.QUADS_VASTI, Part.RECTUS_FEMORIS, Part.HAMSTRINGS, Part.GLUTE_MAX)
-    ]
-    assert found == [3, 0.75, 0, 3]
-
-
 def test_drops_are_a_range() -> None:
     """Two drops count one set, and the range says none to two."""
     asked = PrescribedExercise(exercise="curl", sets=(to_failure(1), to_failure(2, SetKind.DROP)))

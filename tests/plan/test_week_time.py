@@ -9,10 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pennate.core.exercise import Catalogue, EquipmentKind
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import (
-    PlannedDay,
     Preparation,
     PrescribedExercise,
     PrescribedSets,
@@ -28,30 +26,7 @@ from pennate.core.week_time import (
     straight_seconds,
     superset_seconds,
 )
-from tests.plan.floor import FLOOR, day, exercise, sets
-
-NAMES = ("a", "b", "c", "d", "e", "f")
-PLAIN = Catalogue.of(
-    tuple(exercise(name, "p", "abs:1", (EquipmentKind.BODY_WEIGHT,)) for name in NAMES)
-)
-
-
-def _pairs(*, superset: bool) -> PlannedDay:
-    marks = ("x", "x", "y", "y", "z", "z") if superset else ("",) * 6
-    four = (PrescribedSets(count=4, reps=Span(8, 12), rest_s=120),)
-    return PlannedDay(
-        day="Monday",
-        exercises=tuple(
-            PrescribedExercise(exercise=name, sets=four, superset=mark)
-            for name, mark in zip(NAMES, marks, strict=True)
-        ),
-    )
-
-
-def test_supersets_take_a_third_to_half_less() -> None:
-    """6 × 4 sets, 2 min rest, in pairs: 30–50 % shorter (check 42; Burke 2024 measured 36 %)."""
-    straight, paired = (day_seconds(_pairs(superset=on), PLAIN) for on in (False, True))
-    assert 0.30 <= 1 - paired / straight <= 0.50
+from tests.plan.floor import FLOOR, day, sets
 
 
 def test_one_side_at_a_time_doubles_the_work_not_the_rest() -> None:
