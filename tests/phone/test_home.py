@@ -6,24 +6,28 @@ import os
 import shutil
 import ssl
 import subprocess
-import threading
-import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
+from random import Random
+from typing import Any
 
 import pytest
-import uvicorn
 from cryptography import x509
 from fastapi.testclient import TestClient
-from playwright.sync_api import Playwright, expect
+from playwright.sync_api import Page, Playwright, expect
 
 from pennate.app.book import Book
+from pennate.errors import StateError
 from pennate.web.devices import COOKIE, Devices, Door
 from pennate.web.server import make_app
 from pennate.web.tls import Certified, certified
 from tests.conftest import CHROMIUM, FLAGS
+from tests.web.conftest import running
+
+from .conftest import NewPhone, prepared
+from .thumb import Thumb, stored
 
 NOW = datetime(2026, 11, 23, 18, 0, tzinfo=UTC)
 NAMES = ("gym-box.local", "192.0.2.7", "127.0.0.1", "localhost")
@@ -97,6 +101,84 @@ def test_phones_are_listed_and_forgotten(devices: Devices, tmp_path: Path) -> No
     assert "her phone" in CliRunner().invoke(app, say).output
     assert CliRunner().invoke(app, [*say, "--forget", device]).output == ""
     assert CliRunner().invoke(app, [*say, "--forget", device]).exit_code == 2
+    code = CliRunner().invoke(app, [*say, "--pair"]).output.split()[0]
+    assert devices.pair(code, "one more")
+
+
+def test_a_forgotten_phone_is_refused_at_the_next_request(
+    own_demo: Book, devices: Devices, tmp_path: Path, clock: Moving
+) -> None:
+    """What another process forgets or lets in holds in the running server without a restart."""
+    app = make_app(own_demo, door=Door(devices))
+    phone = TestClient(app, base_url="http://192.0.2.7", client=("192.0.2.9", 5000))
+    other = Devices(tmp_path, clock)
+    phone.post("/pair", data={"code": other.code()}, follow_redirects=False)
+    assert phone.get("/today").status_code == 200
+    assert all(other.revoke(device) for device in devices.paired())
+    assert phone.get("/today").status_code == 403
+    phone.post("/pair", data={"code": other.code()}, follow_redirects=False)
+    assert phone.get("/today").status_code == 200
+
+
+def test_a_damaged_list_lets_nobody_in(own_demo: Book, devices: Devices, tmp_path: Path) -> None:
+    """The server refuses the network and tells it no path; its owner is told which file."""
+    (tmp_path / "devices.json").write_text("{", encoding="utf-8")
+    app = make_app(own_demo, door=Door(devices))
+    phone = TestClient(app, base_url="http://192.0.2.7", client=("192.0.2.9", 5000))
+    answer = phone.get("/today")
+    assert (answer.status_code, str(tmp_path) in answer.text) == (500, False)
+    with pytest.raises(StateError, match=r"devices\.json cannot be read"):
+        devices.code()
+
+
+def from_the_network(app: Any) -> Any:
+    """The same app, to which every request comes from another machine."""
+
+    async def asked(scope: Any, receive: Any, send: Any) -> None:
+        if "client" in scope:
+            scope = {**scope, "client": ("192.0.2.9", 5000)}
+        await app(scope, receive, send)
+
+    return asked
+
+
+@pytest.mark.browser
+def test_a_forgotten_phone_loses_nothing(
+    own_demo: Book, devices: Devices, new_phone: NewPhone
+) -> None:
+    """Forgotten amid a session it says so and keeps every set; paired again it sends them all."""
+    before = len(own_demo.history())
+    app = make_app(own_demo, door=Door(devices))
+    app.state.kept = prepared(own_demo)
+    with running(from_the_network(app)) as port:
+        thumb = Thumb(new_phone(), f"http://127.0.0.1:{port}", Random(5))
+        pair(thumb.context.new_page(), thumb.address, devices)
+        thumb.ready()
+        thumb.close_set()
+        thumb.settled()
+        assert all(devices.revoke(device) for device in devices.paired())
+        thumb.close_set()
+        thumb.close_set()
+        page = thumb.seen
+        expect(page.locator("#care")).to_contain_text("The server no longer knows this phone")
+        expect(page.locator("#stand")).to_contain_text("2 waiting")
+        page.reload()
+        expect(page.locator("#stand")).to_contain_text("2 waiting")
+        expect(page.locator("#care")).to_contain_text("nothing is lost")
+        page.get_by_role("link", name="pair it again").click()
+        page.get_by_label("Code shown by the server").fill(devices.code())
+        page.get_by_role("button", name="Pair").click()
+        thumb.settled()
+        expect(page.locator("#care")).not_to_contain_text("no longer knows")
+    assert stored(own_demo, before) == thumb.taps
+
+
+def pair(page: Page, address: str, devices: Devices) -> None:
+    """Pair a phone as it is done by hand: the address with the code, and one touch."""
+    page.goto(f"{address}/pair?code={devices.code()}")
+    page.get_by_role("button", name="Pair").click()
+    page.wait_for_url("**/phone")
+    page.close()
 
 
 def test_the_network_comes_in_by_pairing_only(own_demo: Book, devices: Devices) -> None:
@@ -131,24 +213,9 @@ def test_the_certificate_names_what_it_serves(tmp_path: Path) -> None:
 @contextmanager
 def served_safely(book: Book, made: Certified, door: Door) -> Iterator[str]:
     """A server with HTTPS over these records."""
-    config = uvicorn.Config(
-        make_app(book, door=door),
-        port=0,
-        log_level="error",
-        ssl_certfile=made.certificate,
-        ssl_keyfile=made.key,
-    )
-    server = uvicorn.Server(config)
-    thread = threading.Thread(target=server.run, daemon=True)
-    thread.start()
-    until = time.monotonic() + 20
-    while not server.started and time.monotonic() < until:
-        time.sleep(0.01)
-    try:
-        yield f"https://localhost:{server.servers[0].sockets[0].getsockname()[1]}"
-    finally:
-        server.should_exit = True
-        thread.join(10)
+    app = make_app(book, door=door)
+    with running(app, ssl_certfile=made.certificate, ssl_keyfile=made.key) as port:
+        yield f"https://localhost:{port}"
 
 
 def trusted_home(folder: Path, authority: Path) -> Path:

@@ -10,6 +10,7 @@ from contextlib import contextmanager
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from random import Random
+from typing import Any
 
 import pytest
 import uvicorn
@@ -46,16 +47,22 @@ def served(book: Book, kept: Kept | None = None, port: int = 0) -> Iterator[str]
     """A server over these records, with sessions already prepared; gives its address."""
     app = make_app(book, development=True)
     app.state.kept = kept or app.state.kept
-    config = uvicorn.Config(app, port=port, log_level="error")
+    with running(app, port=port) as found:
+        yield f"http://127.0.0.1:{found}"
+
+
+@contextmanager
+def running(app: Any, **how: Any) -> Iterator[int]:
+    """A server of this app, ended with the block; gives its port."""
+    config = uvicorn.Config(app, **{"port": 0, "log_level": "error", **how})
     server = uvicorn.Server(config)
     thread = threading.Thread(target=server.run, daemon=True)
     thread.start()
     until = time.monotonic() + 20
     while not server.started and time.monotonic() < until:
         time.sleep(0.01)
-    port = server.servers[0].sockets[0].getsockname()[1]
     try:
-        yield f"http://127.0.0.1:{port}"
+        yield server.servers[0].sockets[0].getsockname()[1]
     finally:
         server.should_exit = server.force_exit = True  # no request is worth waiting for
         thread.join(10)

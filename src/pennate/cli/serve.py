@@ -72,14 +72,18 @@ def serve(
 
 
 Forget = Annotated[str, typer.Option(help="Forget the phone with this id.")]
+Pair = Annotated[bool, typer.Option("--pair", help="Print a code that pairs one more phone.")]
 
 
-def phones(data: DataDir = None, *, forget: Forget = "") -> None:
-    """List the phones paired with your records, or forget one (then restart the server)."""
+def phones(data: DataDir = None, *, forget: Forget = "", pair: Pair = False) -> None:
+    """List the phones paired with your records, forget one, or let one more in; at once."""
     with clear_errors():
-        from pennate.web.devices import Devices
+        from pennate.web.devices import CODE_MINUTES, Devices
 
         devices = Devices(data_dir(data), _now)
+        if pair:
+            typer.echo(f"{devices.code()}   (for {CODE_MINUTES} minutes, at /pair on the phone)")
+            return
         if forget and not devices.revoke(forget):
             raise InputError(f"there is no phone “{forget}”", remedy="`pennate phones` lists them")
         for device, about in devices.paired().items():

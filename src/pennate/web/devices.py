@@ -6,11 +6,13 @@ on this machine itself.
 
 from __future__ import annotations
 
+import fcntl
 import json
 import os
 import secrets
-import threading
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import asdict, dataclass
 from datetime import datetime, timedelta
 from ipaddress import ip_address
 from pathlib import Path
@@ -18,7 +20,16 @@ from urllib.parse import parse_qs
 
 from itsdangerous import BadSignature, URLSafeSerializer
 from starlette.requests import Request
-from starlette.responses import FileResponse, HTMLResponse, JSONResponse, RedirectResponse, Response
+from starlette.responses import (
+    FileResponse,
+    HTMLResponse,
+    JSONResponse,
+    PlainTextResponse,
+    RedirectResponse,
+    Response,
+)
+
+from pennate.errors import StateError
 
 FILE = "devices.json"
 COOKIE = "device"
@@ -33,70 +44,102 @@ MOST_TRIES = 10
 YEAR_S = 365 * 24 * 3600
 
 
+@dataclass
+class _Kept:
+    """What the file holds: the secret of the signatures, the devices, and the code that is out."""
+
+    secret: str
+    devices: dict[str, dict[str, str]]
+    code: str = ""
+    until: str = ""
+    tries: int = 0
+
+
 class Devices:
-    """The paired devices of one data folder, and the code a new one may use."""
+    """The paired devices of one data folder, and the code a new one may use.
+
+    The file is read anew for every question, so that what another process pairs or forgets
+    holds in this one at once.
+    """
 
     def __init__(self, folder: Path, now: Callable[[], datetime]) -> None:
         self._file = folder / FILE
         self._now = now
-        self._lock = threading.Lock()
-        self._secret, self._devices = self._read()
-        self._signer = URLSafeSerializer(self._secret, salt="device")
-        self._code, self._until, self._tries = "", now(), 0
 
     def code(self) -> str:
         """A new pairing code; it works once, for ten minutes."""
-        with self._lock:
-            self._code = "".join(secrets.choice(CODE_LETTERS) for _ in range(CODE_LENGTH))
-            self._until = self._now() + timedelta(minutes=CODE_MINUTES)
-            self._tries = 0
-            return self._code
+        with self._changing() as kept:
+            kept.code = "".join(secrets.choice(CODE_LETTERS) for _ in range(CODE_LENGTH))
+            kept.until = (self._now() + timedelta(minutes=CODE_MINUTES)).isoformat()
+            kept.tries = 0
+            return kept.code
 
     def pair(self, code: str, name: str) -> str | None:
         """A token for the device that shows the code; None when the code is no longer good."""
-        with self._lock:
-            self._tries += 1
-            good = secrets.compare_digest(code.strip().lower().encode(), self._code.encode())
-            if not self._code or not good or self._tries > MOST_TRIES or self._now() > self._until:
+        with self._changing() as kept:
+            if not kept.code:
                 return None
-            self._code = ""
+            kept.tries += 1
+            good = secrets.compare_digest(code.strip().lower().encode(), kept.code.encode())
+            late = self._now() > datetime.fromisoformat(kept.until)
+            if kept.tries >= MOST_TRIES or good or late:
+                kept.code = ""
+            if late or not good:
+                return None
             device = secrets.token_hex(8)
             added = self._now().isoformat(timespec="minutes")
-            self._devices[device] = {"name": name[:60], "added": added}
-            self._write()
-            return str(self._signer.dumps(device))
+            kept.devices[device] = {"name": name[:60], "added": added}
+            return str(_signer(kept).dumps(device))
 
     def known(self, token: str) -> str | None:
         """The device of a token, or None when it is forged or revoked."""
+        kept = self._read()
         try:
-            device = str(self._signer.loads(token))
+            device = str(_signer(kept).loads(token))
         except BadSignature:
             return None
-        return device if device in self._devices else None
+        return device if device in kept.devices else None
 
     def paired(self) -> dict[str, dict[str, str]]:
         """Every paired device: its name and when it was added."""
-        return dict(self._devices)
+        return self._read().devices
 
     def revoke(self, device: str) -> bool:
-        """Forget a device; its token is worth nothing from now on."""
-        with self._lock:
-            known = self._devices.pop(device, None) is not None
-            self._write()
-            return known
+        """Forget a device; its token is worth nothing from now on, in every running server."""
+        with self._changing() as kept:
+            return kept.devices.pop(device, None) is not None
 
-    def _read(self) -> tuple[str, dict[str, dict[str, str]]]:
+    @contextmanager
+    def _changing(self) -> Iterator[_Kept]:
+        """The state to be changed by one at a time, of all threads and processes."""
+        if not self._file.parent.is_dir():
+            raise StateError(f"there is no folder {self._file.parent}; `pennate serve` makes it")
+        with self._file.with_suffix(".lock").open("w", encoding="utf-8") as lock:
+            fcntl.flock(lock, fcntl.LOCK_EX)  # let go where the file is closed
+            kept = self._read()
+            yield kept
+            self._write(kept)
+
+    def _read(self) -> _Kept:
         if not self._file.exists():
-            return secrets.token_hex(32), {}
-        kept = json.loads(self._file.read_text("utf-8"))
-        return str(kept["secret"]), dict(kept["devices"])
+            return _Kept(secrets.token_hex(32), {})
+        try:
+            return _Kept(**json.loads(self._file.read_text("utf-8")))
+        except (ValueError, TypeError) as error:
+            raise StateError(
+                f"{self._file} cannot be read ({error}); delete it and pair the phones again"
+            ) from None
 
-    def _write(self) -> None:
+    def _write(self, kept: _Kept) -> None:
         part = self._file.with_suffix(".part")
         descriptor = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)
         with os.fdopen(descriptor, "w", encoding="utf-8") as file:
-            json.dump({"secret": self._secret, "devices": self._devices}, file)
+            json.dump(asdict(kept), file)
         part.replace(self._file)
+
+
+def _signer(kept: _Kept) -> URLSafeSerializer:
+    return URLSafeSerializer(kept.secret, salt="device")
 
 
 Next = Callable[[Request], Awaitable[Response]]
@@ -132,7 +175,12 @@ class Door:
             return FileResponse(self._authority, media_type="application/x-x509-ca-cert")
         bearer = request.headers.get("authorization", "").removeprefix("Bearer ")
         token = request.cookies.get(COOKIE) or bearer
-        if _ours(request) or self.devices.known(token):
+        try:
+            allowed = _ours(request) or self.devices.known(token)
+        except StateError:  # strangers ask too: its words and path are for the server's own screen
+            words = "The list of paired phones cannot be read; start the server again to see why."
+            return PlainTextResponse(words, 500)
+        if allowed:
             return await call_next(request)
         if request.url.path.startswith("/api/"):
             return JSONResponse({"error": "This device is not paired."}, 403)

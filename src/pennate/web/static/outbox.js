@@ -129,6 +129,7 @@ export class Outbox {
     if (navigator.onLine === false) return null;
     try {
       const reply = await fetch(path, how);
+      this.forgotten = reply.status === 403; // not paired, or no longer
       return reply.ok ? await reply.json() : null;
     } catch {
       return null;

@@ -5,6 +5,7 @@ const SHELL = "/phone";
 
 async function fill() {
   const shell = await fetch(SHELL, { cache: "reload" });
+  if (!shell.ok) throw new Error(`the page to keep was refused: ${shell.status}`);
   const parts = [...(await shell.clone().text()).matchAll(/(?:href|src)="(\/static\/[^"]+|\/mark\.svg)"/g)];
   const cache = await caches.open(KEPT);
   await cache.put(SHELL, shell);
