@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from datetime import date
 from enum import Enum
 from pathlib import Path
@@ -94,10 +94,15 @@ def _waiting(series: Series) -> Waiting:
 
 def growth_document(report: GrowthReport) -> dict[str, Any]:
     """The report as plain values, in the words of the contract."""
-    document: dict[str, Any] = _plain(asdict(report))
-    for site in document["sites"]:
-        site["from"], site["to"] = site.pop("start"), site.pop("end")
-    return document
+    document: dict[str, Any] = _plain(asdict(replace(report, sites=())))
+    return {**document, "sites": [site_values(one) for one in report.sites]}
+
+
+def site_values(verdict: SiteVerdict) -> dict[str, Any]:
+    """One verdict as plain values, in the words of the contract."""
+    values: dict[str, Any] = _plain(asdict(verdict))
+    values["from"], values["to"] = values.pop("start"), values.pop("end")
+    return values
 
 
 def _plain(value: Any) -> Any:

@@ -59,7 +59,8 @@ def log_words(book: Book, day: date, weekday: str | None, words: Words) -> Said:
         return Said(line, {"undone": key})
     if words.finish:
         finish(book, day, weekday=name, note=words.note)
-        return Said("Session closed. See: pennate review", {"finished": True})
+        on = "" if day == book.today else f" --date {day}"
+        return Said(f"Session closed. See: pennate review {name}{on}", {"finished": True})
     return _log_set(book, day, name, words)
 
 

@@ -141,8 +141,14 @@ def review(
     data: DataDir = None,
     as_json: JsonFlag = False,
 ) -> None:
-    """Look back on a session: what was learned, and what comes next time."""
+    """Look back on seven days: what changed, what next, what to measure; or on one session.
+
+    With a day or a date: what that session taught, and what comes next time.
+    """
     with clear_errors(as_json=as_json), opened(data) as book:
+        if day is None and on is None:
+            _look_back_on_week(book, as_json=as_json)
+            return
         from pennate.app.review import review as look_back
         from pennate.app.review_text import review_document, review_lines
 
@@ -152,6 +158,17 @@ def review(
             return
         for line in review_lines(found):
             typer.echo(line)
+
+
+def _look_back_on_week(book: Book, *, as_json: bool) -> None:
+    from pennate.app.week_review_text import week_review_document, week_review_lines, week_words
+
+    words = week_words(book)
+    if as_json:
+        print_json(week_review_document(words))
+        return
+    for line in week_review_lines(words):
+        typer.echo(line)
 
 
 def register(app: typer.Typer) -> None:

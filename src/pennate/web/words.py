@@ -9,6 +9,7 @@ from pennate.app.card_text import effort_words
 from pennate.core.card import CardSet, SetState
 from pennate.core.loaded import Loaded
 from pennate.core.performed import Effort, PerformedSet, SetKind, Side
+from pennate.core.plural import plural
 from pennate.core.prescribed import LoadFrom, LoadRule, Span
 from pennate.core.quantities import LoadReading, Mass, format_number
 
@@ -47,11 +48,6 @@ READING_CHOICES: tuple[tuple[str, str], ...] = (
     (LoadReading.LABEL.value, "the mark on it"),
 )
 """The five ways to count a load, as a form offers them."""
-
-
-def plural(count: int, one: str, many: str = "") -> str:
-    """A count with its noun: 1 set, 2 sets."""
-    return f"{count} {one}" if count == 1 else f"{count} {many or one + 's'}"
 
 
 def mass_words(mass: Mass) -> str:

@@ -13,12 +13,12 @@ from starlette.responses import Response
 
 from pennate.app.exchange import How, ImportReport, import_log
 from pennate.app.questions import answer
+from pennate.core.plural import plural
 from pennate.core.quantities import Unit
 from pennate.errors import InputError
 from pennate.web.here import Records, Text
 from pennate.web.pages.data import data_view
 from pennate.web.render import LOOK_COOKIE, LOOKS, go, page
-from pennate.web.words import plural
 
 actions = APIRouter()
 

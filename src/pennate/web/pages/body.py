@@ -12,7 +12,7 @@ from pennate.app.body_food import aim as aimed_at
 from pennate.app.body_today import BodyToday, body_today
 from pennate.app.book import Book
 from pennate.app.photos import content_of, packed, photo, photos
-from pennate.app.week_review import week_review
+from pennate.app.week_review_text import week_words
 from pennate.core.body import Site, TapeState
 from pennate.core.quantities import format_number, parse_number
 from pennate.errors import InputError
@@ -38,7 +38,6 @@ from pennate.web.views.body_parts import (
 from pennate.web.views.body_photos import photo_page, photos_page
 from pennate.web.views.body_recovery import cycle_page, recovery_page
 from pennate.web.views.translate import Asked, translate_page
-from pennate.web.views.week_review import week_review_view
 
 pages = APIRouter()
 
@@ -241,6 +240,4 @@ def see_week_review(request: Request, book: Records) -> Response:
     """What changed, what comes next, what to measure: one page that prints."""
     if next_step(book):
         return go("/start")
-    return cautious_page(
-        request, "week_review", week_review_view(week_review(book), body_today(book))
-    )
+    return cautious_page(request, "week_review", week_words(book))

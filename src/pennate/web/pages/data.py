@@ -16,11 +16,11 @@ from pennate.app.book import Book
 from pennate.app.exchange import export_dir
 from pennate.app.keep import Place, back_up
 from pennate.app.questions import open_questions
+from pennate.core.plural import plural
 from pennate.errors import NoAnswerError
 from pennate.files.log import write_log
 from pennate.web.here import Records
 from pennate.web.render import page
-from pennate.web.words import plural
 
 pages = APIRouter()
 

@@ -15,6 +15,7 @@ from pennate.app.start import AskAbout, start_state
 from pennate.app.weeks import starter_weeks
 from pennate.core.caution_texts import STRAIN_FIRST
 from pennate.core.gym import Gym
+from pennate.core.plural import plural
 from pennate.core.prescribed import WEEKDAYS, Week
 from pennate.core.quantities import LoadReading, Unit, format_number
 from pennate.core.readiness import Health
@@ -23,7 +24,7 @@ from pennate.sheets.mark import mark_svg
 from pennate.web.here import Records
 from pennate.web.render import go, page
 from pennate.web.views.floor import takes_off
-from pennate.web.words import READING_CHOICES, plural
+from pennate.web.words import READING_CHOICES
 
 pages = APIRouter()
 

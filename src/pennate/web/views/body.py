@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from pennate.app.body_pages import MeasureNext, weight_sentence
+from pennate.app.body_pages import weight_sentence
 from pennate.app.body_today import BodyToday, Shown, cautions_on
+from pennate.app.body_words import ToMeasure, to_measure, verdict_line
 from pennate.body.series import Point, Series
 from pennate.body.sides import SideDifference
 from pennate.body.verdict import SiteVerdict, Verdict
@@ -16,7 +17,7 @@ from pennate.core.evidence.body import HOLDING_SESSIONS, HOLDING_WEEKS, SAME_BAN
 from pennate.core.muscles import GROUP_SHARES
 from pennate.core.percent import chance, signed
 from pennate.core.performed import Side
-from pennate.web.words import plural
+from pennate.core.plural import plural
 
 Facts = tuple[tuple[str, str], ...]
 
@@ -44,17 +45,6 @@ class SiteRow:
     apart: str
     """Left against right, in words; empty on the trunk."""
     apart_facts: Facts
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ToMeasure:
-    """A girth to take: both sides at once where both are due."""
-
-    site: str
-    name: str
-    when: str
-    say: str
-    due: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,19 +122,10 @@ def verdict_words(one: SiteVerdict, points: Sequence[Point]) -> VerdictWords:
     return VerdictWords(
         side=one.side.value if one.side else "",
         word=one.verdict.value,
-        words=_line(one),
+        words=verdict_line(one),
         facts=_facts(one, used),
         settle=one.next_reading.say if one.verdict is Verdict.OPEN else "",
     )
-
-
-def _line(one: SiteVerdict) -> str:
-    span = f"{signed(one.low95)} to {signed(one.high95)} cm"
-    if one.verdict is Verdict.OPEN:
-        return f"anything from {span} fits"
-    if one.verdict is Verdict.HOLDING:
-        return f"no change beyond 1 % ({span})"
-    return f"{signed(one.change_cm)} cm ({span})"
 
 
 RULE = (
@@ -218,27 +199,6 @@ def _apart_facts(one: SideDifference | None) -> Facts:
         ("changed by", change),
         ("rule", "reading and day error of both sides; a day both share is not counted on"),
     )
-
-
-def to_measure(asked: Sequence[MeasureNext]) -> tuple[ToMeasure, ...]:
-    """Girths to take, the sides of a place together, the soonest first."""
-    by_site: dict[str, list[MeasureNext]] = {}
-    for one in asked:
-        by_site.setdefault(one.site, []).append(one)
-    rows = [_measure(site, group) for site, group in by_site.items()]
-    return tuple(row for _, row in sorted(rows, key=lambda pair: pair[0]))
-
-
-def _measure(site: str, group: Sequence[MeasureNext]) -> tuple[str, ToMeasure]:
-    first = min(group, key=lambda one: one.day)
-    sides = [one.side for one in group if one.side]
-    name = f"{site.capitalize()}, both sides" if len(sides) > 1 else site.capitalize()
-    if len(sides) == 1:
-        name = f"{site.capitalize()}, {sides[0]}"
-    when = "now" if first.due else f"{first.day:%A %-d %B}"
-    say = next((one.say for one in group if "settled on" in one.say), first.say)
-    row = ToMeasure(site=site, name=name, when=when, say=say, due=first.due)
-    return first.day.isoformat(), row
 
 
 def _lines(now: BodyToday) -> tuple[tuple[str, str, str], ...]:

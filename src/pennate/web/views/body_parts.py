@@ -16,6 +16,7 @@ from pennate.body.weight import WeightTrend
 from pennate.core.body import Site
 from pennate.core.cautions import Caution
 from pennate.core.percent import signed
+from pennate.core.plural import plural
 from pennate.core.quantities import format_number
 from pennate.sheets.body_chart import GirthPoint, WeightPoint
 from pennate.web.views.body import (
@@ -25,7 +26,6 @@ from pennate.web.views.body import (
     muscles_at,
     site_rows,
 )
-from pennate.web.words import plural
 
 MOST_ROWS = 90
 TWO_SIDED_95 = 1.96

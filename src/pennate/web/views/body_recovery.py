@@ -12,8 +12,8 @@ from pennate.core.cautions import Caution
 from pennate.core.evidence.body_recovery import LEAST_MARKED
 from pennate.core.muscles import Joint
 from pennate.core.percent import percent, signed
+from pennate.core.plural import plural
 from pennate.web.views.body import Facts
-from pennate.web.words import plural
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

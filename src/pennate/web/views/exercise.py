@@ -11,12 +11,13 @@ from pennate.core.exercise import Exercise
 from pennate.core.muscles import GROUP_SHARES, PART_NAMES, Part
 from pennate.core.percent import chance, percent, signed_percent
 from pennate.core.performed import Effort
+from pennate.core.plural import plural
 from pennate.core.quantities import format_number
 from pennate.estimate import Step
 from pennate.sheets.strength_chart import Estimate, StrengthChart
 from pennate.sheets.strength_chart import SetPoint as ChartPoint
 from pennate.web.views.week import sets_words
-from pennate.web.words import EFFORT_WORDS, KIND_WORDS, done_load_words, plural
+from pennate.web.words import EFFORT_WORDS, KIND_WORDS, done_load_words
 
 Facts = tuple[tuple[str, str], ...]
 

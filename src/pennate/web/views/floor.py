@@ -15,6 +15,7 @@ from pennate.core.exercise import EquipmentKind
 from pennate.core.gym import AnyItem, BandSet, Bar, Sled, usual_reading
 from pennate.core.loaded import Loaded
 from pennate.core.performed import PerformedSet, SetKind
+from pennate.core.plural import plural
 from pennate.core.quantities import LoadReading, exact_text, format_number
 from pennate.web.words import (
     EFFORT_WORDS,
@@ -26,7 +27,6 @@ from pennate.web.words import (
     load_suffix,
     load_words,
     place_words,
-    plural,
 )
 
 SET_UP = ("safeties", "stops", "pain")

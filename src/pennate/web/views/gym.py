@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from pennate.app.gym_page import Misfit
 from pennate.app.gym_words import holds
 from pennate.core.gym import AnyItem, Gym, Plate
+from pennate.core.plural import plural
 from pennate.core.quantities import format_number
 from pennate.files.gym_text import render_gym
-from pennate.web.words import mass_words, plural
+from pennate.web.words import mass_words
 
 KIND_WORDS: Mapping[str, str] = {
     "bar": "Bar for plates",

@@ -11,13 +11,14 @@ from pennate.app.gym_forms import Entry, FormField, form_fields, shown_values
 from pennate.core.exercise import Catalogue
 from pennate.core.gym import AnyItem, Bar, BarShape, Gym, Sled
 from pennate.core.loaded import Loaded
+from pennate.core.plural import plural
 from pennate.core.quantities import Unit
 from pennate.errors import InputError
 from pennate.files.gym import KIND_OF
 from pennate.loading import ladder
 from pennate.sheets.pictures import picture
 from pennate.web.views.gym import KIND_WORDS
-from pennate.web.words import load_words, mass_words, plural
+from pennate.web.words import load_words, mass_words
 
 FIRST: Mapping[str, tuple[str, ...]] = {
     "bar": ("name", "mass", "unit", "safeties"),

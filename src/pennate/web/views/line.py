@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import groupby
 
 from markupsafe import Markup
 
 from pennate.core.card import Card, CardSet, CardStop, SetState
-from pennate.core.performed import SetKind
+from pennate.core.performed import SetKind, Side
+from pennate.core.plural import plural
 from pennate.sheets.line import Standing, Stop, Stroke, stop_svg
 from pennate.web.views.floor import before_loading
-from pennate.web.words import done_lines, minutes_words, plural, stop_lines
+from pennate.web.words import done_lines, minutes_words, stop_lines
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,28 +43,43 @@ class LineStop:
     """How a superset is done; empty otherwise."""
 
 
-def line_of(card: Card) -> tuple[LineStop, ...]:
-    """The stops of a card; neighbours with the same superset mark share one."""
+def runs_of(card: Card) -> list[list[CardStop]]:
+    """The stops of a card; neighbours with the same superset mark are one."""
     runs: list[list[CardStop]] = []
     for mark, group in groupby(card.stops, key=lambda stop: stop.superset):
         members = list(group)
         runs.extend([members] if mark else [[stop] for stop in members])
-    return tuple(
-        _stop(run, card.next_key, last=position == len(runs))
-        for position, run in enumerate(runs, start=1)
-    )
+    return runs
 
 
-def _stop(run: Sequence[CardStop], next_key: str | None, *, last: bool) -> LineStop:
-    standing = _standing([one for stop in run for one in stop.sets], next_key)
-    strands = tuple(_strand(stop, next_key, braided=len(run) > 1) for stop in run)
+def line_of(card: Card) -> tuple[LineStop, ...]:
+    """The session line of a card as it stands."""
+    return tuple(_stop(run, card.next_key) for run in runs_of(card))
+
+
+def marked_drawing(run: Sequence[CardStop]) -> str:
+    """A stop's drawing with the keys of its sets in place of how far they have come: `{2.1.1}`."""
+
+    def marks(sets: Sequence[CardSet]) -> str:
+        return "{" + " ".join(one.key for one in sets) + "}"
+
+    return _drawing(run, marks)
+
+
+def _drawing(run: Sequence[CardStop], standing: Callable[[Sequence[CardSet]], str]) -> str:
+    strands = tuple(_strand(stop, standing, braided=len(run) > 1) for stop in run)
+    return stop_svg(Stop(strands, standing([one for stop in run for one in stop.sets])))
+
+
+def _stop(run: Sequence[CardStop], next_key: str | None) -> LineStop:
+    standing = partial(_standing, next_key=next_key)
     return LineStop(
         at=f"{round(run[0].starts_at_min)}",
-        drawing=Markup(stop_svg(Stop(strands, standing, last))),  # noqa: S704 # our own drawing
+        drawing=Markup(_drawing(run, standing)),  # noqa: S704 # our own drawing
         parts=tuple(_words(stop, next_key) for stop in run),
-        standing=standing.value,
+        standing=standing([one for stop in run for one in stop.sets]).value,
         braided=len(run) > 1,
-        together=_together(run) if len(run) > 1 else "",
+        together=together_words(run) if len(run) > 1 else "",
     )
 
 
@@ -72,27 +89,43 @@ def _words(stop: CardStop, next_key: str | None) -> PartWords:
         index=stop.index,
         exercise=stop.exercise,
         name=stop.name,
-        lines=tuple(done_lines(stop.sets) if stop.finished else stop_lines(stop.sets)),
+        lines=(*_lines(stop), *_left_out(stop)),
         cautions=tuple(c.text for c in cautions if before_loading(c)),
         replaced=stop.replaced,
         standing=_standing(stop.sets, next_key).value,
     )
 
 
-def _together(run: Sequence[CardStop]) -> str:
+def _lines(stop: CardStop) -> list[str]:
+    if stop.finished:
+        return done_lines(stop.sets)
+    return stop_lines([one for one in stop.sets if one.state is not SetState.SKIPPED])
+
+
+def _left_out(stop: CardStop) -> list[str]:
+    """How many working sets were given up of an exercise that is still done; sides are one."""
+    hard = [s for s in stop.sets if s.kind is not SetKind.WARM_UP and s.side is not Side.RIGHT]
+    out = sum(one.state is SetState.SKIPPED for one in hard)
+    return [f"{plural(out, 'set')} left out"] if 0 < out < len(hard) else []
+
+
+def together_words(run: Sequence[CardStop]) -> str:
+    """How a superset is done: rounds, and the rest after each."""
     rounds = max((one.round or 0) for stop in run for one in stop.sets)
     rest = max((one.rest_s for stop in run for one in stop.sets if one.round), default=0)
     words = f"{plural(rounds, 'round')}, no rest inside"
     return f"{words}, {minutes_words(rest / 60)} after each" if rest >= 60 else words
 
 
-def _strand(stop: CardStop, next_key: str | None, *, braided: bool) -> tuple[Stroke, ...]:
+def _strand(
+    stop: CardStop, standing: Callable[[Sequence[CardSet]], str], *, braided: bool
+) -> tuple[Stroke, ...]:
     """The strokes of an exercise; in a superset one a round, as a round is one place."""
     if not braided:
-        return tuple(Stroke(one.kind, _standing([one], next_key)) for one in stop.sets)
+        return tuple(Stroke(one.kind, standing([one])) for one in stop.sets)
     counted = [one for one in stop.sets if one.kind is not SetKind.WARM_UP]
     return tuple(
-        Stroke(SetKind.WORKING, _standing(list(sets), next_key))
+        Stroke(SetKind.WORKING, standing(list(sets)))
         for _, sets in groupby(counted, key=lambda one: one.round)
     )
 

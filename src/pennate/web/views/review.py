@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from pennate.app.review import Learned, NextTime, SessionReview
 from pennate.app.review_text import day_words, interval
 from pennate.core import percent
-from pennate.web.words import minutes_words, plural
+from pennate.core.plural import plural
+from pennate.web.words import minutes_words
 
 
 @dataclass(frozen=True, slots=True)

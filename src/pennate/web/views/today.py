@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from pennate.app.card_text import preparation_words
 from pennate.core.card import Card, SetState
 from pennate.core.muscles import Group, Joint
+from pennate.core.plural import plural
 from pennate.core.readiness import Readiness
 from pennate.web.views.floor import Last, last_done
 from pennate.web.views.line import LineStop, line_of
-from pennate.web.words import minutes_words, plural
+from pennate.web.words import minutes_words
 
 MINUTES_OFFERED = (20, 30, 45, 60, 75)
 

@@ -19,6 +19,7 @@ from pennate.core.dose import dose_by_group
 from pennate.core.exercise import Catalogue
 from pennate.core.muscles import Group
 from pennate.core.performed import SetKind
+from pennate.core.plural import plural
 from pennate.core.prescribed import (
     WEEKDAYS,
     PlannedDay,
@@ -39,7 +40,7 @@ from pennate.web.views.week_audit import (
     pace_words,
     standing_view,
 )
-from pennate.web.words import KIND_WORDS, load_rule_words, minutes_words, plural
+from pennate.web.words import KIND_WORDS, load_rule_words, minutes_words
 
 SHORT_DAYS = tuple(day[:3] for day in WEEKDAYS)
 

@@ -8,13 +8,13 @@ from dataclasses import dataclass
 from pennate.app.week_audit import WeekAudit
 from pennate.core.dose import Dose
 from pennate.core.muscles import Group
+from pennate.core.plural import plural
 from pennate.core.question import Question
 from pennate.core.week_time import Pace
 from pennate.plan.audit import Audited, Fix
 from pennate.plan.recovery import Recovery
 from pennate.plan.seen import Finding
 from pennate.sheets.lanes import number
-from pennate.web.words import plural
 
 SHOWN = 5
 """Findings shown at once; the smaller ones open."""
