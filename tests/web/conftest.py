@@ -52,8 +52,11 @@ def served(book: Book, kept: Kept | None = None, port: int = 0) -> Iterator[str]
 
 
 @contextmanager
-def running(app: Any, **how: Any) -> Iterator[int]:
-    """A server of this app, ended with the block; gives its port."""
+def running(app: Any, *, politely: bool = False, **how: Any) -> Iterator[int]:
+    """A server of this app, ended with the block; gives its port.
+
+    It ends at once, since no request is worth waiting for; politely, it closes what is open.
+    """
     config = uvicorn.Config(app, **{"port": 0, "log_level": "error", **how})
     server = uvicorn.Server(config)
     thread = threading.Thread(target=server.run, daemon=True)
@@ -64,7 +67,7 @@ def running(app: Any, **how: Any) -> Iterator[int]:
     try:
         yield server.servers[0].sockets[0].getsockname()[1]
     finally:
-        server.should_exit = server.force_exit = True  # no request is worth waiting for
+        server.should_exit, server.force_exit = True, not politely
         thread.join(10)
 
 

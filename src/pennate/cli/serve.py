@@ -6,10 +6,13 @@ import socket
 import tempfile
 import threading
 import webbrowser
+from contextlib import AbstractContextManager, ExitStack
 from dataclasses import dataclass
 from datetime import datetime
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
+from urllib.parse import urlsplit
 
 import typer
 
@@ -25,6 +28,8 @@ HOME = "127.0.0.1"
 PORT = 8321
 NEAR = {HOME, "localhost", "::1"}
 """Addresses that nobody else reaches."""
+EVERYWHERE = {"0.0.0.0", "::"}  # noqa: S104 # compared, not bound
+STOP = "(stop with Ctrl-C)"
 
 Host = Annotated[str, typer.Option(help="Address to listen on; 0.0.0.0 is every one.")]
 Port = Annotated[int, typer.Option(min=0, max=65535, help="Port; 0 takes a free one.")]
@@ -32,6 +37,10 @@ Open = Annotated[bool, typer.Option("--open/--no-open", help="Open the page in a
 Plain = Annotated[
     bool, typer.Option("--plain", help="Without encryption, where others can reach it.")
 ]
+Certificate = Annotated[
+    Path | None, typer.Option(help="Your own certificate with its chain (PEM), instead of ours.")
+]
+Key = Annotated[Path | None, typer.Option(help="The key of --certificate (PEM).")]
 Development = Annotated[bool, typer.Option("--development", hidden=True)]
 
 
@@ -52,6 +61,8 @@ def serve(
     data: DataDir = None,
     *,
     plain: Plain = False,
+    certificate: Certificate = None,
+    key: Key = None,
     open_page: Open = False,
     development: Development = False,
 ) -> None:
@@ -61,14 +72,31 @@ def serve(
 
         from pennate.app.book import Book
 
+        away = host not in NEAR
+        own = _own_certificate(certificate, key, wanted=away and not plain)
         book = Book.open(data_dir(data), _now, SystemRandom())
         try:
-            away = host not in NEAR
             kept = data_dir(data) if away else None
-            where = _Where(host, port, kept, plain=plain or not away)
+            where = _Where(host, port, kept, plain=plain or not away, own=own)
             _run(book, where, open_page=open_page, development=development)
         finally:
             book.close()
+
+
+def _own_certificate(
+    certificate: Path | None, key: Path | None, *, wanted: bool
+) -> Certified | None:
+    """The certificate she brings, which must fit its key; None where there is none."""
+    if certificate is None and key is None:
+        return None
+    if certificate is None or key is None or not wanted:
+        raise InputError(
+            "--certificate and --key go together, with --host and without --plain",
+            remedy="give both, or neither",
+        )
+    from pennate.web.tls import brought
+
+    return brought(certificate, key)
 
 
 Forget = Annotated[str, typer.Option(help="Forget the phone with this id.")]
@@ -115,6 +143,12 @@ class _Where:
     port: int
     folder: Path | None = None
     plain: bool = True
+    own: Certified | None = None
+
+    @property
+    def scheme(self) -> str:
+        """The protocol of its addresses."""
+        return "http" if self.plain else "https"
 
 
 def _run(book: Book, where: _Where, *, open_page: bool, development: bool) -> None:
@@ -124,41 +158,65 @@ def _run(book: Book, where: _Where, *, open_page: bool, development: bool) -> No
     from pennate.web.server import make_app
 
     listener = _listener(where.host, where.port)
-    address = _address(listener, "http" if where.plain else "https")
-    typer.echo(f"{address}   (stop with Ctrl-C)")
-    door, made = _door(where, address) if where.folder else (None, None)
-    if open_page:
-        threading.Timer(0.5, webbrowser.open, [address]).start()
-    app = make_app(book, development=development, door=door)
-    config = uvicorn.Config(
-        app,
-        log_level="warning",
-        timeout_graceful_shutdown=2,
-        ssl_certfile=made.certificate if made else None,
-        ssl_keyfile=made.key if made else None,
-    )
-    uvicorn.Server(config).run(sockets=[listener])
+    address = _address(listener, where.scheme)
+    with ExitStack() as until_stopped:
+        door, made = None, None
+        if where.folder is None:
+            typer.echo(f"{address}   {STOP}")
+        else:
+            until_stopped.enter_context(_known_by_name(where, listener, address))
+            door, made = _door(where, where.folder, _named(address))
+        if open_page:
+            threading.Timer(0.5, webbrowser.open, [address]).start()
+        config = uvicorn.Config(
+            make_app(book, development=development, door=door),
+            log_level="warning",
+            timeout_graceful_shutdown=2,
+            ssl_certfile=made.certificate if made else None,
+            ssl_keyfile=made.key if made else None,
+        )
+        uvicorn.Server(config).run(sockets=[listener])
 
 
-def _door(where: _Where, address: str) -> tuple[Door, Certified | None]:
+def _named(address: str) -> str:
+    """The same address under this machine's name on its network."""
+    from pennate.web.tls import local_name
+
+    parts = urlsplit(address)
+    return f"{parts.scheme}://{local_name()}:{parts.port}/"
+
+
+def _known_by_name(
+    where: _Where, listener: socket.socket, address: str
+) -> AbstractContextManager[None]:
+    """Print both addresses, and announce the name until the server ends."""
+    from pennate.web.nearby import Announced, announced
+    from pennate.web.tls import local_name
+
+    typer.echo(f"{_named(address)}   {STOP}")
+    typer.echo(f"By number, where that name is not found: {address}")
+    what = Announced(local_name(), listener.getsockname()[1], where.scheme)
+    fixed = listener.getsockname()[0]
+    here = _network_address if fixed in EVERYWHERE else lambda: None if ":" in fixed else fixed
+    return announced(what, here, partial(typer.echo, err=True))
+
+
+def _door(where: _Where, folder: Path, address: str) -> tuple[Door, Certified | None]:
     """Who may come in from the network, what certifies it, and how to pair, as printed."""
-    from urllib.parse import urlsplit
-
     from pennate.web.devices import AUTHORITY, CODE_MINUTES, Devices, Door
 
-    folder = where.folder or Path()
     devices = Devices(folder, _now)
     code = devices.code()
     pairing = f"{address}pair?code={code}"
-    made = None
+    made = where.own
     if where.plain:
         typer.echo("Not encrypted: everybody in this network can read along, and the phone cannot")
         typer.echo("keep the page, so it works only while this server is in reach.")
-    else:
+    elif made is None:
         from pennate.web.tls import certified, local_name
 
-        own = urlsplit(address).hostname or HOME
-        names = tuple(dict.fromkeys((local_name(), own, HOME, "localhost")))
+        number = _network_address() if where.host in EVERYWHERE else where.host
+        names = tuple(dict.fromkeys((local_name(), number or HOME, HOME, "localhost")))
         made = certified(folder, names, _now())
         typer.echo(f"Once on each phone: open {address.rstrip('/')}{AUTHORITY} and trust it.")
     typer.echo(f"Pair a phone within {CODE_MINUTES} minutes, code {code}:")
@@ -183,20 +241,20 @@ def _listener(host: str, port: int) -> socket.socket:
 
 
 def _address(listener: socket.socket, scheme: str) -> str:
-    """The address to type; for a server on every address, this machine's on its network."""
+    """The address by number; for a server on every address, this machine's on its network."""
     host, port = listener.getsockname()[:2]
-    if host in {"0.0.0.0", "::"}:  # noqa: S104 # compared, not bound
-        host = _own_address()
+    if host in EVERYWHERE:
+        host = _network_address() or HOME
     return f"{scheme}://{f'[{host}]' if ':' in host else host}:{port}/"
 
 
-def _own_address() -> str:
-    """This machine's address on its network; connecting a datagram socket sends nothing."""
+def _network_address() -> str | None:
+    """This machine's IPv4 address on its network; connecting a datagram socket sends nothing."""
     with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
         try:
             probe.connect(("192.0.2.1", 9))  # reserved for documentation (RFC 5737)
         except OSError:
-            return HOME
+            return None
         return str(probe.getsockname()[0])
 
 

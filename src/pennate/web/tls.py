@@ -7,7 +7,9 @@ certificate once; server certificates are renewed under it without asking again.
 from __future__ import annotations
 
 import os
+import re
 import socket
+import ssl
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from ipaddress import ip_address
@@ -17,6 +19,8 @@ from cryptography import x509
 from cryptography.hazmat.primitives import hashes, serialization
 from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.x509.oid import ExtendedKeyUsageOID, NameOID
+
+from pennate.errors import InputError
 
 FOLDER = "tls"
 AUTHORITY_DAYS = 3650
@@ -31,20 +35,37 @@ class Certified:
 
     certificate: Path
     key: Path
-    authority: Path
+    authority: Path | None = None
+
+
+def brought(certificate: Path, key: Path) -> Certified:
+    """A certificate of the user's own; InputError where it cannot be used with its key."""
+    try:
+        ssl.create_default_context(ssl.Purpose.CLIENT_AUTH).load_cert_chain(certificate, key)
+    except OSError as error:  # what the library says of a wrong file is one, too
+        raise InputError(
+            f"{certificate} with {key} cannot be used: {error.strerror or error}",
+            remedy="give a certificate and its key as PEM files without a passphrase",
+        ) from None
+    return Certified(certificate, key)
 
 
 def local_name() -> str:
-    """The name this machine has on its own network, which outlives its address."""
-    return f"{socket.gethostname().split('.')[0].lower() or 'pennate'}.local"
+    """The name this machine has on its own network, which outlives its address.
+
+    Letters, digits and hyphens only, as names of hosts are (RFC 1123, section 2.1).
+    """
+    own = re.sub("[^a-z0-9]+", "-", socket.gethostname().split(".")[0].lower()).strip("-")
+    return f"{own if own not in {'', 'localhost'} else 'pennate'}.local"
 
 
 def certified(data: Path, addresses: tuple[str, ...], now: datetime) -> Certified:
     """A certificate for these names and addresses; made or renewed where it must be."""
     folder = data / FOLDER
     folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    found = Certified(folder / "server.pem", folder / "server.key", folder / "authority.pem")
-    if not found.authority.exists():
+    authority = folder / "authority.pem"
+    found = Certified(folder / "server.pem", folder / "server.key", authority)
+    if not authority.exists():
         _make_authority(folder, now)
     if not _still_good(found, addresses, now):
         _make_server(folder, addresses, now)
