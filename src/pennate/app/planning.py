@@ -76,13 +76,6 @@ def audit_week(
     return audit(week, looking(catalogue, gym, pace=pace))
 
 
-def audit_file(path: Path) -> Audited:
-    """The audit of a week file. Raises InputError."""
-    catalogue = read_catalogue()
-    week = read_week(path, catalogue)
-    return audit_week(week, catalogue, gym_named(week.gym, path.parent))
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Planned:
     """A planned week with its proof and its reasons."""

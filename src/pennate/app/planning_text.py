@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from pennate.app.planning import Planned, day_documents
+from pennate.app.week_audit import FileAudit
 from pennate.app.week_block import BlockPlan
 from pennate.app.week_swaps import Ready
 from pennate.core.dose import Dose
@@ -16,7 +17,7 @@ from pennate.core.week_dose import week_dose
 from pennate.core.week_effect import Effect
 from pennate.core.week_time import Minutes
 from pennate.files.catalogue import read_catalogue
-from pennate.plan.audit import Audited, Fix
+from pennate.plan.audit import Fix
 from pennate.plan.replan import Replanned
 from pennate.plan.substitute import Substitute
 
@@ -53,8 +54,9 @@ def _fix(fix: Fix | None) -> dict[str, Any] | None:
     }
 
 
-def audit_document(audited: Audited) -> dict[str, Any]:
+def audit_document(found: FileAudit) -> dict[str, Any]:
     """An audit as a document."""
+    audited = found.audited
     return {
         "name": audited.week.name,
         "good": audited.good,
@@ -84,6 +86,11 @@ def audit_document(audited: Audited) -> dict[str, Any]:
             for one in audited.findings
         ],
         "best": _fix(audited.best),
+        "pace": {"factor": round(found.pace.factor, 3), "sessions": found.pace.sessions},
+        "questions": [
+            {"about": one.about, "field": one.field, "value": one.value, "text": one.text}
+            for one in found.questions
+        ],
     }
 
 

@@ -1,17 +1,30 @@
-"""The audit of her week as the Week page shows it: findings at once, fixes as they are ready."""
+"""The audit of a week with what her log says: on her page, and of a week file."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, fields
+from datetime import datetime
+from pathlib import Path
+from random import Random
+from tempfile import TemporaryDirectory
 
 from pennate.app.book import Book
+from pennate.app.exchange import How, import_log
+from pennate.app.planning import gym_named, looking
 from pennate.app.week_known import looking_at
+from pennate.app.week_log import ends_at
 from pennate.app.week_work import Task, Work, key_of
+from pennate.core.plural import plural
 from pennate.core.prescribed import Week
+from pennate.core.quantities import Unit
 from pennate.core.question import Question
 from pennate.core.week_questions import week_questions
+from pennate.core.week_time import Pace
 from pennate.errors import InputError
+from pennate.files.catalogue import read_catalogue
+from pennate.files.week import read_week
 from pennate.files.week_text import render_week
 from pennate.plan.audit import Audited, Fix, audit
 from pennate.plan.seen import Looking
@@ -35,34 +48,83 @@ def audit_of(
     book: Book, week: Week, work: Work[Audited], *, patience_s: float = PATIENCE_S
 ) -> WeekAudit:
     """The audit of a week with what her log says; never of another week than this one."""
-    looking = looking_at(book, week)
-    key = audit_key(week, looking)
-    questions = week_questions(week, looking.catalogue)
-    task = _task(work, key, week, looking)
+    told = looking_at(book, week)
+    key = audit_key(week, told)
+    questions = week_questions(week, told.catalogue)
+    task = _task(work, key, week, told)
     if task.wait(patience_s):
         return WeekAudit(key=key, audited=task.outcome(), ready=True, questions=questions)
-    found = audit(week, looking, with_fixes=False)
+    found = audit(week, told, with_fixes=False)
     return WeekAudit(key=key, audited=found, ready=False, questions=questions)
 
 
-def _task(work: Work[Audited], key: str, week: Week, looking: Looking) -> Task[Audited]:
-    return work.start(key, lambda _task: audit(week, looking), "the audit of the week")
+@dataclass(frozen=True, slots=True)
+class FileAudit:
+    """The audit of a week file, what to look at in it, and what her minutes rest on."""
+
+    audited: Audited
+    questions: tuple[Question, ...]
+    pace: Pace
 
 
-def audit_key(week: Week, looking: Looking) -> str:
+def audit_file(path: Path, book: Book | None = None) -> FileAudit:
+    """The audit of a week file, with what her records say where there are some.
+
+    The same week is audited as her page audits it. Raises InputError.
+    """
+    catalogue = book.catalogue if book else read_catalogue()
+    week = read_week(path, catalogue)
+    if book is not None:
+        told = looking_at(book, week, path.parent)
+    else:
+        told = looking(catalogue.with_own(week.own_exercises), gym_named(week.gym, path.parent))
+    return FileAudit(audit(week, told), week_questions(week, told.catalogue), told.pace)
+
+
+@contextmanager
+def book_of_log(log: Path, week: Path, unit: Unit | None = None) -> Iterator[Book]:
+    """A training log as records, for as long as it is asked; told the day of its last set.
+
+    The week file tells which exercises are her own. Raises InputError.
+    """
+    moment = datetime.now().astimezone()
+    with TemporaryDirectory() as folder:
+        book = Book.open(Path(folder), lambda: moment, Random(0))
+        try:
+            book.save_week(read_week(week, read_catalogue()))
+            import_log(book.ledger, log, How(unit=unit), now=moment, rng=book.rng)
+            moment = ends_at(book.history(), moment)
+            yield book
+        finally:
+            book.close()
+
+
+def pace_words(pace: Pace) -> str:
+    """How minutes were calibrated, in a sentence."""
+    if not pace.sessions:
+        return "Minutes are the time model’s; your sessions will teach it your pace."
+    times = f"{pace.factor:.2f} times the time model’s"
+    return f"Minutes are {times}, learned from the clock of {plural(pace.sessions, 'session')}."
+
+
+def _task(work: Work[Audited], key: str, week: Week, told: Looking) -> Task[Audited]:
+    return work.start(key, lambda _task: audit(week, told), "the audit of the week")
+
+
+def audit_key(week: Week, told: Looking) -> str:
     """A hash of everything the audit reads; the catalogue by the week's own exercises."""
-    told = [
-        f"{one.name}={_plain(getattr(looking, one.name))}"
-        for one in fields(looking)
+    read = [
+        f"{one.name}={_plain(getattr(told, one.name))}"
+        for one in fields(told)
         if one.name != "catalogue"
     ]
-    return key_of("audit", render_week(week), *told)
+    return key_of("audit", render_week(week), *read)
 
 
 def _plain(value: object) -> str:
     if isinstance(value, frozenset | set):
         return repr(sorted(value))
-    return repr(sorted(value.items())) if isinstance(value, Mapping) else repr(value)
+    return repr(sorted(map(repr, value.items()))) if isinstance(value, Mapping) else repr(value)
 
 
 def fix_for(audited: WeekAudit, key: str, finding: str) -> Fix:

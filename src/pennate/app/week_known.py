@@ -3,19 +3,26 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 from weakref import WeakKeyDictionary
 
 from pennate.app.book import Book
 from pennate.app.planning import gym_named, looking
+from pennate.app.week_effort import asked_credits
 from pennate.app.week_log import next_session, pace_of, sides_of, standing_at
 from pennate.core.gym import Gym
 from pennate.core.prescribed import Week
 from pennate.plan.seen import Looking
 
 
-def gym_of_week(book: Book, week: Week) -> Gym | None:
-    """The gym a week is trained in: her own of that name, else a starter gym, else hers."""
+def gym_of_week(book: Book, week: Week, folder: Path | None = None) -> Gym | None:
+    """The gym a week is trained in: her own of that name, a gym file beside it, else hers.
+
+    A starter gym only where she has described none.
+    """
     own = next((gym for gym in book.gyms() if gym.id == week.gym), None)
+    if own is None and week.gym and folder is not None and (folder / week.gym).is_file():
+        return gym_named(week.gym, folder)
     return own or book.gym() or gym_named(week.gym)
 
 
@@ -24,24 +31,27 @@ _SEEN: WeakKeyDictionary[Book, _Seen] = WeakKeyDictionary()
 """What was last worked out, with the state of the records it was worked out from."""
 
 
-def looking_at(book: Book, week: Week) -> Looking:
-    """Everything the audit of her week is told; worked out anew when the records change."""
+def looking_at(book: Book, week: Week, folder: Path | None = None) -> Looking:
+    """Everything the audit of a week is told of her; worked out anew when the records change.
+
+    `folder` is where the week's file lies, with the gym file it may name.
+    """
     hour = book.now().replace(minute=0, second=0, microsecond=0)
-    stamp = (book.ledger.generation(), book.ledger.position(), hour, week)
+    stamp = (book.ledger.generation(), book.ledger.position(), hour, week, folder)
     known = _SEEN.get(book)
     if known is None or known[0] != stamp:
-        known = _SEEN[book] = (stamp, _looking(book, week))
+        known = _SEEN[book] = (stamp, _looking(book, week, gym_of_week(book, week, folder)))
     return known[1]
 
 
-def _looking(book: Book, week: Week) -> Looking:
+def _looking(book: Book, week: Week, gym: Gym | None) -> Looking:
     catalogue = book.catalogue.with_own(week.own_exercises)
-    gym = gym_of_week(book, week)
-    coming = next_session(book)
+    coming = next_session(book, week)
     return replace(
         looking(catalogue, gym, pace=pace_of(book)),
         trained=book.profile().trained is not False,
         sides=sides_of(book),
         standing=standing_at(book, coming[1]) if coming else (),
         next_day=coming[0] if coming else "",
+        credits=asked_credits(book, week),
     )

@@ -3,22 +3,31 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta, tzinfo
 from itertools import groupby
 from statistics import median
+from types import MappingProxyType
 
 from pennate.app.book import Book
+from pennate.app.week_effort import done_credits, model_now
 from pennate.core.dose import RESERVE_OF, CountedSet, dose_by_group, dose_by_part, effort_credit
 from pennate.core.evidence.plan import OPEN_RESERVE
 from pennate.core.exercise import Catalogue
 from pennate.core.history import History
 from pennate.core.muscles import Group
 from pennate.core.performed import PerformedSet, Session, SetKind, Side
-from pennate.core.prescribed import WEEKDAYS, PlannedDay, PrescribedExercise, PrescribedSets, Span
+from pennate.core.prescribed import (
+    WEEKDAYS,
+    PlannedDay,
+    PrescribedExercise,
+    PrescribedSets,
+    Span,
+    Week,
+)
 from pennate.core.week_time import Pace, day_minutes, multi_joint
-from pennate.estimate import Exposure, ExposureReader, StrengthModel, outcome_of
+from pennate.estimate import Exposure, ExposureReader, StrengthModel
 from pennate.estimate.sides import side_difference
 from pennate.plan.log_findings import SIDES_WEEKS
 from pennate.plan.recovery import Bout, Recovery, recovery
@@ -84,17 +93,8 @@ def sides_of(book: Book) -> tuple[SideLog, ...]:
             by_exercise[done.exercise].append(done)
     if not by_exercise:
         return ()
-    model, reader = _model_now(book)
+    model, reader = model_now(book)
     return tuple(_side_log(model, reader, name, done) for name, done in sorted(by_exercise.items()))
-
-
-def _model_now(book: Book) -> tuple[StrengthModel, ExposureReader]:
-    """Her strength with today's sets, and the reader that knows her items."""
-    model = book.model_before(book.today)
-    reader = ExposureReader(book.catalogue, book.person(), book.carriers())
-    for done in book.history().since(book.today):
-        model.observe(reader.exposure(done), outcome_of(done))
-    return model, reader
 
 
 def _side_log(
@@ -120,23 +120,42 @@ def _side_gap(model: StrengthModel, asking: Exposure) -> SideGap | None:
 
 def standing_now(book: Book) -> tuple[Recovery, ...]:
     """Hours since the last hard sets of each group, and the reps lost if trained now."""
-    return recovery(book.now(), bouts_of(book.history(), book.catalogue, book.now()))
+    return standing_at(book, book.now())
 
 
 def standing_at(book: Book, moment: datetime) -> tuple[Recovery, ...]:
     """The same for a moment to come, with nothing done until then."""
-    return recovery(moment, bouts_of(book.history(), book.catalogue, book.now()))
+    now = book.now()
+    recent = book.history().since((now - RECENT).date())
+    credits_ = done_credits(book, recent)
+    return recovery(moment, bouts_of(recent, book.catalogue, now, credits_))
 
 
-def bouts_of(history: History, known: Catalogue, now: datetime) -> dict[Group, tuple[Bout, ...]]:
-    """The sessions of the last days as hard sets of each group."""
+def bouts_of(
+    history: History,
+    known: Catalogue,
+    now: datetime,
+    credits_: Mapping[str, float] = MappingProxyType({}),
+) -> dict[Group, tuple[Bout, ...]]:
+    """The sessions of the last days as hard sets of each group.
+
+    `credits_` says by set what those of unknown effort count; the others count as usual.
+    """
     found: dict[Group, list[Bout]] = defaultdict(list)
     for session in history.since((now - RECENT).date()).sessions():
         when = _moment(session.sets[-1].when, now.tzinfo)
-        counted = [one for one in session.sets if one.exercise in known.exercises]
-        whole = dose_by_group(dose_by_part(_counted(one, known) for one in counted))
-        heavy = [one for one in counted if multi_joint(known[one.exercise])]
-        multi = dose_by_group(dose_by_part(_counted(one, known) for one in heavy))
+        counted = {
+            one.identity: _counted(one, known, credits_)
+            for one in session.sets
+            if one.exercise in known.exercises
+        }
+        whole = dose_by_group(dose_by_part(counted.values()))
+        heavy = {
+            one.identity
+            for one in session.sets
+            if one.identity in counted and multi_joint(known[one.exercise])
+        }
+        multi = dose_by_group(dose_by_part(counted[one] for one in sorted(heavy)))
         for group, dose in whole.items():
             if dose.value > 0 and when <= now:
                 share = multi[group].value / dose.value
@@ -144,11 +163,12 @@ def bouts_of(history: History, known: Catalogue, now: datetime) -> dict[Group, t
     return {group: tuple(bouts) for group, bouts in found.items()}
 
 
-def _counted(one: PerformedSet, known: Catalogue) -> CountedSet:
+def _counted(one: PerformedSet, known: Catalogue, credits_: Mapping[str, float]) -> CountedSet:
     reserve = OPEN_RESERVE if one.effort is None else RESERVE_OF[one.effort]
     half = 0.5 if one.side is not None else 1.0
     weights = known[one.exercise].weights(one.variant)
-    return CountedSet(effort_credit(reserve), one.kind, weights, half)
+    credit = credits_.get(one.identity, effort_credit(reserve))
+    return CountedSet(credit, one.kind, weights, half)
 
 
 def _moment(when: datetime | date, zone: tzinfo | None) -> datetime:
@@ -158,11 +178,8 @@ def _moment(when: datetime | date, zone: tzinfo | None) -> datetime:
     return when if when.tzinfo else when.replace(tzinfo=zone or UTC)
 
 
-def next_session(book: Book) -> tuple[str, datetime] | None:
-    """The next planned session she has not begun: its day, and when it will likely start."""
-    week = book.week()
-    if week is None:
-        return None
+def next_session(book: Book, week: Week) -> tuple[str, datetime] | None:
+    """The next session of a week that she has not begun: its day, and its likely start."""
     trained = {one.day for one in book.history().since(book.today)}
     hour = _usual_hour(book)
     for ahead in range(8):
@@ -176,6 +193,12 @@ def next_session(book: Book) -> tuple[str, datetime] | None:
 
 def _weekday(day: date) -> str:
     return WEEKDAYS[day.weekday()]
+
+
+def ends_at(history: History, now: datetime) -> datetime:
+    """The moment of the last set of a log; now where it is empty."""
+    last = max(history, key=lambda one: one.order, default=None)
+    return _moment(last.when, now.tzinfo) if last else now
 
 
 def _usual_hour(book: Book) -> time:

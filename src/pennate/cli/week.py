@@ -13,8 +13,10 @@ import typer
 
 from pennate.cli.common import DataDir, JsonFlag, clear_errors, data_dir, print_json
 from pennate.cli.week_words import day_of, kinds, limits, minutes_of
+from pennate.core.quantities import Unit
 
 if TYPE_CHECKING:
+    from pennate.app.book import Book
     from pennate.app.planning import Planned
     from pennate.app.week_swaps import Ready
     from pennate.core.prescribed import Week
@@ -41,17 +43,55 @@ def register(app: typer.Typer) -> None:
         app.command()(command)
 
 
-def audit(week: WeekFile, *, as_json: JsonFlag = False) -> None:
-    """Say what is wrong with a week, and which one change mends most."""
-    with clear_errors(as_json=as_json):
-        from pennate.app.planning import audit_file
-        from pennate.app.planning_text import audit_document
+def audit(
+    week: WeekFile,
+    *,
+    log: Annotated[
+        Path | None, typer.Option("--log", help="A training log to read instead of your records.")
+    ] = None,
+    unit: Annotated[
+        Unit | None, typer.Option("--unit", help="Unit of loads that have none in the log.")
+    ] = None,
+    data: DataDir = None,
+    as_json: JsonFlag = False,
+) -> None:
+    """Say what is wrong with a week, and which one change mends most.
 
-        audited = audit_file(week)
+    Your records, or `--log`, tell your pace, left and right, what is still tired, and how hard
+    sets are that leave it open. A log is taken as of its last set.
+    """
+    with clear_errors(as_json=as_json), _records(log, unit, week, data) as book:
+        from pennate.app.planning_text import audit_document
+        from pennate.app.week_audit import audit_file, pace_words
+
+        found = audit_file(week, book)
         if as_json:
-            print_json(audit_document(audited))
+            print_json(audit_document(found))
             return
-        _tell_audit(audited)
+        _tell_audit(found.audited)
+        if book is not None:
+            typer.echo(f"\n{pace_words(found.pace)}")
+        for question in found.questions:
+            typer.echo(f"To check: {question}")
+
+
+@contextmanager
+def _records(
+    log: Path | None, unit: Unit | None, week: Path, data: Path | None
+) -> Iterator[Book | None]:
+    """A log read for the moment, else her records, else nothing."""
+    from pennate.app.keep import LEDGER_FILE
+    from pennate.app.week_audit import book_of_log
+    from pennate.cli.session import opened
+
+    if log is not None:
+        with book_of_log(log, week, unit) as book:
+            yield book
+    elif (data_dir(data) / LEDGER_FILE).exists():
+        with opened(data) as book:
+            yield book
+    else:
+        yield None
 
 
 def _tell_audit(audited: Audited) -> None:

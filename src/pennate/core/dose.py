@@ -7,7 +7,7 @@ linearly to nothing at six. Direct work counts 1, indirect ½ (Pelland 2024).
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -30,6 +30,17 @@ def effort_credit(reserve: float) -> float:
     """Share of a hard set that a set with this many reps in reserve counts, 0 to 1."""
     span = NO_CREDIT_RESERVE - FULL_CREDIT_RESERVE
     return min(1.0, max(0.0, (NO_CREDIT_RESERVE - reserve) / span))
+
+
+def forecast_credit(chances: Sequence[float], reps: int) -> float:
+    """Credit of a set of so many reps whose effort is not known, 0 to 1: the forecast's mean.
+
+    `chances` are the probabilities of 0, 1, 2 … reps to failure; a set of more reps than she
+    could do ends at failure.
+    """
+    return sum(
+        chance * effort_credit(float(max(0, most - reps))) for most, chance in enumerate(chances)
+    )
 
 
 @dataclass(frozen=True, slots=True)

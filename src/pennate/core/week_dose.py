@@ -62,18 +62,28 @@ def counted_sets(
     weights = exercise.weights(asked.variant)
     counted: list[CountedSet] = []
     for sets in asked.sets:
-        credit = set_credit(sets)
-        if credit_of and sets.reserve is None and not sets.to_failure:
-            told = credit_of(asked, sets)
-            credit = credit if told is None else told
-        counted += [CountedSet(credit, sets.kind, weights)] * sets.count
+        one = CountedSet(_credit(asked, sets, credit_of), sets.kind, weights)
+        counted += [one] * sets.count
     return counted
 
 
-def hard_sets(asked: PrescribedExercise) -> float:
+def effort_open(sets: PrescribedSets) -> bool:
+    """Whether nothing asked says how hard these sets are."""
+    said = sets.to_failure or sets.kind in {SetKind.WARM_UP, SetKind.AMRAP}
+    return sets.reserve is None and not said
+
+
+def _credit(asked: PrescribedExercise, sets: PrescribedSets, credit_of: CreditOf | None) -> float:
+    told = credit_of(asked, sets) if credit_of and effort_open(sets) else None
+    return set_credit(sets) if told is None else told
+
+
+def hard_sets(asked: PrescribedExercise, credit_of: CreditOf | None = None) -> float:
     """Hard sets of an exercise by effort, a drop counting as in the dose rule."""
     return sum(
-        sets.count * set_credit(sets) * (DROP_CREDIT if sets.kind is SetKind.DROP else 1.0)
+        sets.count
+        * _credit(asked, sets, credit_of)
+        * (DROP_CREDIT if sets.kind is SetKind.DROP else 1.0)
         for sets in asked.sets
     )
 
@@ -127,11 +137,13 @@ def dose_of_days(days: Mapping[str, Mapping[Part, Dose]]) -> WeekDose:
     return WeekDose(days, dict(total), dose_by_group(total))
 
 
-def day_joint_load(day: PlannedDay, catalogue: Catalogue) -> dict[Joint, float]:
+def day_joint_load(
+    day: PlannedDay, catalogue: Catalogue, credit_of: CreditOf | None = None
+) -> dict[Joint, float]:
     """Joint load of a day: hard sets times the relative load 0–3 of the exercise."""
     load: dict[Joint, float] = defaultdict(float)
     for asked in day.exercises:
-        sets = hard_sets(asked)
+        sets = hard_sets(asked, credit_of)
         for joint, level in catalogue[asked.exercise].joints.items():
             if level:
                 load[joint] += level * sets

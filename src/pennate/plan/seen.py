@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Set
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from pennate.core.exercise import Catalogue
 from pennate.core.muscles import Joint
-from pennate.core.prescribed import PlannedDay, Week
+from pennate.core.prescribed import PlannedDay, PrescribedExercise, PrescribedSets, Week
 from pennate.core.week_dose import (
     HOURS_A_DAY,
     WeekDose,
@@ -19,6 +19,14 @@ from pennate.core.week_dose import (
 from pennate.core.week_time import Minutes, Pace, day_minutes
 from pennate.plan.recovery import Recovery
 from pennate.plan.sides import SideLog
+
+OpenSets = tuple[str, str, str, PrescribedSets]
+"""Exercise, variant, item and one of the sets: what a forecast of them depends on."""
+
+
+def open_sets(asked: PrescribedExercise, sets: PrescribedSets) -> OpenSets:
+    """The key under which the forecast of these sets is kept."""
+    return asked.exercise, asked.variant, asked.equipment, replace(sets, count=1)
 
 
 def few(value: float) -> str:
@@ -62,6 +70,12 @@ class Looking:
     """How each group will stand when the next session begins."""
     next_day: str = ""
     """The day of that session."""
+    credits: Mapping[OpenSets, float] = field(default_factory=dict)
+    """What sets of open effort count by her forecast."""
+
+    def credit_of(self, asked: PrescribedExercise, sets: PrescribedSets) -> float | None:
+        """Credit of sets of open effort, 0 to 1; None where no forecast says."""
+        return self.credits.get(open_sets(asked, sets))
 
     def possible(self, exercise: str) -> bool:
         """Whether an exercise can be done where she trains."""
@@ -103,13 +117,16 @@ def see(week: Week, looking: Looking, *, like: Seen | None = None) -> Seen:
     days = [day for day in week.days if not day.rest]
     kept = {one.day: one for one in like.week.days} if like and like.looking is looking else {}
     same = {day.day for day in days if kept.get(day.day) is day}
+    told = looking.credit_of if looking.credits else None
     return Seen(
         week,
         looking,
         known,
         dose_of_days(
             {
-                d.day: like.dose.days[d.day] if like and d.day in same else day_parts(d, known)
+                d.day: like.dose.days[d.day]
+                if like and d.day in same
+                else day_parts(d, known, told)
                 for d in days
             }
         ),
@@ -120,7 +137,7 @@ def see(week: Week, looking: Looking, *, like: Seen | None = None) -> Seen:
             for d in days
         },
         {
-            d.day: like.joints[d.day] if like and d.day in same else day_joint_load(d, known)
+            d.day: like.joints[d.day] if like and d.day in same else day_joint_load(d, known, told)
             for d in days
         },
     )

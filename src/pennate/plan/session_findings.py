@@ -135,7 +135,7 @@ def push_pull(seen: Seen) -> Iterator[Finding]:
     for day in seen.days:
         for asked in day.exercises:
             pattern = seen.known[asked.exercise].pattern
-            sets = hard_sets(asked)
+            sets = hard_sets(asked, seen.looking.credit_of)
             push += sets * ("push" in pattern)
             pull += sets * ("pull" in pattern)
     low, high = sorted((push, pull))

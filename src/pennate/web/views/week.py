@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from pennate.app.book import Book
 from pennate.app.card_text import effort_words
-from pennate.app.week_audit import audit_of
+from pennate.app.week_audit import audit_of, pace_words
 from pennate.app.week_block import Following, following
 from pennate.app.week_changes import LastChange, ends_on, last_change
 from pennate.app.week_known import looking_at
@@ -37,7 +37,6 @@ from pennate.web.views.week_audit import (
     AuditView,
     StandingView,
     audit_view,
-    pace_words,
     standing_view,
 )
 from pennate.web.words import KIND_WORDS, load_rule_words, minutes_words
@@ -126,14 +125,15 @@ def week_view(book: Book, week: Week, work: Work[Audited]) -> WeekView:
     """The page of her week."""
     catalogue = book.catalogue
     audited = audit_of(book, week, work)
-    pace = looking_at(book, week).pace
+    told = looking_at(book, week)
+    pace = told.pace
     known = catalogue.with_own(week.own_exercises)
     days = tuple(day_view(day, known, pace) for day in week.days if not day.rest)
     taken = {day.day for day in week.days}
     return WeekView(
         title=week.name,
         about=about_words(week, audited.audited.minutes),
-        lanes=lane_views(lanes_of(week, week_dose(week, known))),
+        lanes=lane_views(lanes_of(week, week_dose(week, known, told.credit_of))),
         days=days,
         free_days=tuple(day for day in WEEKDAYS if day not in taken),
         short_days=SHORT_DAYS,

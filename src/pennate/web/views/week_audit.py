@@ -10,7 +10,6 @@ from pennate.core.dose import Dose
 from pennate.core.muscles import Group
 from pennate.core.plural import plural
 from pennate.core.question import Question
-from pennate.core.week_time import Pace
 from pennate.plan.audit import Audited, Fix
 from pennate.plan.recovery import Recovery
 from pennate.plan.seen import Finding
@@ -169,11 +168,3 @@ def standing_view(standing: tuple[Recovery, ...]) -> StandingView | None:
             for one in known
         ),
     )
-
-
-def pace_words(pace: Pace) -> str:
-    """How minutes were calibrated, in a sentence."""
-    if not pace.sessions:
-        return "Minutes are the time model’s; your sessions will teach it your pace."
-    times = f"{pace.factor:.2f} times the time model’s"
-    return f"Minutes are {times}, learned from the clock of {plural(pace.sessions, 'session')}."
