@@ -2,15 +2,26 @@
 import { clockText } from "./rest.js";
 
 let lock = null;
+let awake = false;
+let asking = false;
 
-/** Keep the screen awake while the page is seen. */
-export async function stayAwake() {
-  if (!("wakeLock" in navigator) || document.visibilityState !== "visible" || lock) return;
+/** Keep the screen awake from now on, or no longer; hidden, the phone itself lets it sleep. */
+export async function keepAwake(on) {
+  awake = on;
+  if (!on) {
+    await lock?.release();
+    return;
+  }
+  if (!("wakeLock" in navigator) || document.visibilityState !== "visible" || lock || asking) return;
+  asking = true;
   try {
     lock = await navigator.wakeLock.request("screen");
     lock.addEventListener("release", () => (lock = null));
+    if (!awake) await lock.release();
   } catch (error) {
     if (error.name !== "NotAllowedError") throw error; // a low battery says no: so be it
+  } finally {
+    asking = false;
   }
 }
 
@@ -25,9 +36,17 @@ export function switchSignal() {
   if (wantsSignal()) signal();
 }
 
+/** Ready the sound by a touch, long before it is needed: phones refuse it to a page by itself. */
+export function readySignal() {
+  if (!wantsSignal() || !("AudioContext" in self)) return;
+  sound ??= new AudioContext();
+  if (sound.state === "suspended") sound.resume();
+}
+
 function signal() {
   navigator.vibrate?.([200, 100, 200]);
-  sound ??= new AudioContext();
+  readySignal();
+  if (!sound) return;
   const tone = sound.createOscillator();
   const level = sound.createGain();
   level.gain.value = 0.2;
@@ -61,29 +80,28 @@ export function countRest(face, since, asked) {
   ticking = setInterval(tick, 1000);
 }
 
-/** Count the seconds of a hold or the beats of a tempo until told to stop. */
+/** Count the seconds of a hold, or the reps of a tempo by its beats, until told to stop. */
 export function countUp(face, beats) {
   const began = performance.now();
   const whole = beats.reduce((sum, one) => sum + one, 0);
-  const tick = () => {
-    const passed = (performance.now() - began) / 1000;
-    face.textContent = whole ? beatText(passed % whole, beats) : clockText(passed);
-  };
+  const passed = () => (performance.now() - began) / 1000;
+  const tick = () => (face.textContent = whole ? beatText(passed(), whole, beats) : clockText(passed()));
   tick();
   const id = setInterval(tick, 100);
   return () => {
     clearInterval(id);
-    return Math.floor((performance.now() - began) / 1000);
+    return Math.floor(whole ? passed() / whole : passed());
   };
 }
 
 const PHASES = ["lower", "hold", "lift", "hold"];
 
-function beatText(at, beats) {
-  let left = at;
+function beatText(passed, whole, beats) {
+  const rep = `rep ${Math.floor(passed / whole) + 1}`;
+  let left = passed % whole;
   for (let i = 0; i < beats.length; i += 1) {
-    if (left < beats[i]) return `${PHASES[i]} ${Math.floor(left) + 1}`;
+    if (left < beats[i]) return `${rep} · ${PHASES[i]} ${Math.floor(left) + 1}`;
     left -= beats[i];
   }
-  return PHASES[0];
+  return rep;
 }

@@ -1,5 +1,5 @@
 // The Floor on the phone: what is touched becomes an entry at once, kept here and sent when it can be.
-import { countRest, countUp, stayAwake, switchSignal, wantsSignal } from "./comfort.js";
+import { countRest, countUp, keepAwake, readySignal, switchSignal, wantsSignal } from "./comfort.js";
 import { show as put } from "./dom.js";
 import { drawAlarm, drawCare, drawSession, drawSet, foot } from "./draw.js";
 import { asLog, localDay, localTime, Outbox } from "./outbox.js";
@@ -19,6 +19,7 @@ const state = { outbox: null, cards: null, entries: [], doubled: [], made: 0, re
 function clear() {
   if (ui.touched) ui.used += 1; // what she opened is shut again for the next set
   ui.touched = false;
+  ui.stopCount?.();
   Object.assign(ui, { panel: "", effort: null, rung: null, pain: null, wrong: "", typed: null, stopCount: null, counted: null });
 }
 
@@ -170,6 +171,7 @@ function closeSet({ amount, typed, load, unit, counts, note }) {
     return;
   }
   state.closedAt = performance.now();
+  readySignal();
   const body = { ...set.entry, date: localTime(), set: nextNumber(session) };
   putLoad(body, at.load);
   if (load) Object.assign(body, { load: load.replace(",", ".").replace("−", "-"), unit, load_is: counts });
@@ -231,6 +233,7 @@ function draw() {
   const title = `${page.querySelector("h1")?.textContent ?? "Floor"} · pennate`;
   if (document.title !== title) document.title = title;
   if (byKeys && !document.activeElement?.closest(".closing")) afterPaint(() => page.querySelector(".closing button")?.focus());
+  keepAwake(Boolean(onFloor));
   if (onFloor) countRest(document.getElementById("clock"), lastDone(session)?.at, setOf(session, key).rest_s);
 }
 
@@ -359,9 +362,8 @@ async function begin() {
   document.getElementById("plain").hidden = isSecureContext;
   state.outbox.channel?.addEventListener("message", follow);
   addEventListener("online", sync);
-  document.addEventListener("visibilitychange", () => follow().then(stayAwake).then(sync));
+  document.addEventListener("visibilitychange", () => follow().then(sync));
   setInterval(sync, AGAIN_MS);
-  stayAwake();
   navigator.storage?.persist?.(); // may ask her; nothing waits for her answer
   if ("serviceWorker" in navigator) await navigator.serviceWorker.register("/sw.js");
   await sync();

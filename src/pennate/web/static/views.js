@@ -8,7 +8,8 @@ export const rowBlock = (session, key) => {
   return row.blocks.find((one) => one.block === block);
 };
 
-export const beatsOf = (set) => (/^\d+(-\d+){2,3}$/.test(set.tempo) ? set.tempo.split("-").map(Number) : []);
+/** Seconds of each phase of a tempo; as fast as it goes (x) is counted as one. */
+export const beatsOf = (set) => (set.tempo ? set.tempo.split("-").map((beat) => (beat === "x" ? 1 : Number(beat))) : []);
 
 /** A drawing put together from the elements it shares with others: place, count, place, … */
 function pictureOf({ parts, runs }, name) {
@@ -66,7 +67,7 @@ export function viewOf(session, ui, cards) {
     likely: likely ? likelyWords(likely) : "",
     why: set.why,
     pain: ui.pain?.words,
-    closing: ui.counted ? { ...set.closing, done: true, middle: ui.counted } : closingOf(set, likely),
+    closing: ui.counted ? countedOf(set.closing, ui.counted) : closingOf(set, likely),
     efforts: cards.efforts,
     effort: ui.effort,
     unit: cards.unit,
@@ -85,9 +86,16 @@ export function viewOf(session, ui, cards) {
 }
 
 function closingOf(set, likely) {
-  if (set.closing.done || !likely) return set.closing;
-  const first = Math.max(1, likely.middle - 2);
-  return { ...set.closing, middle: likely.middle, numbers: [0, 1, 2, 3, 4].map((i) => first + i) };
+  return set.closing.done || !likely ? set.closing : around(set.closing, likely.middle);
+}
+
+/** A hold is what was counted; of reps counted by their beats she may have done one more or fewer. */
+const countedOf = (closing, counted) =>
+  closing.unit === "seconds" ? { ...closing, done: true, middle: counted } : { ...around(closing, counted), done: false };
+
+function around(closing, middle) {
+  const first = Math.max(1, middle - 2);
+  return { ...closing, middle, numbers: [0, 1, 2, 3, 4].map((i) => first + i) };
 }
 
 const likelyWords = ({ low, middle, high }) => (low === high ? `likely ${middle}` : `likely ${middle}, between ${low} and ${high}`);
