@@ -210,7 +210,7 @@ def generative(data: Data, priors: list[ExercisePrior]) -> None:
     slow_s = slow_s * jnp.exp(_normal("slow_s", g.slow_s_sd))
     acute_s = g.acute_s * jnp.exp(_normal("acute_s", g.acute_s_sd))
     bias = _normal("bias", g.report_person_sd)
-    trend = _normal("trend", g.trend_sd)
+    trend = (_normal("trend", g.trend_sd), _normal("gain", g.gain_sd))
     day = _days(data)
     level = _levels(data, priors, general + shares @ muscles + own, trend)
     owed, wrong = _fatigue(data, priors, (slow, acute, slow_s, acute_s))
@@ -243,7 +243,7 @@ def _days(data: Data) -> Any:
     return jnp.stack(out)
 
 
-def _levels(data: Data, priors: list[ExercisePrior], base: Any, trend: Any) -> Any:
+def _levels(data: Data, priors: list[ExercisePrior], base: Any, trend: tuple[Any, Any]) -> Any:
     """Log strength at every visit: start, growth, learning and drift."""
     g, x = SETTINGS, data.visit_exercise
     again = data.visit_number > 1
@@ -256,7 +256,8 @@ def _levels(data: Data, priors: list[ExercisePrior], base: Any, trend: Any) -> A
         mine = x == name
         walked = walked + jnp.where(mine, jnp.cumsum(jnp.where(mine, steps, 0.0)), 0.0)
     level = jnp.array([prior.level for prior in priors])[x] + base[x]
-    return level + walked + growth + trend * data.visit_week
+    steady, slowing = trend
+    return level + walked + growth + steady * data.visit_week + slowing * np.log1p(data.visit_week)
 
 
 def _fatigue(data: Data, priors: list[ExercisePrior], latent: tuple[Any, ...]) -> tuple[Any, Any]:
@@ -337,7 +338,8 @@ def _final_levels(draws: dict[str, Any], data: Data, priors: list[ExercisePrior]
         base = s.GENERAL_SD * sample["general"] + shares @ (s.MUSCLE_SD * sample["muscles"])
         base = base + own_sd * sample["own"]
         with numpyro.handlers.seed(rng_seed=0), numpyro.handlers.condition(data=sample):
-            return _levels(data, priors, base, SETTINGS.trend_sd * sample["trend"])
+            trend = (SETTINGS.trend_sd * sample["trend"], SETTINGS.gain_sd * sample["gain"])
+            return _levels(data, priors, base, trend)
 
     levels = np.asarray(jax.lax.map(one, draws))
     ends = [np.flatnonzero(data.visit_exercise == name)[-1] for name in range(len(priors))]

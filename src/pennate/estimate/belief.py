@@ -25,7 +25,8 @@ ACUTE = SLOW_S + 1
 ACUTE_S = ACUTE + 1
 BIAS = ACUTE_S + 1
 TREND = BIAS + 1
-LASTING = TREND + 1
+GAIN = TREND + 1
+LASTING = GAIN + 1
 """Number of shared factors that last from day to day."""
 SLEEP = LASTING
 DAY = SLEEP + 1

@@ -49,6 +49,7 @@ def first_belief(settings: Settings, person: Person) -> b.Belief:
     sd[b.ACUTE_S] = settings.acute_s_sd
     sd[b.BIAS] = settings.report_person_sd
     sd[b.TREND] = settings.trend_sd
+    sd[b.GAIN] = settings.gain_sd
     sd[b.SLEEP] = math.hypot(s.SLEEP_SHRINK, s.SLEEP_SD)
     sd[b.DAY] = day_sd(settings, person)
     mean = np.zeros(b.SHARED)
@@ -61,10 +62,15 @@ def day_sd(settings: Settings, person: Person) -> float:
     return settings.day_sd_novice if person.trained is False else settings.day_sd
 
 
+def log_weeks(start: float, end: float) -> float:
+    """Log time between two weeks since the first session; early gains are linear in it."""
+    return math.log((1 + end) / (1 + start))
+
+
 def expected_growth(start: float, end: float, person: Person) -> float:
     """Expected log gain between two weeks since the first session."""
     if person.trained is False:
-        return s.GROWTH_LOG * math.log((1 + end) / (1 + start))
+        return s.GROWTH_LOG * log_weeks(start, end)
     return s.TREND * (end - start)
 
 
@@ -91,9 +97,10 @@ def advance(
     back = clock.lost * (1.0 - math.exp(-settings.regain * min(gone, 1.0)))
     shift = expected_growth(clock.week, clock.week + min(gone, s.LAYOFF_FREE_WEEKS), person)
     shift += back - loss
-    mean[b.GENERAL] += gone * mean[b.TREND] + shift
-    cov[b.GENERAL, :] += gone * cov[b.TREND, :]
-    cov[:, b.GENERAL] += gone * cov[:, b.TREND]
+    slowed = log_weeks(clock.week, week)
+    mean[b.GENERAL] += gone * mean[b.TREND] + slowed * mean[b.GAIN] + shift
+    cov[b.GENERAL, :] += gone * cov[b.TREND, :] + slowed * cov[b.GAIN, :]
+    cov[:, b.GENERAL] += gone * cov[:, b.TREND] + slowed * cov[:, b.GAIN]
     diagonal = np.einsum("ii->i", cov)
     diagonal[: b.LASTING] += added
     keep = math.exp(-7.0 * gone / settings.day_memory)
@@ -140,6 +147,7 @@ def woken(
     gone = clock.week - block.week
     by = block.by.copy()
     by[:, b.TREND] -= by[:, b.GENERAL] * gone
+    by[:, b.GAIN] -= by[:, b.GENERAL] * log_weeks(block.week, clock.week)
     at = block.at - by[:, b.GENERAL] * (clock.shift - block.shift)
     rest = block.rest + (block.by * (clock.spread - block.spread)) @ block.by.T
     move = np.eye(len(at))

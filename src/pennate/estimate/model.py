@@ -87,13 +87,15 @@ class StrengthModel(State):
         mix = np.array([1.0, -gap, -log_load_gap_by_shape(1, slope, shape)])
         start = model.belief.offsets[track.prior.family]
         mean, cov = model.belief.mean, model.belief.cov
-        trend, own = b.TREND, start + b.OWN_TREND
-        trend_variance = cov[trend, trend] + 2 * cov[trend, own] + cov[own, own]
-        usual = time.expected_growth(model.clock.week, model.clock.week + 1, model.person)
+        week = model.clock.week
+        parts = np.array([b.TREND, b.GAIN, start + b.OWN_TREND])
+        weights = np.array([1.0, time.log_weeks(week, week + 1), 1.0])
+        trend_variance = weights @ cov[np.ix_(parts, parts)] @ weights
+        usual = time.expected_growth(week, week + 1, model.person)
         return StrengthEstimate(
             one_rep_kg=math.exp(view.level - gap),
             sd_log=math.sqrt(max(float(mix @ view.cov @ mix), 0.0)),
-            trend_per_week=float(mean[trend] + mean[own]) + usual,
+            trend_per_week=float(weights @ mean[parts]) + usual,
             trend_sd=math.sqrt(max(float(trend_variance), 0.0)),
             sets_behind=model.behind.get(exposure.exercise, 0),
         )

@@ -31,6 +31,7 @@ class Settings:
     drift: float = s.DRIFT
     shared_drift: float = s.SHARED_DRIFT
     trend_sd: float = s.TREND_SD
+    gain_sd: float = s.GAIN_SD
     own_trend_sd: float = s.OWN_TREND_SD
     trend_memory: float = s.TREND_MEMORY_WEEKS
     jump_sd: float = s.JUMP_SD

@@ -258,6 +258,14 @@ GROWTH_LOG = published(
 )
 JUMP_SD = fitted("jump_sd", 0.293, "log load", (0.1, 0.5), "a machine replaced by another")
 JUMP_SHARE = fitted("jump_share", 0.0075, "probability", (0.001, 0.05), "an exercise's session")
+GAIN_SD = fitted(
+    "gain_sd",
+    0.05,
+    "log load per log week",
+    (0.03, 0.13),
+    "Steele 2023: linear in log time, 0.10 for beginners; the trained hardly gain that way "
+    "| shared gain that slows down with the weeks since the first set",
+)
 LEARNING = fitted(
     "learning",
     0.0111,
