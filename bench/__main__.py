@@ -14,6 +14,7 @@ BENCHES = {
     "loading-quality": ["bench.loading.quality"],
     "gym-setup": ["bench.loading.setup_time"],
     "body": ["bench.body"],
+    "body-pages": ["bench.body.pages", "--write"],
     "plan": ["bench.plan"],
     "trained-factor": ["bench.plan.trained"],
     "forecast": ["bench.forecast"],

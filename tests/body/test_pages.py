@@ -8,19 +8,24 @@ from fractions import Fraction
 from pathlib import Path
 from random import Random
 
+import pytest
+
 from pennate.app.body import growth
-from pennate.app.body_log import TrainingLog
+from pennate.app.body_log import TrainingLog, support_for
 from pennate.app.body_pages import BodyRecord, body_page, body_review, measure_next
 from pennate.app.body_record import note_period, pain_of_sets, record_of
 from pennate.app.book import Book
 from pennate.body.pain import PainReport
-from pennate.core.body import Measurement, Weighing
-from pennate.core.performed import Effort, PerformedSet
+from pennate.body.series import gather
+from pennate.core.body import SITE_PARTS, Measurement, Site, Weighing
+from pennate.core.dose import RESERVE_OF, CountedSet, dose_by_part, effort_credit
+from pennate.core.performed import Effort, PerformedSet, SetKind, Side
 from pennate.core.quantities import Unit
 from pennate.files.catalogue import read_catalogue
 from pennate.ledger.measured import girth_entries, weight_entry
 from tests.body.rows import on, row
 
+LUNGE = "split_squat"
 NOW = datetime(2026, 4, 1, 12, tzinfo=UTC)
 
 
@@ -153,3 +158,26 @@ def test_the_worst_pain_of_a_day_counts() -> None:
         for done, score in zip(sets(range(1), "leg_extension"), (2, 4), strict=True)
     )
     assert pain_of_sets([two, four]) == (PainReport(on(0), "knee", 4),)
+
+
+def test_alike_sets_count_as_they_do_one_by_one() -> None:
+    """Sets a week of the part under the tape that gets most, by the public count of each set."""
+    done = [
+        *sets(range(0, 84, 4), "leg_extension"),
+        *(replace(one, effort=Effort.FOUR_FIVE) for one in sets(range(1, 84, 6), "leg_press")),
+        *(replace(one, side=Side.LEFT, kind=SetKind.DROP) for one in sets(range(2, 84, 8), LUNGE)),
+    ]
+    catalogue = read_catalogue()
+    each = dose_by_part(
+        CountedSet(
+            effort_credit(RESERVE_OF[one.effort]) if one.effort else 1.0,
+            one.kind,
+            catalogue[one.exercise].weights(),
+            sides=0.5 if one.side else 1.0,
+        )
+        for one in done
+    )
+    series = gather([row(d, 55.0, 55.1) for d in range(0, 92, 7)])[0]
+    support = support_for(series, TrainingLog(tuple(done), catalogue))
+    most = max(each[part].value for part in SITE_PARTS[Site.THIGH] if part in each)
+    assert support.sets_per_week == pytest.approx(most / 13)

@@ -15,7 +15,14 @@ from pennate.body.plausible import questions
 from pennate.body.series import Series, gather, masses_by_day
 from pennate.body.sides import SideDifference, side_differences
 from pennate.body.verdict import SiteVerdict, judge
-from pennate.body.weight import TrendPoint, WeightTrend, trend_points, weight_trend
+from pennate.body.weight import (
+    TrendPoint,
+    WeightTrend,
+    follow,
+    points_of,
+    trend_of,
+    weight_trend,
+)
 from pennate.core.body import LANDMARKS, Measurement, Weighing
 from pennate.errors import NoAnswerError
 from pennate.files.catalogue import read_catalogue
@@ -128,11 +135,12 @@ def weight(weighings: Iterable[Weighing], periods: Iterable[date] = ()) -> Weigh
     return weight_trend(_pairs(weighings), tuple(periods))
 
 
-def weight_points(
+def weight_with_points(
     weighings: Iterable[Weighing], periods: Iterable[date] = ()
-) -> tuple[TrendPoint, ...]:
-    """The trend with its interval on every weighed day, for a chart and its table."""
-    return trend_points(_pairs(weighings), tuple(periods))
+) -> tuple[WeightTrend, tuple[TrendPoint, ...]]:
+    """The trend, and its interval on every weighed day for a chart, by one pass."""
+    seen = follow(_pairs(weighings), tuple(periods))
+    return trend_of(seen), points_of(seen)
 
 
 def _pairs(weighings: Iterable[Weighing]) -> list[tuple[date, float]]:

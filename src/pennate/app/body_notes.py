@@ -259,7 +259,7 @@ def take_back(book: Book, entry_id: str) -> None:
 
 def nights(book: Book) -> tuple[Night, ...]:
     """Nights noted, oldest first."""
-    found = book.ledger.entries(SLEEP)
+    found = book.entries(SLEEP)
     return tuple(Night(entry.day, float(Fraction(entry.body["hours"]))) for entry in found)
 
 
@@ -267,7 +267,7 @@ def eaten(book: Book) -> tuple[Eaten, ...]:
     """Days of food noted, oldest first."""
     return tuple(
         Eaten(entry.day, float(Fraction(entry.body["kcal"])), _float(entry.body.get("protein_g")))
-        for entry in book.ledger.entries(INTAKE)
+        for entry in book.entries(INTAKE)
     )
 
 
@@ -277,12 +277,12 @@ def _float(text: object) -> float | None:
 
 def periods(book: Book) -> tuple[date, ...]:
     """First days of periods, oldest first."""
-    return tuple(sorted({entry.day for entry in book.ledger.entries(PERIOD)}))
+    return tuple(sorted({entry.day for entry in book.entries(PERIOD)}))
 
 
 def bleeding_days(book: Book) -> int | None:
     """Days of bleeding of the latest period, both ends counted; None where not said."""
-    starts, ends = periods(book), [entry.day for entry in book.ledger.entries(BLEEDING)]
+    starts, ends = periods(book), [entry.day for entry in book.entries(BLEEDING)]
     if not starts or not ends or max(ends) < starts[-1]:
         return None
     return (max(ends) - starts[-1]).days + 1
@@ -329,7 +329,7 @@ def pain_reports(book: Book) -> tuple[PainReport, ...]:
     for day, joint, score, alarming in _said_to_hurt(book):
         before = worst.get((day, joint), (0, False))
         worst[day, joint] = (max(score, before[0]), alarming or before[1])
-    for entry in book.ledger.entries(PAIN):
+    for entry in book.entries(PAIN):
         joint, score = str(entry.body["joint"]), int(entry.body["score"])
         mornings[entry.day, joint] = score
         eve = (entry.day - timedelta(days=1), joint)
@@ -347,7 +347,7 @@ def _said_to_hurt(book: Book) -> list[tuple[date, str, int, bool]]:
     for done in book.history():
         alarming = bool(done.pain) and bool(alarming_joint_words(done.note))
         found.extend((done.day, joint, score, alarming) for joint, score in done.pain.items())
-    for entry in book.ledger.entries("readiness"):
+    for entry in book.entries("readiness"):
         pain = dict(entry.body.get("pain", {}))
         found.extend((entry.day, str(joint), int(score), False) for joint, score in pain.items())
     return found

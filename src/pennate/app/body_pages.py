@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
-from pennate.app.body import GrowthReport, growth, weight, weight_points
+from pennate.app.body import GrowthReport, growth, weight_with_points
 from pennate.app.body_log import TrainingLog
 from pennate.body.cycle import alike, clinician_notices
 from pennate.body.pain import JointCourse, PainReport, courses
@@ -93,10 +93,15 @@ class BodyReview:
 def body_page(record: BodyRecord, today: date, *, hide_weight: bool = False) -> BodyPage:
     """Everything the page Body shows on a day."""
     known = record.up_to(today)
+    return page_with(known, today, None if hide_weight else weight_view(known))
+
+
+def page_with(known: BodyRecord, today: date, weight: WeightView | None) -> BodyPage:
+    """The page from what is known on the day and the weight as it is to be shown."""
     report = growth(known.measurements, known.training)
     return BodyPage(
         growth=report,
-        weight=None if hide_weight else _weight_view(known),
+        weight=weight,
         measure_next=measure_next(report, today),
         joints=courses(known.pain, today),
         notices=clinician_notices(known.periods, today, expected=known.periods_expected),
@@ -160,11 +165,11 @@ def _from_verdict(verdict: SiteVerdict, today: date) -> MeasureNext:
     )
 
 
-def _weight_view(record: BodyRecord) -> WeightView | None:
+def weight_view(record: BodyRecord) -> WeightView | None:
+    """The weight trend with its chart; None before two days were weighed."""
     if len({one.day for one in record.weighings}) < 2:
         return None
-    trend = weight(record.weighings, record.periods)
-    points = weight_points(record.weighings, record.periods)
+    trend, points = weight_with_points(record.weighings, record.periods)
     return WeightView(trend, points, _like_day(points, record.periods))
 
 

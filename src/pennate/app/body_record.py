@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date
+from weakref import WeakKeyDictionary
 
 from pennate.app.body_log import TrainingLog
 from pennate.app.body_pages import BodyRecord
@@ -26,11 +27,24 @@ def record_of(book: Book, *, periods_expected: bool = True) -> BodyRecord:
     return BodyRecord(
         measurements=measurements_from(book.ledger)[0],
         weighings=weighings_from(book.ledger)[0],
-        training=TrainingLog(history.sets, book.catalogue),
-        periods=tuple(sorted({entry.day for entry in book.ledger.entries(PERIOD)})),
+        training=training_log(book),
+        periods=tuple(sorted({entry.day for entry in book.entries(PERIOD)})),
         periods_expected=periods_expected,
         pain=(*pain_of_sets(history.sets), *_pain_of_check_ins(book)),
     )
+
+
+_LOGS: WeakKeyDictionary[Book, TrainingLog] = WeakKeyDictionary()
+
+
+def training_log(book: Book) -> TrainingLog:
+    """Her sets as support for the verdicts; the same one until a set or an exercise changes."""
+    sets, catalogue = book.history().sets, book.catalogue
+    with book.lock:
+        kept = _LOGS.get(book)
+        if kept is None or kept.sets is not sets or kept.catalogue != catalogue:
+            kept = _LOGS[book] = TrainingLog(sets, catalogue)
+        return kept
 
 
 def note_period(book: Book, day: date) -> Entry:
@@ -49,6 +63,6 @@ def pain_of_sets(sets: Iterable[PerformedSet]) -> tuple[PainReport, ...]:
 
 
 def _pain_of_check_ins(book: Book) -> Iterable[PainReport]:
-    for entry in book.ledger.entries("readiness"):
+    for entry in book.entries("readiness"):
         for joint, score in readiness_of(entry.day, entry.body).pain.items():
             yield PainReport(entry.day, joint, score)

@@ -143,13 +143,13 @@ def marked(sessions: Sequence[Form], is_so: Callable[[date], bool]) -> tuple[For
 def short_nights(book: Book) -> frozenset[date]:
     """Days after a short night, by the hours noted or by her check-in."""
     noted = {night.day for night in nights(book) if night.hours < SHORT_NIGHT_HOURS}
-    said = {e.day for e in book.ledger.entries("readiness") if e.body.get("short_sleep")}
+    said = {e.day for e in book.entries("readiness") if e.body.get("short_sleep")}
     return frozenset(noted | said)
 
 
 def reported_days(book: Book) -> frozenset[date]:
     """Days on which she reported low energy or soreness before the session."""
-    found = book.ledger.entries("readiness")
+    found = book.entries("readiness")
     return frozenset(e.day for e in found if e.body.get("low_energy") or e.body.get("sore"))
 
 

@@ -7,9 +7,10 @@ from datetime import date
 from functools import cached_property
 from weakref import WeakKeyDictionary
 
+from pennate.app.at_hand import AtHand
 from pennate.app.body_food import Food, food, periods_absent, periods_irregular
 from pennate.app.body_notes import Choices, body_record, choices
-from pennate.app.body_pages import BodyPage, BodyRecord, body_page
+from pennate.app.body_pages import BodyPage, BodyRecord, WeightView, page_with, weight_view
 from pennate.app.body_recovery import (
     CycleView,
     Forms,
@@ -40,27 +41,29 @@ class BodyToday:
 
     @cached_property
     def record(self) -> BodyRecord:
-        """All she noted."""
-        return body_record(self.book)
+        """All she noted up to today."""
+        return body_record(self.book).up_to(self.today)
+
+    @cached_property
+    def weight(self) -> WeightView | None:
+        """The weight trend, also where it is hidden: food needs it."""
+        return _weight_of(self.book, self.record)
 
     @cached_property
     def page(self) -> BodyPage:
         """Verdicts, weight, what to measure. Hidden weight is in none of its words."""
         hide = self.choices.hide_weight
-        found = body_page(self.record, self.today, hide_weight=hide)
+        found = page_with(self.record, self.today, None if hide else self.weight)
         if not hide:
             return found
         bare = [replace(row, body_mass_kg=None) for row in self.record.measurements]
         asked = questions(bare, gather(bare))
         return replace(found, growth=replace(found.growth, questions=asked))
 
-    @cached_property
+    @property
     def trend(self) -> WeightTrend | None:
-        """The weight trend, also where it is hidden: food needs it."""
-        if self.page.weight is not None:
-            return self.page.weight.trend
-        view = body_page(self.record, self.today).weight
-        return view.trend if view else None
+        """The trend alone."""
+        return self.weight.trend if self.weight else None
 
     @cached_property
     def series(self) -> tuple[Series, ...]:
@@ -88,18 +91,24 @@ class BodyToday:
         return food(self.book, self.trend)
 
 
-_KEPT: WeakKeyDictionary[Book, tuple[tuple[object, ...], BodyToday]] = WeakKeyDictionary()
+_WEIGHED: WeakKeyDictionary[Book, tuple[object, WeightView | None]] = WeakKeyDictionary()
+
+
+def _weight_of(book: Book, record: BodyRecord) -> WeightView | None:
+    """The filter runs again only after a weighing or a period, not after every note."""
+    said = (record.weighings, record.periods)
+    kept = _WEIGHED.get(book)
+    if kept is None or kept[0] != said:
+        kept = _WEIGHED[book] = (said, weight_view(record))
+    return kept[1]
+
+
+_TODAY = AtHand(BodyToday)
 
 
 def body_today(book: Book) -> BodyToday:
     """The views of this day, kept until an entry is written."""
-    with book.lock:
-        key = (book.ledger.generation(), book.ledger.position(), book.today)
-        kept = _KEPT.get(book)
-        if kept is None or kept[0] != key:
-            kept = (key, BodyToday(book))
-            _KEPT[book] = kept
-        return kept[1]
+    return _TODAY.of(book)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

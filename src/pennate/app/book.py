@@ -46,6 +46,8 @@ class Book:
         self.lock = threading.RLock()
         self._position = -1
         self._generation = ""
+        self._read_at: tuple[str, int] = ("", -1)
+        self._read: dict[str, tuple[Entry, ...]] = {}
         self._sets: tuple[History, tuple[Problem, ...]] = (History(()), ())
         self._parsed: dict[tuple[str, str], Any] = {}
         self._models: dict[date, StrengthModel] = {}
@@ -88,9 +90,19 @@ class Book:
             replaces=replaces,
         )
 
+    def entries(self, kind: str) -> tuple[Entry, ...]:
+        """Current entries of a kind, by day and arrival; read anew only after a write."""
+        with self.lock:
+            revision = self.ledger.revision()
+            if revision != self._read_at:
+                self._read_at, self._read = revision, {}
+            if kind not in self._read:
+                self._read[kind] = self.ledger.entries(kind)
+            return self._read[kind]
+
     def latest(self, kind: str) -> Entry | None:
         """The entry of a kind that was written last."""
-        entries = self.ledger.entries(kind)
+        entries = self.entries(kind)
         return max(reversed(entries), key=lambda entry: entry.made_at, default=None)
 
     @property
@@ -134,7 +146,7 @@ class Book:
         entry = self.latest("week")
         while entry and date.fromisoformat(str(entry.body.get("until", LAST_DAY))) < self.today:
             usual = str(entry.body.get("then", ""))
-            entry = next((one for one in self.ledger.entries("week") if one.id == usual), None)
+            entry = next((one for one in self.entries("week") if one.id == usual), None)
         return entry
 
     def _week_of(self, entry: Entry) -> Week:
@@ -153,7 +165,7 @@ class Book:
     def gyms(self) -> tuple[Gym, ...]:
         """Every gym she has described, the one used last first."""
         newest: dict[str, tuple[datetime, Gym]] = {}
-        for entry in self.ledger.entries("gym"):
+        for entry in self.entries("gym"):
             gym = self._gym_of(entry)
             if gym.id not in newest or newest[gym.id][0] <= entry.made_at:
                 newest[gym.id] = (entry.made_at, gym)
@@ -201,7 +213,7 @@ class Book:
         A thing that was taken away is kept, so that what was lifted on it keeps its meaning.
         """
         merged: dict[str, Carrier] = {}
-        for entry in sorted(self.ledger.entries("gym"), key=lambda one: one.made_at):
+        for entry in sorted(self.entries("gym"), key=lambda one: one.made_at):
             merged.update(carriers_of(self._gym_of(entry)))
         current = self.gym()
         if current:
@@ -240,7 +252,7 @@ class Book:
 
     def _catch_up(self) -> None:
         """Take in what was written since the last look; rebuild only what it touches."""
-        generation, position = self.ledger.generation(), self.ledger.position()
+        generation, position = self.ledger.revision()
         if generation != self._generation:
             self._position, self._models, self._parsed = -1, {}, {}
             self._generation = generation

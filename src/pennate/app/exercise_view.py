@@ -11,9 +11,13 @@ from pennate.app.ladders import Climb, LadderStanding, ladder_for
 from pennate.app.step_advice import StepWords, step_words
 from pennate.app.stops import item_for
 from pennate.core.evidence.session import Z_80
+from pennate.core.exercise import Catalogue
 from pennate.core.felt import body_share
+from pennate.core.gym import Gym
+from pennate.core.history import History
 from pennate.core.performed import PerformedSet, SetKind
-from pennate.core.prescribed import PrescribedSets, Span
+from pennate.core.prescribed import PrescribedSets, Span, Week
+from pennate.core.profile import Profile
 from pennate.core.quantities import LoadReading
 from pennate.core.rep_equations import epley, within_equations
 from pennate.errors import InputError
@@ -58,6 +62,39 @@ class SetPoint:
     done: PerformedSet
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Desk:
+    """What the views of all exercises rest on, read and replayed once."""
+
+    today: date
+    catalogue: Catalogue
+    gym: Gym | None
+    week: Week | None
+    profile: Profile
+    history: History
+    model: StrengthModel
+    """With the sets of today in it."""
+    reader: ExposureReader
+
+
+def desk_of(book: Book) -> Desk:
+    """Everything laid out for today."""
+    model, catalogue, history = book.model_before(book.today), book.catalogue, book.history()
+    reader = ExposureReader(catalogue, book.person(), book.carriers())
+    for done in history.since(book.today):
+        model.observe(reader.exposure(done), outcome_of(done))
+    return Desk(
+        today=book.today,
+        catalogue=catalogue,
+        gym=book.gym(),
+        week=book.week(),
+        profile=book.profile(),
+        history=history,
+        model=model,
+        reader=reader,
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class _Coming:
     """The next step, the sets it is judged by, and what a load more costs."""
@@ -94,48 +131,50 @@ class ExerciseView:
 
 def exercise_view(book: Book, exercise_id: str, item: str | None = None) -> ExerciseView:
     """The view of an exercise on the item it was last done on, or the one named."""
-    exercise = book.catalogue.find(exercise_id)
+    return view_at(desk_of(book), exercise_id, item)
+
+
+def view_at(desk: Desk, exercise_id: str, item: str | None = None) -> ExerciseView:
+    """The same from what is laid out already."""
+    exercise = desk.catalogue.find(exercise_id)
     if exercise is None:
         raise InputError(f"there is no exercise “{exercise_id}”", remedy="see: pennate exercises")
-    gym = book.gym()
     done = [
         one
-        for one in book.history().of_exercise(exercise.id)
+        for one in desk.history.of_exercise(exercise.id)
         if one.kind is not SetKind.WARM_UP and one.seconds is None
     ]
-    usual = item_for(gym, exercise) if gym else None
+    usual = item_for(desk.gym, exercise) if desk.gym else None
     place = item or (done[-1].equipment if done else usual.id if usual else "")
     there = tuple(one for one in done if one.equipment == place)
-    model, sets = _with_today(book), _points(book, there)
-    asking = _asking(book, exercise.id, place, there)
-    found = gym.item(place) if gym else None
-    estimate = model.estimate(asking)
-    coming = _coming(book, model, asking, sets, place)
+    sets = tuple(_set_point(one, desk.reader.exposure(one).felt_kg or 0.0) for one in there)
+    asking = _asking(desk.today, exercise.id, place, there)
+    found = desk.gym.item(place) if desk.gym else None
+    estimate = desk.model.estimate(asking)
+    coming = _coming(desk, asking, sets, place)
+    points = trace(desk.model, asking)
     return ExerciseView(
         exercise=exercise.id,
         item=place,
         item_name=found.name if found else place,
-        strength=tuple(_point(p.day, p.one_rep_kg, p.sd_log) for p in trace(model, asking)),
+        strength=tuple(_point(p.day, p.one_rep_kg, p.sd_log) for p in points),
         sets=sets,
-        now=_point(book.today, estimate.one_rep_kg, estimate.sd_log),
+        now=_point(desk.today, estimate.one_rep_kg, estimate.sd_log),
         sets_behind=estimate.sets_behind,
         trend_per_week=estimate.trend_per_week,
         trend_sd=estimate.trend_sd,
         next=coming.next if coming else None,
         step=coming.step if coming else None,
-        ladder=ladder_for(book.week(), exercise.id, place, _climb(book)),
-        halt=plateau(model, asking),
+        ladder=ladder_for(desk.week, exercise.id, place, _climb(desk)),
+        halt=plateau(desk.model, asking),
         asked=coming.asked if coming else None,
         other_items=tuple(sorted({one.equipment for one in done} - {place})),
     )
 
 
-def _climb(book: Book) -> Climb:
+def _climb(desk: Desk) -> Climb:
     return Climb(
-        catalogue=book.catalogue,
-        gym=book.gym(),
-        profile=book.profile(),
-        done=book.history().sets,
+        catalogue=desk.catalogue, gym=desk.gym, profile=desk.profile, done=desk.history.sets
     )
 
 
@@ -144,25 +183,17 @@ def why_strength(book: Book, exercise_id: str, item: str) -> Explanation:
     there = tuple(d for d in book.history().of_exercise(exercise_id) if d.equipment == item)
     return explain(
         book.history(),
-        _asking(book, exercise_id, item, there),
+        _asking(book.today, exercise_id, item, there),
         book.catalogue,
         book.person(),
         book.carriers(),
     )
 
 
-def _with_today(book: Book) -> StrengthModel:
-    model = book.model_before(book.today)
-    reader = ExposureReader(book.catalogue, book.person(), book.carriers())
-    for done in book.history().since(book.today):
-        model.observe(reader.exposure(done), outcome_of(done))
-    return model
-
-
-def _asking(book: Book, exercise: str, item: str, done: tuple[PerformedSet, ...]) -> Exposure:
+def _asking(today: date, exercise: str, item: str, done: tuple[PerformedSet, ...]) -> Exposure:
     last = done[-1] if done else None
     return Exposure(
-        when=book.today,
+        when=today,
         session="asking",
         exercise=exercise,
         felt_kg=None,
@@ -173,11 +204,6 @@ def _asking(book: Book, exercise: str, item: str, done: tuple[PerformedSet, ...]
         side=last.side if last else None,
         label=last is not None and last.reading is LoadReading.LABEL,
     )
-
-
-def _points(book: Book, done: tuple[PerformedSet, ...]) -> tuple[SetPoint, ...]:
-    reader = ExposureReader(book.catalogue, book.person(), book.carriers())
-    return tuple(_set_point(one, reader.exposure(one).felt_kg or 0.0) for one in done)
 
 
 def _set_point(one: PerformedSet, felt: float) -> SetPoint:
@@ -198,21 +224,18 @@ def _point(day: date, middle: float, sd_log: float) -> StrengthPoint:
     return StrengthPoint(day, middle, middle / spread, middle * spread)
 
 
-def _coming(
-    book: Book, model: StrengthModel, asking: Exposure, sets: tuple[SetPoint, ...], item: str
-) -> _Coming | None:
+def _coming(desk: Desk, asking: Exposure, sets: tuple[SetPoint, ...], item: str) -> _Coming | None:
     """The next step at the load of the last session's first working set."""
-    asked = _asked_sets(book, asking.exercise)
-    gym = book.gym()
+    asked = _asked_sets(desk.week, asking.exercise)
+    gym, model = desk.gym, desk.model
     place = gym.item(item) if gym else None
     if asked is None or asked.reps is None or not sets or gym is None or place is None:
         return None
     first = next(
         s for s in sets if (s.day, s.done.session) == (sets[-1].day, sets[-1].done.session)
     )
-    profile = book.profile()
-    share = body_share(book.catalogue[asking.exercise], female=profile.female)
-    body = float(share * (profile.body_mass_kg or 0))
+    share = body_share(desk.catalogue[asking.exercise], female=desk.profile.female)
+    body = float(share * (desk.profile.body_mass_kg or 0))
     rungs = ladder(gym, place)
     loads = [rung.felt_kg + body for rung in rungs]
     reserve = asked.reserve.low if asked.reserve else 0
@@ -230,9 +253,8 @@ def _coming(
     )
 
 
-def _asked_sets(book: Book, exercise: str) -> PrescribedSets | None:
+def _asked_sets(week: Week | None, exercise: str) -> PrescribedSets | None:
     """The first working sets her week asks of an exercise."""
-    week = book.week()
     for day in week.days if week else ():
         for one in day.exercises:
             if one.exercise == exercise:

@@ -9,13 +9,13 @@ from datetime import date, timedelta
 from pennate.app.body_pages import BodyReview, review_of
 from pennate.app.body_today import BodyToday, body_today
 from pennate.app.book import Book
-from pennate.app.exercise_view import ExerciseView, exercise_view
+from pennate.app.exercise_view import Desk, ExerciseView, desk_of, view_at
 from pennate.app.today import the_week
 from pennate.body.recovery import LayoffReturn, LighterWeek
 from pennate.core.evidence.strength_steps import STALLED_ABOVE
 from pennate.core.felt import body_share
 from pennate.core.performed import SetKind
-from pennate.errors import NoAnswerError
+from pennate.core.prescribed import Week
 from pennate.estimate import NextStep
 from pennate.loading import ladder
 
@@ -84,7 +84,7 @@ def week_review(book: Book) -> WeekReview:
         planned=sum(1 for day in week.days if not day.rest),
         sets=len(lately),
         sets_before=sum(1 for one in working if month < one.day <= since) / FOUR_WEEKS,
-        exercises=_exercises(book),
+        exercises=_exercises(book, week),
         body=_body(now, since),
         questions=now.page.growth.questions,
         lighter=now.recovery.lighter,
@@ -96,28 +96,26 @@ def _body(now: BodyToday, since: date) -> BodyReview:
     return review_of(now.page, now.record, since, now.today)
 
 
-def _exercises(book: Book) -> tuple[ExerciseNext, ...]:
+def _exercises(book: Book, week: Week) -> tuple[ExerciseNext, ...]:
     """The counted exercises of her week, in its order."""
     days: dict[str, list[str]] = {}
-    for day in the_week(book).days:
+    for day in week.days:
         for one in day.exercises:
             days.setdefault(one.exercise, []).append(day.day)
-    found = []
-    for exercise, on in days.items():
-        if not book.catalogue[exercise].timed:
-            found.append(_next(book, exercise_view(book, exercise), tuple(dict.fromkeys(on))))
-    return tuple(found)
+    desk = desk_of(book)
+    counted = ((one, on) for one, on in days.items() if not desk.catalogue[one].timed)
+    return tuple(_next(desk, view_at(desk, one), tuple(dict.fromkeys(on))) for one, on in counted)
 
 
-def _next(book: Book, seen: ExerciseView, days: tuple[str, ...]) -> ExerciseNext:
-    since = book.today - timedelta(days=DAYS)
+def _next(desk: Desk, seen: ExerciseView, days: tuple[str, ...]) -> ExerciseNext:
+    since = desk.today - timedelta(days=DAYS)
     stalled = seen.halt is not None and seen.halt.stalled > STALLED_ABOVE
     return ExerciseNext(
         exercise=seen.exercise,
-        name=book.catalogue[seen.exercise].name,
+        name=desk.catalogue[seen.exercise].name,
         days=days,
         next=seen.next,
-        load=_load(book, seen),
+        load=_load(desk, seen),
         month=math.expm1(FOUR_WEEKS * seen.trend_per_week),
         month_give=SURE * FOUR_WEEKS * seen.trend_sd,
         halt=seen.halt.words if seen.halt is not None and stalled else "",
@@ -125,24 +123,13 @@ def _next(book: Book, seen: ExerciseView, days: tuple[str, ...]) -> ExerciseNext
     )
 
 
-def _load(book: Book, seen: ExerciseView) -> str:
-    gym = book.gym()
-    item = gym.item(seen.item) if gym else None
-    if gym is None or item is None or seen.next is None:
+def _load(desk: Desk, seen: ExerciseView) -> str:
+    item = desk.gym.item(seen.item) if desk.gym else None
+    if desk.gym is None or item is None or seen.next is None:
         return ""
-    profile = book.profile()
-    share = body_share(book.catalogue[seen.exercise], female=profile.female)
-    body = float(share * (profile.body_mass_kg or 0))
-    for rung in ladder(gym, item):
+    share = body_share(desk.catalogue[seen.exercise], female=desk.profile.female)
+    body = float(share * (desk.profile.body_mass_kg or 0))
+    for rung in ladder(desk.gym, item):
         if abs(rung.felt_kg + body - seen.next.felt_kg) < SAME_KG and rung.load.amount:
             return str(rung.load)
     return ""
-
-
-def has_review(book: Book) -> bool:
-    """Whether there is a week to look back on."""
-    try:
-        the_week(book)
-    except NoAnswerError:
-        return False
-    return bool(len(book.history()))

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from pennate.app.at_hand import AtHand
 from pennate.app.body import site_values
 from pennate.app.body_today import BodyToday, Shown, body_today, cautions_on
 from pennate.app.body_words import ToMeasure, to_measure, verdict_line
@@ -82,7 +83,7 @@ class WeekReviewWords:
 
 def week_words(book: Book) -> WeekReviewWords:
     """Look back on the last seven days. Raises NoAnswerError before there is a week."""
-    return words_of(week_review(book), body_today(book))
+    return _WORDS.of(book)
 
 
 def words_of(seen: WeekReview, now: BodyToday) -> WeekReviewWords:
@@ -105,6 +106,9 @@ def words_of(seen: WeekReview, now: BodyToday) -> WeekReviewWords:
         questions=seen.questions,
         seen=seen,
     )
+
+
+_WORDS = AtHand(lambda book: words_of(week_review(book), body_today(book)))
 
 
 def _about(seen: WeekReview) -> str:

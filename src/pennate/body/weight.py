@@ -152,11 +152,35 @@ def weight_trend(pairs: Iterable[tuple[date, float]], periods: Sequence[date] = 
     `periods` are first days of logged periods; the rise about them is taken out of the
     trend as far as her own log shows one. Raises NoAnswerError below two dates.
     """
+    return trend_of(follow(pairs, periods))
+
+
+@dataclass(frozen=True, slots=True)
+class Followed:
+    """Weighings followed one by one: what the trend and its chart both rest on."""
+
+    weighings: Weighings
+    late: Weighings
+    """Those that say something about now."""
+    settings: Settings
+    beliefs: tuple[Beliefs, ...]
+    """After each of the late ones."""
+    periods: tuple[date, ...]
+
+
+def follow(pairs: Iterable[tuple[date, float]], periods: Sequence[date] = ()) -> Followed:
+    """One pass of the filter. Raises NoAnswerError below two dates."""
     weighings = gather_weighings(pairs)
     _require(weighings)
-    weighings = _latest(weighings)
-    settings = settings_for(weighings.masses[0])
-    last = filter_weighings(weighings, settings, periods)[-1]
+    late = _latest(weighings)
+    settings = settings_for(late.masses[0])
+    beliefs = tuple(filter_weighings(late, settings, periods))
+    return Followed(weighings, late, settings, beliefs, tuple(periods))
+
+
+def trend_of(seen: Followed) -> WeightTrend:
+    """The trend, its slope and the coming weighings, from one pass."""
+    last = seen.beliefs[-1]
     level, slope = _state(last, LEVEL), _state(last, SLOPE, scale=7)
     return WeightTrend(
         day=last.day,
@@ -166,8 +190,8 @@ def weight_trend(pairs: Iterable[tuple[date, float]], periods: Sequence[date] = 
         slope_kg_week=slope.mean,
         low95=slope.quantile(_LOW),
         high95=slope.quantile(_HIGH),
-        forecast=forecast(last, settings),
-        questions=weighings.questions,
+        forecast=forecast(last, seen.settings),
+        questions=seen.weighings.questions,
     )
 
 
@@ -222,17 +246,23 @@ def trend_points(
     pairs: Iterable[tuple[date, float]], periods: Sequence[date] = ()
 ) -> tuple[TrendPoint, ...]:
     """The trend on every weighed day, looking back with all weighings (for charts)."""
-    weighings = gather_weighings(pairs)
-    _require(weighings)
-    grid = settings_for(weighings.masses[0])
-    late = _latest(weighings)
-    best = int(filter_weighings(late, grid, periods)[-1].log_weights.argmax())
-    settings = grid.only(best)
-    after = filter_weighings(weighings, settings, periods)
+    return points_of(follow(pairs, periods))
+
+
+def points_of(seen: Followed) -> tuple[TrendPoint, ...]:
+    """The chart of one pass, by the likeliest point of its grid."""
+    best = int(seen.beliefs[-1].log_weights.argmax())
+    settings = seen.settings.only(best)
+    if len(seen.late.days) == len(seen.weighings.days):
+        after = [beliefs.only(best) for beliefs in seen.beliefs]
+    else:  # the chart goes further back than the trend looks
+        after = filter_weighings(seen.weighings, settings, seen.periods)
     smooth = _smoothed(after, settings)
     return tuple(
         TrendPoint(day, mean, mean - 1.96 * sd, mean + 1.96 * sd, mass)  # number: 95 % of a normal
-        for day, mass, (mean, sd) in zip(weighings.days, weighings.masses, smooth, strict=True)
+        for day, mass, (mean, sd) in zip(
+            seen.weighings.days, seen.weighings.masses, smooth, strict=True
+        )
     )
 
 

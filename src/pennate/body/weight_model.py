@@ -79,6 +79,11 @@ class Beliefs:
         raw = np.exp(self.log_weights - self.log_weights.max())
         return np.asarray(raw / raw.sum(), dtype=float)
 
+    def only(self, index: int) -> Beliefs:
+        """The beliefs of one point of the grid."""
+        at = slice(index, index + 1)
+        return Beliefs(self.day, self.means[at], self.covariances[at], np.zeros(1))
+
 
 def settings_for(mass_kg: float) -> Settings:
     """The grid for a person of about this mass, with its prior."""

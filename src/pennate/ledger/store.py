@@ -254,6 +254,11 @@ class Ledger:
         rows = self._rows(query)
         return str(rows[0].value) if rows else "first"
 
+    def revision(self) -> tuple[str, int]:
+        """Generation and position at once: while they stay, everything read stays as it is."""
+        row = self._rows(_REVISION)[0]
+        return str(row.generation or "first"), int(row.position or 0)
+
     @contextmanager
     def reading(self) -> Iterator[Connection]:
         """A connection that sees one state and cannot write."""
@@ -270,6 +275,15 @@ class Ledger:
         if self.path is not None and not self.path.exists():
             self.path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
             self.path.touch(mode=0o600)
+
+
+_REVISION = select(
+    select(schema.about.c.value)
+    .where(schema.about.c.key == "generation")
+    .scalar_subquery()
+    .label("generation"),
+    select(func.max(schema.entry.c.seq)).scalar_subquery().label("position"),
+)
 
 
 def entry_of(row: Row[Any]) -> Entry:
