@@ -98,7 +98,7 @@ def measure(path: Path, catalogue: Catalogue) -> Row:
         wall_s,
         cpu_s,
         *_beside(planned.week, catalogue, kinds),
-        len(complaints(planned.week, brief, catalogue, kinds)),
+        len(complaints(planned.week, brief, catalogue, kinds, current)),
     )
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Set
+from dataclasses import replace
 from itertools import groupby
 
 from pennate.core.brief import Brief
@@ -23,7 +24,11 @@ TINY = 1e-6
 
 
 def complaints(
-    week: Week, brief: Brief, catalogue: Catalogue, kinds: Set[EquipmentKind]
+    week: Week,
+    brief: Brief,
+    catalogue: Catalogue,
+    kinds: Set[EquipmentKind],
+    current: Week | None = None,
 ) -> list[str]:
     """All rules a planned week breaks; empty for a week that stands."""
     known = catalogue.with_own(brief.own_exercises)
@@ -31,6 +36,7 @@ def complaints(
     found = [*_wishes(week, brief, dose), *_doses(week, brief, dose)]
     for day in week.days:
         found += [f"{day.day}: {what}" for what in _day(day, brief, known, kinds)]
+        found += [f"{day.day}: {what}" for what in _sets(day, current)]
     days = Counter(asked.exercise for day in week.days for asked in day.exercises)
     found += [f"{name} on {count} days" for name, count in days.items() if count > 2]
     return found
@@ -68,9 +74,33 @@ def _asked(
     for joint, pain in brief.pain.items():
         if pain >= 3 and exercise.joints.get(joint, 0) > (1 if pain <= 5 else 0):
             yield f"{asked.exercise} hurts the {joint}"
-    working = sum(s.count for s in asked.sets if s.kind is not SetKind.DROP)
-    if not 2 <= working <= 4:
-        yield f"{asked.exercise} {working} sets"
+
+
+def _sets(day: PlannedDay, current: Week | None) -> Iterator[str]:
+    """Two to four working sets, or as many as hers where she does it now; hers in every word."""
+    before = [one for old in (current.days if current else ()) for one in old.exercises]
+    for asked in day.exercises:
+        hers = [one for one in before if one.exercise == asked.exercise and _working(one)]
+        counts = [2, 4, *map(_working, hers)]
+        if not min(counts) <= _working(asked) <= max(counts):
+            yield f"{asked.exercise} {_working(asked)} sets"
+        if hers and not any(_alike(asked, one) for one in hers):
+            yield f"{asked.exercise} is not asked for as she asks for it"
+
+
+def _working(asked: PrescribedExercise) -> int:
+    return sum(s.count for s in asked.sets if s.kind not in {SetKind.DROP, SetKind.WARM_UP})
+
+
+def _alike(asked: PrescribedExercise, hers: PrescribedExercise) -> bool:
+    """The same sets but for the number in one block, the same variant, aids and note."""
+    if len(asked.sets) != len(hers.sets):
+        return False
+    alike = [replace(a, count=1) == replace(b, count=1)
+             for a, b in zip(asked.sets, hers.sets, strict=True)]  # fmt: skip
+    changed = sum(a.count != b.count for a, b in zip(asked.sets, hers.sets, strict=True))
+    told = (asked.variant, asked.aids, asked.note) == (hers.variant, hers.aids, hers.note)
+    return all(alike) and changed <= 1 and told
 
 
 def _wishes(week: Week, brief: Brief, dose: WeekDose) -> Iterator[str]:

@@ -136,7 +136,8 @@ def plan_week(brief: Brief, catalogue: Catalogue, asking: Asking = Asking()) -> 
     problem = build_problem(brief, catalogue, setting)
     solved = solve(problem, seed=asking.seed, effort=asking.effort, watch=asking.watch)
     if solved.missing and not solved.stopped:
-        _refuse(problem, brief, catalogue, clash_of(problem, brief, solved, seed=asking.seed))
+        clash = clash_of(problem, brief, solved, seed=asking.seed)
+        _refuse(problem, (brief, asking.current), catalogue, clash)
     took = asking.clock() - began
     week = assemble(problem, solved.selection, brief, catalogue, asking.current)
     known = catalogue.with_own(brief.own_exercises)
@@ -172,13 +173,19 @@ def _against(
     return compare_weeks(week_dose(week, known), week_dose(current, known), trained=trained)
 
 
-def _refuse(problem: PlanProblem, brief: Brief, catalogue: Catalogue, clash: Clash | None) -> None:
+def _refuse(
+    problem: PlanProblem,
+    asked: tuple[Brief, Week | None],
+    catalogue: Catalogue,
+    clash: Clash | None,
+) -> None:
+    brief, current = asked
     if clash is None:
         raise NoAnswerError(
             "no week that meets every wish was found within the effort allowed; "
             "ask for less, or for more days"
         )
-    week = assemble(problem, clash.selection, brief, catalogue)
+    week = assemble(problem, clash.selection, brief, catalogue, current)
     nearest = {
         "missing": {name: round(amount, 2) for name, amount in clash.missing.items()},
         "days": day_documents(week, catalogue.with_own(brief.own_exercises)),

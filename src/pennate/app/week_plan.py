@@ -28,7 +28,7 @@ from pennate.core.brief import Brief
 from pennate.core.exercise import Catalogue
 from pennate.core.gym import Gym
 from pennate.core.muscles import Group
-from pennate.core.prescribed import PrescribedExercise, Week
+from pennate.core.prescribed import Week
 from pennate.core.week_dose import week_dose
 from pennate.core.week_effect import Effect, compare_weeks
 from pennate.core.week_time import Pace
@@ -107,7 +107,7 @@ def _planned(task: Task[Proposal], brief: Brief, catalogue: Catalogue, asking: A
 
 
 def _proposal(planned: Planned, catalogue: Catalogue, asking: Asking) -> Proposal:
-    week = like_hers(planned.week, asking.current)
+    week = planned.week
     return Proposal(
         week=week,
         current=asking.current,
@@ -122,7 +122,7 @@ def _proposal(planned: Planned, catalogue: Catalogue, asking: Asking) -> Proposa
 
 
 def _clashing(error: NoSuchWeekError, catalogue: Catalogue, asking: Asking) -> Proposal:
-    week = like_hers(error.week, asking.current)
+    week = error.week
     before = asking.current
     known = catalogue.with_own(week.own_exercises)
     return Proposal(
@@ -134,26 +134,6 @@ def _clashing(error: NoSuchWeekError, catalogue: Catalogue, asking: Asking) -> P
         changes=changes_between(before, week, known) if before else (),
         against=compare_weeks(week_dose(week, known), week_dose(before, known)) if before else {},
         what="the week nearest to your wishes",
-    )
-
-
-def like_hers(week: Week, current: Week | None) -> Week:
-    """The week with what she has noted on exercises she keeps: item, aids, ladder, note."""
-    if current is None:
-        return week
-    hers = {one.exercise: one for day in current.days for one in day.exercises}
-    days = tuple(
-        replace(day, exercises=tuple(_noted(one, hers.get(one.exercise)) for one in day.exercises))
-        for day in week.days
-    )
-    return replace(week, days=days, note=current.note)
-
-
-def _noted(asked: PrescribedExercise, hers: PrescribedExercise | None) -> PrescribedExercise:
-    if hers is None:
-        return asked
-    return replace(
-        asked, equipment=hers.equipment, aids=hers.aids, ladder=hers.ladder, note=hers.note
     )
 
 

@@ -30,6 +30,7 @@ from pennate.core.prescribed import (
 )
 from pennate.core.week_time import multi_joint
 from pennate.plan.focus import main_group
+from pennate.plan.hers import Hers, with_sets
 from pennate.plan.order import Stop, best_order
 from pennate.plan.problem import Option, PlanProblem, Scheme, Selection
 from pennate.plan.schemes import usual_sets
@@ -65,6 +66,7 @@ def assemble(
         targets=brief.targets,
         preferences=brief.preferences,
         own_exercises=brief.own_exercises,
+        note=current.note if current else "",
     )
 
 
@@ -78,19 +80,20 @@ def _day(
     stops = [Stop(tuple(known[name] for name in option.exercises)) for option, _ in chosen]
     order = best_order(stops, brief.priorities)
     old = current.day(free.day) if current else None
+    own = Hers.of(current, brief.gym)
     exercises: list[PrescribedExercise] = []
     marks = iter(MARKS)
     for place, number in enumerate(order):
         option, sets = chosen[number]
         mark = next(marks) if option.scheme is Scheme.SUPERSET else ""
         for exercise in stops[number].exercises:
-            asked = PrescribedExercise(
+            hers = own.on(exercise.id, free.day)
+            asked = with_sets(hers, sets) if hers else PrescribedExercise(
                 exercise=exercise.id,
                 sets=_scheme(exercise, option.scheme, sets, brief, first=place == 0),
-                superset=mark,
-                because=_because(exercise, brief, current),
-            )
-            exercises.append(asked)
+            )  # fmt: skip
+            because = _because(exercise, brief, current)
+            exercises.append(replace(asked, superset=mark, because=because))
     return PlannedDay(
         day=free.day,
         focus=free.focus,
@@ -152,17 +155,24 @@ def _because(exercise: Exercise, brief: Brief, current: Week | None) -> str:
 
 def translate(selection: Selection, old: PlanProblem, new: PlanProblem) -> Selection:
     """The same week in another problem's options; what it lacks falls out. Days by name."""
-    places: Mapping[tuple[tuple[str, ...], Scheme], int] = {
-        (option.exercises, option.scheme): index for index, option in enumerate(new.options)
+    places: Mapping[tuple[tuple[str, ...], Scheme, int], int] = {
+        (option.exercises, option.scheme, day): index
+        for index, option in enumerate(new.options)
+        for day in option.days
     }
     by_day = dict(zip(old.days, selection, strict=True))
+
+    def place(index: int, day: int) -> int | None:
+        option = old.options[index]
+        return places.get((option.exercises, option.scheme, day))
+
     return tuple(
         tuple(
             sorted(
-                (places[key], sets)
+                (found, sets)
                 for index, sets in by_day.get(day, ())
-                if (key := (old.options[index].exercises, old.options[index].scheme)) in places
+                if (found := place(index, number)) is not None
             )
         )
-        for day in new.days
+        for number, day in enumerate(new.days)
     )

@@ -29,8 +29,9 @@ from pennate.core.readiness import PainAction, pain_action
 from pennate.core.week_dose import HOURS_A_DAY, hours_between
 from pennate.core.week_time import Pace
 from pennate.plan.focus import allowed_on
+from pennate.plan.hers import Hers
 from pennate.plan.problem import JOINTS, PARTS, Change, Option, PlanProblem, Rules
-from pennate.plan.schemes import drop_option, pair_options, straight_option
+from pennate.plan.schemes import drop_option, hers_options, pair_options, straight_option
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,11 +99,14 @@ def build_problem(brief: Brief, catalogue: Catalogue, setting: Setting = Setting
         if e.id in brief.preferences.required
         or any(worth[PARTS.index(part)] for part in e.weights())
     )  # fmt: skip
+    hers = Hers.of(setting.current, brief.gym)
     singles = {exercise.id: straight_option(exercise, brief) for exercise in useful}
-    options = [*singles.values()]
-    options += [o for e in useful if (o := drop_option(e, singles[e.id], setting.kinds))]
+    new = [exercise for exercise in useful if exercise.id not in hers.asked]
+    options = [singles[exercise.id] for exercise in new]
+    options += [one for exercise in useful for one in hers_options(exercise, hers, brief)]
+    options += [o for e in new if (o := drop_option(e, singles[e.id], setting.kinds))]
     if brief.supersets:
-        options += pair_options(useful, singles, brief)
+        options += pair_options(useful, singles, brief, hers)
     by_id = {exercise.id: exercise for exercise in useful}
     placed = tuple(_on_days(option, by_id, brief.days) for option in options)
     return PlanProblem(
@@ -135,6 +139,7 @@ def _on_days(option: Option, by_id: Mapping[str, Exercise], days: Iterable[FreeD
     allowed = tuple(
         number for number, day in enumerate(days)
         if all(allowed_on(day.focus, exercise) for exercise in exercises)
+        and (not option.days or number in option.days)
     )  # fmt: skip
     return replace(option, days=allowed)
 

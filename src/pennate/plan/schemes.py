@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import combinations
 
 from pennate.core.brief import Brief
+from pennate.core.dose import dose_by_part
 from pennate.core.evidence.dose import DROP_CREDIT, DROP_REST_S
 from pennate.core.evidence.plan import (
     USUAL_HOLD_HIGH_S,
@@ -29,9 +30,10 @@ from pennate.core.exercise import EquipmentKind, Exercise, FailureSafety, Sides
 from pennate.core.muscles import Group, Joint, Part
 from pennate.core.prescribed import PrescribedExercise, PrescribedSets, Span
 from pennate.core.session_time import TimedSet
-from pennate.core.week_dose import set_credit
+from pennate.core.week_dose import counted_sets, hard_sets
 from pennate.core.week_time import exercise_sets, multi_joint, straight_seconds, superset_seconds
 from pennate.plan.focus import main_group
+from pennate.plan.hers import Hers, plain, sets_span, with_sets
 from pennate.plan.problem import JOINTS, PARTS, Option, Scheme
 
 USUAL_RESERVE = Span(1, 2)
@@ -54,6 +56,7 @@ OPPOSED = frozenset(
     )
 )
 """Groups whose exercises are paired before others."""
+NOTHING = 1e-9
 
 
 def usual_sets(exercise: Exercise, brief: Brief, count: int = 1) -> PrescribedSets:
@@ -66,37 +69,14 @@ def usual_sets(exercise: Exercise, brief: Brief, count: int = 1) -> PrescribedSe
     return PrescribedSets(count=count, reps=reps, reserve=reserve)
 
 
-def _timed(exercise: Exercise, brief: Brief, count: int) -> tuple[TimedSet, ...]:
-    asked = PrescribedExercise(exercise=exercise.id, sets=(usual_sets(exercise, brief, count),))
-    return exercise_sets(exercise, asked)
+def _usual(exercise: Exercise, brief: Brief, count: int) -> PrescribedExercise:
+    return PrescribedExercise(exercise=exercise.id, sets=(usual_sets(exercise, brief, count),))
 
 
 def straight_option(exercise: Exercise, brief: Brief) -> Option:
-    """An exercise in straight sets."""
-    one, two = (straight_seconds(_timed(exercise, brief, count)) for count in (1, 2))
-    credit = set_credit(usual_sets(exercise, brief))
-    return Option(
-        exercises=(exercise.id,),
-        scheme=Scheme.STRAIGHT,
-        least=int(SETS_LEAST),
-        most=int(SETS_MOST),
-        fixed_s=2 * one - two,
-        set_s=two - one,
-        per_set=tuple((place, amount * credit) for place, amount in tracked(exercise)),
-        stop_cost=STOP_COST,
-        set_cost=joint_cost(exercise, set(brief.joint_limits) | set(brief.pain)),
-    )
-
-
-def tracked(exercise: Exercise) -> tuple[tuple[int, float], ...]:
-    """Dose by part and load by joint of one whole set, by index."""
-    parts = ((PARTS.index(part), float(weight)) for part, weight in exercise.weights().items())
-    loads = (
-        (len(PARTS) + JOINTS.index(joint), float(level))
-        for joint, level in exercise.joints.items()
-        if level and joint in JOINTS
-    )
-    return (*parts, *loads)
+    """An exercise in straight sets as the planner asks for them."""
+    asked = (_usual(exercise, brief, int(SETS_LEAST)),)
+    return _option((exercise,), asked, _span(asked, Hers()), brief)
 
 
 def joint_cost(exercise: Exercise, sore: Set[Joint]) -> float:
@@ -132,24 +112,41 @@ def drop_option(exercise: Exercise, straight: Option, kinds: Set[EquipmentKind])
 
 
 def pair_options(
-    exercises: Sequence[Exercise], singles: Mapping[str, Option], brief: Brief
+    exercises: Sequence[Exercise], singles: Mapping[str, Option], brief: Brief, hers: Hers = Hers()
 ) -> list[Option]:
-    """Supersets of two that take nothing from each other nor from a priority.
+    """Supersets of two that take nothing from each other nor from a priority, and her own.
 
     Opposed groups first; each exercise in a few pairs only, so that the model stays small.
     """
     used: dict[str, int] = {}
     pairs = sorted(_pairs(exercises, singles, brief), key=lambda pair: pair[0])
-    found: list[Option] = []
+    by_id = {one.id: one for one in exercises}
+    found = [
+        option
+        for a, b in hers.pairs
+        if a in by_id and b in by_id and a != b
+        for option in _hers((by_id[a], by_id[b]), hers, brief)
+    ]
+    own = {frozenset(pair) for pair in hers.pairs}
     for _, a, b in pairs:
         if max(used.get(a.id, 0), used.get(b.id, 0)) >= PAIRS_AN_EXERCISE:
             continue
         if len(found) >= PAIRS_MOST:
             break
+        if frozenset((a.id, b.id)) in own or not all(_can_pair(one.id, hers) for one in (a, b)):
+            continue
         for one in (a, b):
             used[one.id] = used.get(one.id, 0) + 1
-        found.append(_pair(a, b, singles, brief))
+        found.append(_pair(a, b, brief, hers))
     return found
+
+
+def _can_pair(exercise: str, hers: Hers) -> bool:
+    """Whether an exercise is not hers, or is asked for in the same plain sets on all its days."""
+    if exercise not in hers.asked:
+        return True
+    asked = hers.always(exercise)
+    return asked is not None and plain(asked)
 
 
 def _pairs(
@@ -182,28 +179,86 @@ def pairable(a: Exercise, b: Exercise, priorities: Sequence[Group | Part]) -> bo
     )
 
 
-def _pair(a: Exercise, b: Exercise, singles: Mapping[str, Option], brief: Brief) -> Option:
-    one, two = (
-        superset_seconds([_timed(a, brief, count), _timed(b, brief, count)]) for count in (1, 2)
-    )
-    first, second = singles[a.id], singles[b.id]
+def _pair(a: Exercise, b: Exercise, brief: Brief, hers: Hers) -> Option:
+    """Two exercises in turn, as many sets of one as of the other."""
+    asked = tuple(hers.always(one.id) or _usual(one, brief, int(SETS_LEAST)) for one in (a, b))
+    return _option((a, b), asked, _span(asked, hers), brief)
+
+
+def _span(asked: tuple[PrescribedExercise, ...], hers: Hers) -> tuple[int, int]:
+    """Fewest and most sets of a stop: those its exercises share."""
+    usual = (int(SETS_LEAST), int(SETS_MOST))
+    spans = [sets_span(one) if one.exercise in hers.asked else usual for one in asked]
+    least = max(low for low, _ in spans)
+    return least, max(least, min(high for _, high in spans))
+
+
+def hers_options(exercise: Exercise, hers: Hers, brief: Brief) -> list[Option]:
+    """An exercise of her week as she asks for it: an option for each way she does."""
+    return _hers((exercise,), hers, brief) if exercise.id in hers.asked else []
+
+
+def _hers(exercises: tuple[Exercise, ...], hers: Hers, brief: Brief) -> list[Option]:
+    """A stop of her own exercises, an option for each way she asks for them, on its days."""
+    days: dict[tuple[PrescribedExercise, ...], list[int]] = {}
+    for number, day in enumerate(brief.days):
+        asked = tuple(one for e in exercises if (one := hers.on(e.id, day.day)))
+        days.setdefault(asked, []).append(number)
+    return [
+        replace(_option(exercises, asked, _span(asked, hers), brief), days=tuple(on))
+        for asked, on in days.items()
+    ]
+
+
+def _option(
+    exercises: tuple[Exercise, ...],
+    asked: tuple[PrescribedExercise, ...],
+    span: tuple[int, int],
+    brief: Brief,
+) -> Option:
+    """An option from what is asked, priced at its fewest sets and one more."""
+    least, most = span
+    once, twice = (tuple(with_sets(one, count) for one in asked) for count in (least, least + 1))
+    seconds = [_seconds(exercises, sets) for sets in (once, twice)]
+    doses = [_tracked_dose(exercises, sets) for sets in (once, twice)]
+    set_s = seconds[1] - seconds[0]
+    per_set = {place: dose - doses[0].get(place, 0.0) for place, dose in doses[1].items()}
+    sore = set(brief.joint_limits) | set(brief.pain)
     return Option(
-        exercises=(a.id, b.id),
-        scheme=Scheme.SUPERSET,
-        least=int(SETS_LEAST),
-        most=int(SETS_MOST),
-        fixed_s=2 * one - two,
-        set_s=two - one,
-        per_set=_sum(first.per_set, second.per_set),
-        stop_cost=first.stop_cost + second.stop_cost,
-        set_cost=first.set_cost + second.set_cost,
+        exercises=tuple(one.id for one in exercises),
+        scheme=Scheme.SUPERSET if len(exercises) > 1 else Scheme.STRAIGHT,
+        least=least,
+        most=most,
+        fixed_s=seconds[0] - least * set_s,
+        set_s=set_s,
+        per_set=tuple(per_set.items()),
+        fixed=tuple(
+            (place, rest)
+            for place, dose in doses[0].items()
+            if abs(rest := dose - least * per_set[place]) > NOTHING
+        ),
+        stop_cost=STOP_COST * len(exercises),
+        set_cost=sum(joint_cost(one, sore) for one in exercises),
     )
 
 
-def _sum(
-    first: tuple[tuple[int, float], ...], second: tuple[tuple[int, float], ...]
-) -> tuple[tuple[int, float], ...]:
-    total = dict(first)
-    for place, amount in second:
-        total[place] = total.get(place, 0.0) + amount
-    return tuple(total.items())
+def _seconds(exercises: tuple[Exercise, ...], asked: tuple[PrescribedExercise, ...]) -> float:
+    sets = [exercise_sets(one, how) for one, how in zip(exercises, asked, strict=True)]
+    return superset_seconds(sets) if len(sets) > 1 else straight_seconds(sets[0])
+
+
+def _tracked_dose(
+    exercises: tuple[Exercise, ...], asked: tuple[PrescribedExercise, ...]
+) -> dict[int, float]:
+    """Dose by part and load by joint, by index."""
+    found: dict[int, float] = {}
+    for exercise, how in zip(exercises, asked, strict=True):
+        hard = hard_sets(how)
+        for part, dose in dose_by_part(counted_sets(exercise, how)).items():
+            place = PARTS.index(part)
+            found[place] = found.get(place, 0.0) + dose.value
+        for joint, level in exercise.joints.items():
+            if level and joint in JOINTS:
+                place = len(PARTS) + JOINTS.index(joint)
+                found[place] = found.get(place, 0.0) + level * hard
+    return found
