@@ -29,9 +29,9 @@ from pennate.app.body_notes import (
     save_period,
     save_sleep,
     save_weight,
-    take_back,
     with_masses,
 )
+from pennate.app.body_undo import take_back
 from pennate.app.book import Book
 from pennate.app.exchange import export_dir
 from pennate.core.body import Measurement, Site, TapeState, Weighing

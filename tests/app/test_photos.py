@@ -6,7 +6,8 @@ import io
 import struct
 import zipfile
 import zlib
-from datetime import date
+from dataclasses import replace
+from datetime import date, timedelta
 from fractions import Fraction
 from pathlib import Path
 
@@ -14,6 +15,15 @@ import pytest
 
 from pennate.app.book import Book
 from pennate.app.exchange import export_dir
+from pennate.app.keep import Place, back_up
+from pennate.app.photo_removal import (
+    WAITING,
+    delete_for_good,
+    delete_older,
+    put_back,
+    remove_photo,
+    removed_photos,
+)
 from pennate.app.photos import (
     MOST_BYTES,
     Picture,
@@ -25,7 +35,6 @@ from pennate.app.photos import (
     packed,
     photo,
     photos,
-    remove_photo,
     save_photo,
 )
 from pennate.errors import InputError, NoAnswerError
@@ -126,11 +135,61 @@ def test_marks_correct_the_note_and_keep_the_file(empty_book: Book) -> None:
         mark_scale(empty_book, marked, Fraction(90), Fraction(10))
 
 
-def test_removed_means_the_file_too(empty_book: Book) -> None:
-    """A photo she removes leaves the disk."""
-    remove_photo(empty_book, save_photo(empty_book, png(), TOLD))
+def later(book: Book, hours: int) -> Book:
+    """The same records some hours on."""
+    moment = book.now() + timedelta(hours=hours)
+    return Book(book.ledger, lambda: moment, book.rng)
+
+
+def test_a_removal_is_undone_on_the_same_day(empty_book: Book) -> None:
+    """Put back it is the same photo: bytes, marks, name of its file, and owner's eyes alone."""
+    marked = mark_scale(empty_book, save_photo(empty_book, png(), TOLD), Fraction(10), Fraction(90))
+    (before,) = photos(empty_book)
+    remove_photo(empty_book, marked)
     assert photos(empty_book) == ()
-    assert list(folder_of(empty_book).iterdir()) == []
+    (gone,) = removed_photos(empty_book)
+    assert [path.name for path in folder_of(empty_book).iterdir()] == [WAITING]
+    kept = put_back(later(empty_book, 1), gone.id)
+    assert photos(empty_book) == (replace(before, id=kept),)
+    assert content_of(empty_book, kept) == (png(), "image/png")
+    assert removed_photos(empty_book) == ()
+    assert (folder_of(empty_book) / before.file).stat().st_mode & 0o777 == 0o600
+
+
+def test_a_photo_can_be_removed_and_put_back_again(empty_book: Book) -> None:
+    """Twice removed, twice put back: one photo, no doubt, nothing in conflict."""
+    kept, book = save_photo(empty_book, png(), TOLD), empty_book
+    for _ in range(2):
+        remove_photo(book, kept)
+        book = later(book, 1)
+        kept = put_back(book, removed_photos(book)[0].id)
+        book = later(book, 1)
+    assert [one.there for one in photos(book)] == [True]
+    assert book.ledger.conflicts() == ()
+
+
+def test_the_next_day_the_file_is_deleted(empty_book: Book) -> None:
+    """A photo she removes leaves the disk: on another day by itself, or at once if she says so."""
+    for _ in range(2):
+        remove_photo(empty_book, save_photo(empty_book, png(), TOLD))
+    delete_older(empty_book)
+    first, _ = removed_photos(empty_book)
+    delete_for_good(empty_book, first.id)
+    with pytest.raises(NoAnswerError, match="cannot be put back"):
+        put_back(empty_book, first.id)
+    assert len(removed_photos(empty_book)) == 1
+    tomorrow = later(empty_book, 24)
+    assert removed_photos(tomorrow) == ()
+    delete_older(tomorrow)
+    assert list((folder_of(empty_book) / WAITING).iterdir()) == []
+
+
+def test_no_backup_carries_a_removed_photo(empty_book: Book, tmp_path: Path) -> None:
+    """What she removed is in no file that is made afterwards."""
+    remove_photo(empty_book, save_photo(empty_book, png(), TOLD))
+    save_photo(empty_book, png(301), TOLD)
+    made = back_up(Place(folder_of(empty_book).parent), tmp_path / "out" / "b.pennate")
+    assert made.files == 1
 
 
 def test_no_export_carries_an_image(empty_book: Book, tmp_path: Path) -> None:

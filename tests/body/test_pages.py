@@ -13,7 +13,7 @@ import pytest
 from pennate.app.body import growth
 from pennate.app.body_log import TrainingLog, support_for
 from pennate.app.body_pages import BodyRecord, body_page, body_review, measure_next
-from pennate.app.body_record import note_period, pain_of_sets, record_of
+from pennate.app.body_record import note_period, record_of
 from pennate.app.book import Book
 from pennate.body.pain import PainReport
 from pennate.body.series import gather
@@ -139,7 +139,7 @@ def test_absent_periods_are_noticed_only_if_expected() -> None:
 
 
 def test_the_record_comes_out_of_the_ledger(tmp_path: Path) -> None:
-    """Girths, weighings, periods and the worst pain of a day are found again as written."""
+    """Girths, weighings and periods are found again as written."""
     book = Book.open(tmp_path, lambda: NOW, Random(1))
     measured, weighed = row(0, 55.0, 55.2), scale(1)[0]
     book.ledger.append(girth_entries(measured, now=NOW, rng=Random(2)))
@@ -149,15 +149,6 @@ def test_the_record_comes_out_of_the_ledger(tmp_path: Path) -> None:
     assert record.measurements == (measured,)
     assert (record.weighings, record.periods) == ((weighed,), (on(3),))
     book.close()
-
-
-def test_the_worst_pain_of_a_day_counts() -> None:
-    """Knee 2, then 4 on one day: one report of 4."""
-    two, four = (
-        replace(done, pain={"knee": score})
-        for done, score in zip(sets(range(1), "leg_extension"), (2, 4), strict=True)
-    )
-    assert pain_of_sets([two, four]) == (PainReport(on(0), "knee", 4),)
 
 
 def test_alike_sets_count_as_they_do_one_by_one() -> None:

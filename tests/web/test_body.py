@@ -469,3 +469,56 @@ def test_choices_change_only_what_the_form_carries(client_of: Client, empty: Boo
     client.post("/body/choices", data={"cycle": "yes"})
     client.post("/body/choices", data={"hide_weight": "yes"})
     assert choices(empty) == Choices(cycle=True, hide_weight=True)
+
+
+NOTES: Mapping[str, tuple[str, dict[str, str], str]] = {
+    "weight": ("/body/weight", {"kg": "64.2"}, "64.2 kg"),
+    "sleep": ("/body/sleep", {"hours": "6.5"}, "slept 6.5 hours"),
+    "food": ("/body/intake", {"kcal": "2100"}, "2100 kcal"),
+    "pain": ("/body/morning", {"joint": "knee", "score": "4"}, "knee 4 in the morning"),
+    "period": ("/body/period", {"what": "start"}, "a period began"),
+    "bleeding": ("/body/period", {"what": "last"}, "bleeding ended"),
+}
+
+
+@pytest.mark.parametrize("name", NOTES)
+def test_every_note_is_taken_back_on_its_page(client_of: Client, empty: Book, name: str) -> None:
+    """The page that follows a note offers to take it back, without script; then it is gone."""
+    client = client_of(empty)
+    choose(empty, Choices(cycle=True))
+    path, data, words = NOTES[name]
+    page = client.post(path, data=data).text
+    line = re.search(rf'name="id" value="([^"]+)".{{0,200}}?: {words}<', page, re.DOTALL)
+    assert line, shown(page)
+    back = re.search(r'name="back" value="([^"]+)"', page[line.start() :])
+    assert back
+    after = client.post("/body/undo", data={"id": line[1], "back": back[1]}).text
+    assert "Taken back." in after
+    assert f": {words}<" not in after
+
+
+def test_a_check_in_is_taken_back_on_recovery(client_of: Client, own_demo: Book) -> None:
+    """Said on Today, it stands on Recovery with all it says, and can be taken back there."""
+    client = client_of(own_demo)
+    own_demo.put("readiness", own_demo.today, {"low_energy": True, "pain": {"knee": 7}})
+    words = ": low energy, knee hurts 7<"
+    page = client.get("/body/recovery").text
+    line = re.search(rf'name="id" value="([^"]+)".{{0,200}}?{words}', page, re.DOTALL)
+    assert line
+    after = client.post("/body/undo", data={"id": line[1], "back": "/body/recovery"}).text
+    assert "Taken back." in after
+    assert words not in after
+
+
+def test_a_photo_is_put_back_or_deleted_on_its_page(client_of: Client, empty: Book) -> None:
+    """Removed, the page offers both; put back it is shown again, deleted it is offered no more."""
+    client = client_of(empty)
+    file = {"file": ("a.png", png(), "image/png")}
+    client.post("/body/photos", data=photo_form(), files=file)
+    for then, left in (("put-back", 1), ("delete", 0)):
+        kept = re.findall(r'<a href="/body/photos/([^"/]+)">', client.get("/body/photos").text)[-1]
+        page = client.post(f"/body/photos/{kept}/remove").text
+        assert page.count("/put-back") == page.count("/delete") == 1
+        after = client.post(f"/body/photos/{kept}/{then}").text
+        assert "put back</button>" not in after
+        assert after.count("<image ") == left

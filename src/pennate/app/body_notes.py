@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from fractions import Fraction
+from operator import attrgetter
 from statistics import fmean
 from typing import Any
 
@@ -25,9 +26,8 @@ from pennate.core.performed import Side
 from pennate.core.quantities import exact_text
 from pennate.core.readiness import Health
 from pennate.errors import InputError, Where
+from pennate.ledger import Entry
 from pennate.ledger.measured import (
-    GIRTH,
-    WEIGHT,
     girth_entries,
     weighings_from,
     weight_entry,
@@ -35,8 +35,7 @@ from pennate.ledger.measured import (
 
 SLEEP, INTAKE, BLEEDING = "sleep", "intake", "bleeding"
 PAIN, CHOICES = "pain", "body_choice"
-BODY_KINDS = frozenset({GIRTH, WEIGHT, SLEEP, INTAKE, PERIOD, BLEEDING, PAIN})
-"""Kinds of entry that can be taken back on the pages of the body."""
+READINESS = "readiness"
 
 MOST_READINGS = 9
 NEAR_DAYS = 3
@@ -249,12 +248,12 @@ def _number(text: object) -> Fraction | None:
     return Fraction(str(text)) if text else None
 
 
-def take_back(book: Book, entry_id: str) -> None:
-    """Take back a note about the body. Raises InputError where there is none such."""
-    found = book.ledger.find(entry_id)
-    if found is None or found.kind not in BODY_KINDS:
-        raise InputError("there is no such note", remedy="reload the page")
-    book.ledger.retract(found.id, now=book.now(), rng=book.rng, why="taken back")
+def check_ins(book: Book) -> tuple[Entry, ...]:
+    """The last check-in of every day, which holds all that was said before it that day."""
+    last: dict[date, Entry] = {}
+    for entry in sorted(book.entries(READINESS), key=attrgetter("made_at")):
+        last[entry.day] = entry
+    return tuple(last[day] for day in sorted(last))
 
 
 def nights(book: Book) -> tuple[Night, ...]:
@@ -347,7 +346,7 @@ def _said_to_hurt(book: Book) -> list[tuple[date, str, int, bool]]:
     for done in book.history():
         alarming = bool(done.pain) and bool(alarming_joint_words(done.note))
         found.extend((done.day, joint, score, alarming) for joint, score in done.pain.items())
-    for entry in book.entries("readiness"):
+    for entry in check_ins(book):
         pain = dict(entry.body.get("pain", {}))
         found.extend((entry.day, str(joint), int(score), False) for joint, score in pain.items())
     return found

@@ -5,16 +5,12 @@ Periods never leave this machine: no device and no shared page is sent entries o
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from datetime import date
 from weakref import WeakKeyDictionary
 
 from pennate.app.body_log import TrainingLog
 from pennate.app.body_pages import BodyRecord
 from pennate.app.book import Book
-from pennate.app.day import readiness_of
-from pennate.body.pain import PainReport
-from pennate.core.performed import PerformedSet
 from pennate.ledger.entry import Entry
 from pennate.ledger.measured import measurements_from, weighings_from
 
@@ -22,15 +18,13 @@ PERIOD = "period"
 
 
 def record_of(book: Book, *, periods_expected: bool = True) -> BodyRecord:
-    """Everything she has noted of her body, read from her records."""
-    history = book.history()
+    """What she has noted of her body, joints apart, read from her records."""
     return BodyRecord(
         measurements=measurements_from(book.ledger)[0],
         weighings=weighings_from(book.ledger)[0],
         training=training_log(book),
         periods=tuple(sorted({entry.day for entry in book.entries(PERIOD)})),
         periods_expected=periods_expected,
-        pain=(*pain_of_sets(history.sets), *_pain_of_check_ins(book)),
     )
 
 
@@ -50,19 +44,3 @@ def training_log(book: Book) -> TrainingLog:
 def note_period(book: Book, day: date) -> Entry:
     """Write the first day of a period."""
     return book.put(PERIOD, day, {})
-
-
-def pain_of_sets(sets: Iterable[PerformedSet]) -> tuple[PainReport, ...]:
-    """The worst pain of every joint on every day, from what she noted at the sets."""
-    worst: dict[tuple[date, str], int] = {}
-    for done in sets:
-        for joint, score in done.pain.items():
-            key = (done.day, joint)
-            worst[key] = max(score, worst.get(key, score))
-    return tuple(PainReport(day, joint, score) for (day, joint), score in worst.items())
-
-
-def _pain_of_check_ins(book: Book) -> Iterable[PainReport]:
-    for entry in book.entries("readiness"):
-        for joint, score in readiness_of(entry.day, entry.body).pain.items():
-            yield PainReport(entry.day, joint, score)

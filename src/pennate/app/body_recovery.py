@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from pennate.app.body_notes import (
     Night,
     bleeding_days,
+    check_ins,
     choices,
     nights,
     pain_reports,
@@ -143,14 +144,15 @@ def marked(sessions: Sequence[Form], is_so: Callable[[date], bool]) -> tuple[For
 def short_nights(book: Book) -> frozenset[date]:
     """Days after a short night, by the hours noted or by her check-in."""
     noted = {night.day for night in nights(book) if night.hours < SHORT_NIGHT_HOURS}
-    said = {e.day for e in book.entries("readiness") if e.body.get("short_sleep")}
+    said = {e.day for e in check_ins(book) if e.body.get("short_sleep")}
     return frozenset(noted | said)
 
 
 def reported_days(book: Book) -> frozenset[date]:
     """Days on which she reported low energy or soreness before the session."""
-    found = book.entries("readiness")
-    return frozenset(e.day for e in found if e.body.get("low_energy") or e.body.get("sore"))
+    return frozenset(
+        e.day for e in check_ins(book) if e.body.get("low_energy") or e.body.get("sore")
+    )
 
 
 def recovery(book: Book, known_forms: Forms) -> Recovery:
@@ -183,7 +185,7 @@ def _complains(book: Book, reports: Sequence[PainReport], today: date) -> bool:
     """Whether she says so too: short nights, low energy, or pain that grows or lingers."""
     since = today - RECENT
     short = [day for day in short_nights(book) if since < day <= today]
-    energy = [e for e in book.ledger.entries("readiness", since=since) if e.body.get("low_energy")]
+    energy = [e for e in check_ins(book) if e.day >= since and e.body.get("low_energy")]
     grave = {PainCourse.SWAP, PainCourse.CLINICIAN}
     joints = any(one.course in grave for one in courses(reports, today))
     return len(short) + len(energy) >= 2 or joints

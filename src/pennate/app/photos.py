@@ -209,7 +209,7 @@ def _write(folder: Path, name: str, content: bytes) -> None:
 
 def photos(book: Book) -> tuple[Photo, ...]:
     """Every photo, oldest first."""
-    return tuple(_photo(book, entry) for entry in book.ledger.entries(PHOTO))
+    return tuple(photo_of(book, entry) for entry in book.ledger.entries(PHOTO))
 
 
 def photo(book: Book, photo_id: str) -> Photo:
@@ -217,10 +217,11 @@ def photo(book: Book, photo_id: str) -> Photo:
     entry = book.ledger.find(photo_id) if is_entry_id(photo_id) else None
     if entry is None or entry.kind != PHOTO:
         raise NoAnswerError("there is no such photo")
-    return _photo(book, entry)
+    return photo_of(book, entry)
 
 
-def _photo(book: Book, entry: Entry) -> Photo:
+def photo_of(book: Book, entry: Entry) -> Photo:
+    """The photo a note speaks of."""
     body = entry.body
     root = str(body.get("first", entry.id))
     name = f"{body.get('taken', entry.day.isoformat())}-{root}.{body['kind']}"
@@ -261,13 +262,6 @@ def mark_scale(book: Book, photo_id: str, top: Fraction, floor: Fraction) -> str
     marks = {"top": exact_text(top / 100), "floor": exact_text(floor / 100)}
     first = {"first": body.get("first", photo_id), "taken": body.get("taken", str(found.day))}
     return book.put(PHOTO, found.day, {**body, **marks, **first}, replaces=photo_id).id
-
-
-def remove_photo(book: Book, photo_id: str) -> None:
-    """Take a photo back and delete its file from the data folder."""
-    found = photo(book, photo_id)
-    book.ledger.retract(photo_id, now=book.now(), rng=book.rng, why="photo removed")
-    (folder_of(book) / found.file).unlink(missing_ok=True)
 
 
 def packed(book: Book) -> bytes:

@@ -35,7 +35,9 @@ SAID = {
     "import": "Imported.",
     "pumped": "Saved and flagged: taken soon after training, so no verdict uses it.",
     "taken_back": "Taken back.",
-    "removed": "Removed; the file is deleted.",
+    "removed": "Removed. It can be put back today; after that its file is deleted.",
+    "put_back": "Put back as it was.",
+    "deleted": "The file is deleted.",
 }
 """What a page says after an action, by the word in its address; nothing else is echoed."""
 

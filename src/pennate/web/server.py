@@ -16,6 +16,7 @@ from starlette.requests import Request
 from starlette.responses import FileResponse, JSONResponse, Response
 
 from pennate.app.book import Book
+from pennate.app.photo_removal import delete_older
 from pennate.app.week_plan import Proposal
 from pennate.app.week_work import Work
 from pennate.errors import InputError, MissingPartError, NoAnswerError, PennateError, StateError
@@ -55,6 +56,7 @@ def make_app(book: Book, *, development: bool = False, door: Door | None = None)
     app = FastAPI(title="pennate", docs_url=None, redoc_url=None)
     app.state.book = book
     app.state.kept = Kept()
+    delete_older(book)
     app.state.audits, app.state.plans = Work[Audited](), Work[Proposal]()
     app.add_middleware(GZipMiddleware, minimum_size=SMALL)
     if door is not None:

@@ -23,11 +23,12 @@ from pennate.app.body_notes import (
     save_period,
     save_sleep,
     save_weight,
-    take_back,
 )
 from pennate.app.body_today import body_today
+from pennate.app.body_undo import take_back
 from pennate.app.book import Book
-from pennate.app.photos import Told, mark_scale, photo, photos, remove_photo, save_photo
+from pennate.app.photo_removal import delete_for_good, put_back, remove_photo, removed_photos
+from pennate.app.photos import Told, mark_scale, photo, photos, save_photo
 from pennate.core.body import TRUNK, Site, TapeState
 from pennate.core.performed import Side
 from pennate.core.quantities import parse_number
@@ -233,7 +234,10 @@ def new_photo(
         told = Told(day=day_of(day, book), pose=pose, light=light.strip(), note=note.strip())
         save_photo(book, file.file.read(), told)
     except InputError as error:
-        view = replace(photos_page(photos(book), book.today.isoformat(), pose), light=light)
+        view = replace(
+            photos_page(photos(book), book.today.isoformat(), pose, removed=removed_photos(book)),
+            light=light,
+        )
         return page(request, "body_photos", view, error=str(error), status=422)
     return go(f"/body/photos?pose={pose.replace(' ', '+')}", "saved")
 
@@ -254,6 +258,20 @@ def marks(
 
 @actions.post("/body/photos/{photo_id}/remove")
 def remove(book: Records, photo_id: str) -> Response:
-    """Remove a photo; its file is deleted."""
+    """Remove a photo; its file is deleted on another day, so that a slip can be undone."""
     remove_photo(book, photo_id)
     return go("/body/photos", "removed")
+
+
+@actions.post("/body/photos/{photo_id}/put-back")
+def undo_removal(book: Records, photo_id: str) -> Response:
+    """A removed photo as it was."""
+    pose = photo(book, put_back(book, photo_id)).pose.value.replace(" ", "+")
+    return go(f"/body/photos?pose={pose}", "put_back")
+
+
+@actions.post("/body/photos/{photo_id}/delete")
+def delete(book: Records, photo_id: str) -> Response:
+    """The file of a removed photo is deleted at once."""
+    delete_for_good(book, photo_id)
+    return go("/body/photos", "deleted")

@@ -11,6 +11,7 @@ from starlette.responses import Response
 from pennate.app.body_food import aim as aimed_at
 from pennate.app.body_today import BodyToday, body_today
 from pennate.app.book import Book
+from pennate.app.photo_removal import delete_older, removed_photos
 from pennate.app.photos import content_of, packed, photo, photos
 from pennate.app.week_review_text import week_words
 from pennate.core.body import Site, TapeState
@@ -56,6 +57,7 @@ def site_of(text: str) -> Site:
 @pages.get("/body")
 def see_body(request: Request, book: Records) -> Response:
     """Is it growing: the verdicts, what to measure next, and the other pages of the body."""
+    delete_older(book)
     return cautious_page(request, "body", body_view(body_today(book)))
 
 
@@ -194,7 +196,9 @@ def see_photos(
     request: Request, book: Records, pose: str = "", first: str = "", second: str = ""
 ) -> Response:
     """Photos side by side."""
-    view = photos_page(photos(book), book.today.isoformat(), pose, (first, second))
+    delete_older(book)
+    chosen, gone = (first, second), removed_photos(book)
+    view = photos_page(photos(book), book.today.isoformat(), pose, chosen, removed=gone)
     return page(request, "body_photos", view)
 
 

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from pennate.app.body_food import AHEAD_DAYS, LEAST_DAYS, Aimed, largest_deficit
+from pennate.app.body_notes import INTAKE
 from pennate.app.body_pages import weight_sentence
 from pennate.app.body_today import BodyToday, Shown, cautions_on
+from pennate.app.body_undo import Noted, noted_lately
 from pennate.body.energy import Range
 from pennate.body.error_model import learn
 from pennate.body.series import Series
@@ -18,6 +20,7 @@ from pennate.core.cautions import Caution
 from pennate.core.percent import signed
 from pennate.core.plural import plural
 from pennate.core.quantities import format_number
+from pennate.ledger.measured import WEIGHT
 from pennate.sheets.body_chart import GirthPoint, WeightPoint
 from pennate.web.views.body import (
     Facts,
@@ -96,6 +99,7 @@ class WeightPage:
     chart_alt: str
     today: str
     typed: str
+    noted: tuple[Noted, ...]
     cautions: tuple[Caution, ...]
 
 
@@ -126,6 +130,7 @@ def weight_page(now: BodyToday, typed: str = "") -> WeightPage:
         chart_alt="weight and its trend; the values stand in the table below",
         today=now.today.isoformat(),
         typed=typed,
+        noted=noted_lately(now.book, WEIGHT),
         cautions=cautions_on(now, Shown(change=view is not None)),
     )
 
@@ -190,6 +195,7 @@ class FoodPage:
     bone_stress: bool
     today: str
     typed: tuple[str, str]
+    noted: tuple[Noted, ...]
     cautions: tuple[Caution, ...]
 
 
@@ -217,6 +223,7 @@ def food_page(
         bone_stress=chosen.bone_stress,
         today=now.today.isoformat(),
         typed=typed,
+        noted=noted_lately(now.book, INTAKE),
         cautions=cautions_on(now, shown),
     )
 

@@ -50,10 +50,17 @@ class PhotosPage:
     today: str
     light: str
     unlike: str
+    removed: tuple[tuple[str, str], ...]
+    """Id and title of the photos that can be put back today."""
 
 
 def photos_page(
-    every: Sequence[Photo], today: str, pose: str = "", pair: tuple[str, str] = ("", "")
+    every: Sequence[Photo],
+    today: str,
+    pose: str = "",
+    pair: tuple[str, str] = ("", ""),
+    *,
+    removed: Sequence[Photo] = (),
 ) -> PhotosPage:
     """The page of a pose, its first and latest photo beside each other unless others are chosen."""
     counts = {p.value: sum(1 for one in every if one.pose is p) for p in Pose}
@@ -79,6 +86,7 @@ def photos_page(
         today=today,
         light=every[-1].light if every else "",
         unlike=_unlike(two),
+        removed=tuple((one.id, _title(one)) for one in removed),
     )
 
 
@@ -97,7 +105,7 @@ def placed(one: Photo, *, by_marks: bool) -> Placed:
     width = height * one.picture.width / one.picture.height
     return Placed(
         id=one.id,
-        title=f"{one.day:%-d %B %Y}, {one.pose.value}",
+        title=_title(one),
         about=", ".join(part for part in (one.light, one.note) if part),
         x=round((WIDTH_UNITS - width) / 2, 1),
         y=round(MARGIN_UNITS - top * height, 1),
@@ -106,6 +114,10 @@ def placed(one: Photo, *, by_marks: bool) -> Placed:
         marked=one.top is not None,
         there=one.there,
     )
+
+
+def _title(one: Photo) -> str:
+    return f"{one.day:%-d %B %Y}, {one.pose.value}"
 
 
 def _equal(*, marked: bool, count: int) -> str:
@@ -158,7 +170,7 @@ def photo_page(one: Photo, typed: tuple[str, str] | None = None) -> PhotoPage:
     top, floor = typed or ["" if m is None else f"{float(100 * m):g}" for m in marks]
     return PhotoPage(
         id=one.id,
-        title=f"{one.day:%-d %B %Y}, {one.pose.value}",
+        title=_title(one),
         about=", ".join(part for part in (one.light, one.note) if part),
         view_box=f"0 0 {width} {RULER_UNITS}",
         width=width,

@@ -5,8 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import expm1
 
+from pennate.app.body_notes import BLEEDING, PAIN, READINESS, SLEEP
+from pennate.app.body_record import PERIOD
 from pennate.app.body_recovery import CycleView, Recovery, settled_question
 from pennate.app.body_today import BodyToday, Shown, cautions_on
+from pennate.app.body_undo import Noted, noted_lately
 from pennate.body.recovery import Effect
 from pennate.core.cautions import Caution
 from pennate.core.evidence.body_recovery import LEAST_MARKED
@@ -34,6 +37,7 @@ class RecoveryPage:
     today: str
     typed: str
     nights: tuple[tuple[str, str], ...]
+    noted: tuple[Noted, ...]
 
 
 def recovery_page(now: BodyToday, typed: str = "") -> RecoveryPage:
@@ -62,6 +66,7 @@ def recovery_page(now: BodyToday, typed: str = "") -> RecoveryPage:
         today=now.today.isoformat(),
         typed=typed,
         nights=tuple((f"{n.day:%-d %b}", f"{n.hours:g}") for n in reversed(seen.nights)),
+        noted=noted_lately(now.book, SLEEP, PAIN, READINESS),
     )
 
 
@@ -122,6 +127,7 @@ class CyclePage:
     notices: tuple[str, ...]
     starts: tuple[str, ...]
     today: str
+    noted: tuple[Noted, ...]
     cautions: tuple[Caution, ...]
 
 
@@ -139,6 +145,7 @@ def cycle_page(now: BodyToday) -> CyclePage:
         notices=seen.notices if seen else (),
         starts=tuple(f"{day:%-d %B %Y}" for day in reversed(seen.starts)) if seen else (),
         today=now.today.isoformat(),
+        noted=noted_lately(now.book, PERIOD, BLEEDING) if seen else (),
         cautions=cautions_on(now, Shown()),
     )
 
