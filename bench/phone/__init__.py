@@ -1,1 +1,1 @@
-"""The phone's page measured: from touch to paint, and what it weighs."""
+"""The phone's page measured: touches a set, from touch to paint, and what it weighs."""

@@ -17,6 +17,11 @@ PAUSE_MS = 1100
 """A little more than the guard against double touches."""
 EFFORTS = {"missed one": "fail", "none left": "0", "1": "1", "2": "2"}
 
+SAYS_EFFORT = 0.4
+DIFFERS = 0.7
+MISSES = (-3, -2, -2, -1, -1, -1, 1, 1, 1, 2, 2, 3)
+"""By how many reps a set ends other than was likely; two reps either way is usual (bench)."""
+
 
 @dataclass(frozen=True)
 class Tap:
@@ -105,6 +110,13 @@ class Thumb:
             self._type(amount)
         self.per_set.append((self.touches - before, bool(effort)))
         self.taps.append(Tap(name, load, amount, EFFORTS.get(effort, "")))
+
+    def truth(self) -> int:
+        """What she really did: in seven sets of ten not the number offered first."""
+        offered = number_on(self.seen.locator(".closing button.main"))
+        if self.rng.random() >= DIFFERS:
+            return offered
+        return max(1, offered + self.rng.choice(MISSES))
 
     def _type(self, amount: int) -> None:
         page = self.seen
