@@ -15,6 +15,7 @@ BENCHES = {
     "gym-setup": ["bench.loading.setup_time"],
     "body": ["bench.body"],
     "body-pages": ["bench.body.pages", "--write"],
+    "phone": ["bench.phone"],
     "plan": ["bench.plan"],
     "trained-factor": ["bench.plan.trained"],
     "forecast": ["bench.forecast"],

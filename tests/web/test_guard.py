@@ -6,14 +6,14 @@ import pytest
 from fastapi import FastAPI
 from fastapi.testclient import TestClient
 
-from pennate.web.guard import HEADERS, MOST_BYTES, guard, known_host
+from pennate.web.guard import HEADERS, MOST_BYTES, Guard, known_host
 
 
 @pytest.fixture
 def client() -> TestClient:
     """A page and a form behind the guard."""
     app = FastAPI()
-    app.middleware("http")(guard)
+    app.add_middleware(Guard)
 
     @app.get("/page")
     def page() -> str:

@@ -10,7 +10,7 @@ import fcntl
 import json
 import os
 import secrets
-from collections.abc import Awaitable, Callable, Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import asdict, dataclass
 from datetime import datetime, timedelta
@@ -28,6 +28,7 @@ from starlette.responses import (
     RedirectResponse,
     Response,
 )
+from starlette.types import ASGIApp, Receive, Scope, Send
 
 from pennate.errors import StateError
 
@@ -142,8 +143,6 @@ def _signer(kept: _Kept) -> URLSafeSerializer:
     return URLSafeSerializer(kept.secret, salt="device")
 
 
-Next = Callable[[Request], Awaitable[Response]]
-
 PAIR_PAGE = """<!doctype html><html lang="en"><head><meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>Pair this phone</title></head><body><main><h1>Pair this phone</h1><p>{words}</p>
@@ -167,8 +166,8 @@ class Door:
         self.devices = devices
         self._authority = authority
 
-    async def keep(self, request: Request, call_next: Next) -> Response:
-        """The answer for one request."""
+    async def answer(self, request: Request) -> Response | None:
+        """What is said at the door; None where the request may go in."""
         if request.url.path == "/pair":
             return await _pair(request, self.devices)
         if request.url.path == AUTHORITY and self._authority is not None:
@@ -176,15 +175,29 @@ class Door:
         bearer = request.headers.get("authorization", "").removeprefix("Bearer ")
         token = request.cookies.get(COOKIE) or bearer
         try:
-            allowed = _ours(request) or self.devices.known(token)
+            if _ours(request) or self.devices.known(token):
+                return None
         except StateError:  # strangers ask too: its words and path are for the server's own screen
             words = "The list of paired phones cannot be read; start the server again to see why."
             return PlainTextResponse(words, 500)
-        if allowed:
-            return await call_next(request)
         if request.url.path.startswith("/api/"):
             return JSONResponse({"error": "This device is not paired."}, 403)
         return HTMLResponse(PAIR_PAGE.format(words="It is not known here yet.", code=""), 403)
+
+
+class Doorkeeper:
+    """Puts every request to the door before the app hears of it."""
+
+    def __init__(self, app: ASGIApp, door: Door) -> None:
+        self._app = app
+        self._door = door
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Answer one request at the door, or let it through."""
+        answer = None
+        if scope["type"] == "http":
+            answer = await self._door.answer(Request(scope, receive))
+        await (answer or self._app)(scope, receive, send)
 
 
 async def _pair(request: Request, devices: Devices) -> Response:

@@ -8,13 +8,15 @@ be pointed at this server.
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable, Mapping
+from collections.abc import Mapping
 from ipaddress import ip_address
 from types import MappingProxyType
 from urllib.parse import urlsplit
 
+from starlette.datastructures import MutableHeaders
 from starlette.requests import Request
 from starlette.responses import PlainTextResponse, Response
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 HEADERS: Mapping[str, str] = MappingProxyType(
     {
@@ -31,8 +33,6 @@ HEADERS: Mapping[str, str] = MappingProxyType(
 )
 MOST_BYTES = 64 * 1024 * 1024
 """Largest request taken: a log of 50 MB and its wrapping."""
-
-Next = Callable[[Request], Awaitable[Response]]
 
 
 def known_host(host: str) -> bool:
@@ -69,13 +69,31 @@ def _refusal(request: Request) -> Response | None:
     return None
 
 
-async def guard(request: Request, call_next: Next) -> Response:
-    """Refuse what may not come in, and send every answer with the same rules."""
-    response = _refusal(request) or await call_next(request)
+class Guard:
+    """Refuses what may not come in, and sends every answer with the same rules."""
+
+    def __init__(self, app: ASGIApp) -> None:
+        self._app = app
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Answer one request, or let it through."""
+        if scope["type"] != "http":
+            await self._app(scope, receive, send)
+            return
+
+        async def ruled(message: Message) -> None:
+            if message["type"] == "http.response.start":
+                _add_rules(scope["path"], message)
+            await send(message)
+
+        await (_refusal(Request(scope)) or self._app)(scope, receive, ruled)
+
+
+def _add_rules(path: str, start: Message) -> None:
+    headers = MutableHeaders(scope=start)
     for name, value in HEADERS.items():
-        response.headers.setdefault(name, value)
-    fixed = request.url.path.startswith("/static/") and response.status_code == 200
-    response.headers.setdefault(
+        headers.setdefault(name, value)
+    fixed = path.startswith("/static/") and start["status"] == 200
+    headers.setdefault(
         "Cache-Control", "public, max-age=31536000, immutable" if fixed else "private, no-cache"
     )
-    return response

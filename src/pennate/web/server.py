@@ -22,7 +22,7 @@ from pennate.app.week_work import Work
 from pennate.errors import InputError, MissingPartError, NoAnswerError, PennateError, StateError
 from pennate.plan.audit import Audited
 from pennate.sheets.mark import mark_svg
-from pennate.web.guard import guard
+from pennate.web.guard import Guard
 from pennate.web.phone.kept import Kept
 from pennate.web.render import STATIC, page
 
@@ -60,9 +60,11 @@ def make_app(book: Book, *, development: bool = False, door: Door | None = None)
     app.state.audits, app.state.plans = Work[Audited](), Work[Proposal]()
     app.add_middleware(GZipMiddleware, minimum_size=SMALL)
     if door is not None:
+        from pennate.web.devices import Doorkeeper
+
         app.state.devices = door.devices
-        app.middleware("http")(door.keep)
-    app.middleware("http")(guard)
+        app.add_middleware(Doorkeeper, door=door)
+    app.add_middleware(Guard)
     app.add_exception_handler(PennateError, _told)
     app.add_exception_handler(RequestValidationError, _incomplete)
     app.add_exception_handler(HTTPException, _not_here)
