@@ -13,13 +13,15 @@ from itertools import groupby
 
 from pennate.core.brief import Brief
 from pennate.core.exercise import Catalogue, EquipmentKind
-from pennate.core.muscles import GROUP_SHARES, Group, Part
+from pennate.core.muscles import GROUP_SHARES, Group, Joint, Part
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import WEEKDAYS, PlannedDay, PrescribedExercise, Week
-from pennate.core.week_dose import WeekDose, week_dose
+from pennate.core.week_dose import WeekDose, day_joint_load, week_dose
 from pennate.core.week_time import day_minutes
 
 SESSION, CLOSE, WEEK = 12, 16, 30
+TWO_HEAVY_DAYS = 40
+"""Hard sets × level of two heavy days for a joint."""
 TINY = 1e-6
 
 
@@ -34,6 +36,7 @@ def complaints(
     known = catalogue.with_own(brief.own_exercises)
     dose = week_dose(week, known)
     found = [*_wishes(week, brief, dose), *_doses(week, brief, dose)]
+    found += _sore_joints(week, brief, known)
     for day in week.days:
         found += [f"{day.day}: {what}" for what in _day(day, brief, known, kinds)]
         found += [f"{day.day}: {what}" for what in _sets(day, current)]
@@ -131,6 +134,17 @@ def _doses(week: Week, brief: Brief, dose: WeekDose) -> Iterator[str]:
                 yield f"{part} too close on {day}"
         if sum(by_day.values()) > _week_cap(part, brief) + TINY:
             yield f"{part} {sum(by_day.values())} in the week"
+
+
+def _sore_joints(week: Week, brief: Brief, known: Catalogue) -> Iterator[str]:
+    """A joint that is sore or limited is never loaded heavily on two days in a row."""
+    loads = {day.day: day_joint_load(day, known) for day in week.days}
+    for joint in {*brief.joint_limits, *brief.pain} - {Joint.GRIP}:
+        for day, load in loads.items():
+            after = loads.get(WEEKDAYS[(WEEKDAYS.index(day) + 1) % 7], {})
+            together = load.get(joint, 0.0) + after.get(joint, 0.0)
+            if together > TWO_HEAVY_DAYS - 1 + TINY:
+                yield f"{joint} {together} on {day} and the day after"
 
 
 def _week_cap(part: Part, brief: Brief) -> float:

@@ -33,8 +33,9 @@ from pennate.plan.solve import Effort, Progress, Solved, Watch, never, solve
 from pennate.plan.substitute import Substitute, substitutes
 
 BOUND_EXCLUDES = (
-    "the order of exercises within a day is settled after the bound, exactly; it moves no dose and "
-    "no minutes"
+    "the order of exercises within a day is settled after the bound, exactly; it moves no dose, "
+    "and no minutes since a change of station counts alike between any two; stations that two "
+    "exercises of a superset would share are inside"
 )
 TRAINED_FROM_YEARS = 1
 

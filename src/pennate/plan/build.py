@@ -7,13 +7,14 @@ from collections.abc import Iterable, Mapping, Set
 from dataclasses import dataclass, field, replace
 
 from pennate.core.brief import Brief, FreeDay
-from pennate.core.evidence.audit import JOINT_HEAVY_DAY
+from pennate.core.evidence.audit import JOINT_HEAVY_DAY, JOINT_TWO_DAYS
 from pennate.core.evidence.planner import (
     CHURN_COST,
     CLOSE_CAP,
     DAYS_AN_EXERCISE,
     DROP_EXERCISES_A_DAY,
     EXERCISES_A_DAY,
+    JOINT_CLOSE_COST,
     LIKED_WORTH,
     PRIORITY_FIRST,
     PRIORITY_LEAST,
@@ -167,6 +168,9 @@ def _rules(brief: Brief, worth: tuple[float, ...]) -> Rules:
         least=least,
         most=most,
         required=frozenset(brief.preferences.required),
+        close_mark=(math.inf,) * len(PARTS)
+        + tuple(JOINT_TWO_DAYS * JOINT_HEAVY_DAY - 1 for _ in JOINTS),
+        close_price=JOINT_CLOSE_COST,
     )
 
 

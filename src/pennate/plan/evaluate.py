@@ -32,11 +32,25 @@ def benefit(problem: PlanProblem, selection: Selection) -> float:
 
 
 def soft_costs(problem: PlanProblem, selection: Selection) -> float:
-    """Stops, joint load, and change against the current week, likes taken off."""
+    """Stops, joint load, also of days in a row, and change against her week, likes taken off."""
     chosen = [(problem.options[index], sets) for day in selection for index, sets in day]
     stops = sum(option.stop_cost + option.set_cost * sets for option, sets in chosen)
     present = {name for option, _ in chosen for name in option.exercises}
-    return stops + problem.change.kept_cost - sum(problem.change.of(name) for name in present)
+    change = problem.change.kept_cost - sum(problem.change.of(name) for name in present)
+    return stops + change + _joints_in_a_row(problem, selection)
+
+
+def _joints_in_a_row(problem: PlanProblem, selection: Selection) -> float:
+    """Cost of joint load above the mark on two days in a row."""
+    rules = problem.rules
+    if not rules.close_price:
+        return 0.0
+    by_day = [part_doses(problem, day) for day in selection]
+    return rules.close_price * sum(
+        max(0.0, by_day[a][joint] + by_day[b][joint] - rules.close_mark[joint])
+        for joint in rules.marked
+        for a, b in problem.close
+    )
 
 
 def objective(problem: PlanProblem, selection: Selection) -> float:

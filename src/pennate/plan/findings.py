@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterator
 
 from pennate.core.evidence.audit import (
     JOINT_HEAVY_DAY,
+    JOINT_LEAST,
+    JOINT_TWO_DAYS,
     LEAST_PART_DOSE,
     LONG_DAY_MIN,
     NEGLECTED_PART_DOSE,
@@ -28,8 +30,6 @@ ONE_THING = frozenset({Group.CHEST, Group.BACK, Group.CORE})
 """Groups that are spoken of as one thing, not as several."""
 
 LEAST_AGAIN = 3  # as in the studies: sets of a bout that costs reps, and that can lose them
-JOINT_LEAST = 0.75  # number: share of the heavy mark each of two days has at least
-JOINT_TWO_DAYS = 2.5  # number: heavy marks that two days in a row reach together
 JOINT_BASE = 0.5
 """Share of the weight that two days at the mark have; the rest grows with the load."""
 

@@ -98,6 +98,7 @@ def week_model(problem: PlanProblem, *, elastic: bool = False) -> WeekModel:
     _caps(model, doses)
     _wishes(model, doses, elastic=elastic)
     if not elastic:
+        _joints_in_a_row(model, doses)
         _benefit(model, doses)
     return model
 
@@ -189,10 +190,10 @@ def _doses(model: WeekModel) -> dict[tuple[int, int], int]:
 
 
 def _matters(problem: PlanProblem, part: int) -> bool:
-    """Whether a part or joint is worth anything or capped; else it needs no column."""
+    """Whether a part or joint is worth anything, capped or marked; else it needs no column."""
     rules = problem.rules
-    caps = (rules.session_cap[part], rules.close_cap[part], rules.week_cap[part])
-    return bool(problem.worth[part]) or min(caps) < INFINITE
+    limits = (rules.session_cap, rules.close_cap, rules.week_cap, rules.close_mark)
+    return bool(problem.worth[part]) or min(limit[part] for limit in limits) < INFINITE
 
 
 def _caps(model: WeekModel, doses: dict[tuple[int, int], int]) -> None:
@@ -205,6 +206,17 @@ def _caps(model: WeekModel, doses: dict[tuple[int, int], int]) -> None:
             both: Terms = [(doses[part, day], 1) for day in (a, b) if (part, day) in doses]
             if len(both) > 1:
                 model.linear.at_most(both, problem.rules.close_cap[part])
+
+
+def _joints_in_a_row(model: WeekModel, doses: dict[tuple[int, int], int]) -> None:
+    """What a joint bears on two days in a row above its mark costs."""
+    rules = model.problem.rules
+    for joint in rules.marked:
+        for a, b in model.problem.close:
+            both: Terms = [(doses[joint, day], 1) for day in (a, b) if (joint, day) in doses]
+            if both and rules.close_price:
+                above = model.linear.column(INFINITE, -rules.close_price)
+                model.linear.at_most([*both, (above, -1)], rules.close_mark[joint])
 
 
 def _wishes(model: WeekModel, doses: dict[tuple[int, int], int], *, elastic: bool) -> None:

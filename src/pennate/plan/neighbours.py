@@ -115,6 +115,8 @@ def within_day(state: WeekState, day: int) -> Weighed:
     extra = stops.named @ fresh - stops.cost
     value = stops.value(worth + stops.worth(dose), elsewhere + dose)
     value = value + (stay @ extra[here] + extra[instead])[way] + extra[come]
+    for near in stops.near[day]:
+        value = value - stops.crowding(dose + state.dose[near])
 
     def change(place: int) -> Days:
         kept = here[stay[way[place]] > 0].tolist()
@@ -156,6 +158,12 @@ def between_days(state: WeekState, day: int, other: int) -> Weighed:
     value = stops.value(
         worth + stops.worth(here) + stops.worth(there), elsewhere + here + there
     ) - (stops.cost[away] - stops.cost[out] + stops.cost[came] - stops.cost[back])
+    for one, dose, rest in ((day, here, other), (other, there, day)):
+        for near in stops.near[one]:
+            if near != rest:
+                value = value - stops.crowding(dose + state.dose[near])
+            elif one == day:
+                value = value - stops.crowding(here + there)
 
     def change(place: int) -> Days:
         return [

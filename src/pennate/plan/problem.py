@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
@@ -81,6 +82,15 @@ class Rules:
     """Group dose that may not be passed."""
     required: frozenset[str]
     """Exercises that must be in the week."""
+    close_mark: tuple[float, ...] = (math.inf,) * TRACKED
+    """Load of each joint in two sessions within 24 hours from which more costs."""
+    close_price: float = 0.0
+    """Cost of a unit of load above that mark, √sets."""
+
+    @property
+    def marked(self) -> tuple[int, ...]:
+        """Indices of what has a mark."""
+        return tuple(place for place, mark in enumerate(self.close_mark) if mark < math.inf)
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,7 +42,7 @@ class Stops:
     """Rows of (option, sets), row 0 being no stop at all, with what each takes and gives.
 
     `takes`: seconds with a changeover, exercises, supersets, drops. `dose`: first of the
-    parts that are worth something (`worths` of them), then of what is only capped.
+    parts that are worth something (`worths` of them), then of what is only capped or marked.
     """
 
     def __init__(self, problem: PlanProblem) -> None:
@@ -73,6 +73,10 @@ class Stops:
             np.array([cap[part] for part in self.tracked]) + SLACK
             for cap in (rules.session_cap, rules.close_cap, rules.week_cap)
         )
+        marked = [place for place, part in enumerate(self.tracked) if part in rules.marked]
+        self.marked: Whole = np.array(marked, dtype=np.intp)
+        self.mark = np.array([rules.close_mark[self.tracked[place]] for place in marked])
+        self.mark = self.mark.astype(np.float32)
         self.near = [
             [a if b == day else b for a, b in problem.close if day in {a, b}]
             for day in range(len(problem.days))
@@ -146,6 +150,12 @@ class Stops:
         found: Floats = _TABLE[(doses[..., : self.worths] * FINE + 0.5).astype(np.intp)]
         return found
 
+    def crowding(self, doses: Floats) -> Floats:
+        """Cost of what joints bear on two days in a row; rows are their doses together."""
+        above = np.maximum(0.0, doses[:, self.marked] - self.mark).sum(axis=1)
+        found: Floats = self.problem.rules.close_price * above
+        return found
+
     def value(self, worth: Floats, doses: Floats) -> Floats:
         """Benefit less what is missing; rows are weeks: worth by part, and doses."""
         value: Floats = np.sqrt(worth + self.done) @ self.price
@@ -159,11 +169,8 @@ class Stops:
 def _tracked(problem: PlanProblem) -> list[int]:
     """Indices of what is worth something, then of what is only capped."""
     rules = problem.rules
-    capped = [
-        part
-        for part in range(TRACKED)
-        if min(rules.session_cap[part], rules.close_cap[part], rules.week_cap[part]) < np.inf
-    ]
+    limits = (rules.session_cap, rules.close_cap, rules.week_cap, rules.close_mark)
+    capped = [part for part in range(TRACKED) if min(cap[part] for cap in limits) < np.inf]
     worth = [part for part in range(TRACKED) if problem.worth[part]]
     return worth + [part for part in capped if not problem.worth[part]]
 

@@ -38,6 +38,7 @@ class Walk:
         self.total = [0.0] * TRACKED
         self.worth = [[0.0] * len(problem.days) for _ in range(TRACKED)]
         self.part_value = [math.sqrt(done) for done in problem.done]
+        self.above = [0.0] * TRACKED
         self.seconds = [-CHANGEOVER_S] * len(problem.days)
         self.on_day = [[0] * len(names) for _ in problem.days]
         self.in_week = [0] * len(names)
@@ -113,7 +114,7 @@ class Walk:
         self._reprice(back, {part for _, option, _ in back for part, _ in self.per[option]})
 
     def _reprice(self, move: Move, touched: set[int]) -> float:
-        gain = 0.0
+        gain = self._ease(touched)
         days = {day for day, _, _ in move}
         for part in touched:
             price = self.problem.worth[part]
@@ -125,6 +126,19 @@ class Walk:
             value = math.sqrt(self.problem.done[part] + sum(worth))
             gain += price * (value - self.part_value[part])
             self.part_value[part] = value
+        return gain
+
+    def _ease(self, touched: set[int]) -> float:
+        """What less load of joints on two days in a row is worth."""
+        rules, gain = self.problem.rules, 0.0
+        for joint in touched:
+            mark = rules.close_mark[joint]
+            if mark == math.inf:
+                continue
+            dose = self.dose[joint]
+            above = sum(max(0.0, dose[a] + dose[b] - mark) for a, b in self.problem.close)
+            gain += rules.close_price * (self.above[joint] - above)
+            self.above[joint] = above
         return gain
 
     def _days_stand(self, move: Move) -> bool:

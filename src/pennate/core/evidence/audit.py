@@ -33,6 +33,26 @@ JOINT_HEAVY_DAY = constant(
     source="our choice: ten hard sets at level 2; the joint scale itself is relative and ours",
     used_for="when days in a row count as heavy for a joint: twice this together",
 )
+JOINT_TWO_DAYS = constant(
+    "audit.joint_two_days",
+    2.5,
+    "heavy marks",
+    low=1.5,
+    high=4,
+    status=Status.OUR_CHOICE,
+    source="our choice: no trial of spacing by joint load was found",
+    used_for="load of a joint on two days in a row from which they are called hard on it",
+)
+JOINT_LEAST = constant(
+    "audit.joint_least",
+    0.75,
+    "heavy marks",
+    low=0.5,
+    high=1,
+    status=Status.OUR_CHOICE,
+    source="our choice",
+    used_for="load that each of two days in a row has at least to be called hard on a joint",
+)
 LONG_DAY_MIN = constant(
     "audit.long_day",
     90,

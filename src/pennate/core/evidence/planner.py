@@ -62,6 +62,18 @@ SORE_JOINT_TIMES = constant(
     source="our choice",
     used_for="planner soft cost of a joint she limits or that hurts a little",
 )
+JOINT_CLOSE_COST = constant(
+    "plan.joint_close_cost",
+    0.02,
+    "√sets per set and level",
+    low=0.005,
+    high=0.1,
+    status=Status.OUR_CHOICE,
+    source="our choice: a tenth to a quarter of what a set is worth, so that days in a row are "
+    "hard on a joint only where nothing else serves as well",
+    used_for="planner soft cost of joint load above the mark on two days in a row; for a joint "
+    "that is sore or that she limits a lower mark is a hard rule",
+)
 CHURN_COST = constant(
     "plan.churn_cost",
     0.08,
