@@ -13,6 +13,7 @@ from types import MappingProxyType
 from pennate.app.book import Book
 from pennate.app.week_effort import done_credits, model_now
 from pennate.core.dose import RESERVE_OF, CountedSet, dose_by_group, dose_by_part, effort_credit
+from pennate.core.evidence.audit import SIDE_SD_TIMES
 from pennate.core.evidence.plan import OPEN_RESERVE
 from pennate.core.exercise import Catalogue
 from pennate.core.history import History
@@ -112,10 +113,10 @@ def _side_log(
 
 
 def _side_gap(model: StrengthModel, asking: Exposure) -> SideGap | None:
-    """What the strength model says of the two sides, done as they were last."""
+    """What the strength model says of the two sides, done as they were last, told wider."""
     left, right = (replace(asking, side=side) for side in (Side.LEFT, Side.RIGHT))
     found = side_difference(model, left, right)
-    return SideGap(*found) if found else None
+    return SideGap(found[0], found[1] * SIDE_SD_TIMES) if found else None
 
 
 def standing_now(book: Book) -> tuple[Recovery, ...]:
