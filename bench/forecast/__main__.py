@@ -12,6 +12,7 @@ from bench.forecast.open_data import open_data_lines
 from bench.forecast.report import (
     admission_lines,
     exploiter_lines,
+    floor_lines,
     law_lines,
     peer_lines,
     target_lines,
@@ -51,6 +52,7 @@ def main() -> None:
         OPENING,
         f"{count} logs: {given.lifters} lifters for each pair of laws, in each kind of log.\n",
         *target_lines(judged),
+        *floor_lines(judged),
         *peer_lines(judged),
         *law_lines(judged),
         *exploiter_lines(judged),

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from bench.forecast.laws import JUDGING_CURVES, JUDGING_FATIGUE
+from bench.forecast.informed import INFORMED, informed
 from bench.forecast.ours import ours
 from bench.forecast.peers import HABIT, every_peer, habit
 from bench.forecast.people import make_lifter
@@ -21,6 +22,8 @@ FIRST_SEED = 40_000
 REPORTS = "multiplicative"
 LAWS = tuple((curve, fatigue) for curve in JUDGING_CURVES for fatigue in JUDGING_FATIGUE)
 OURS = "pennate"
+PLAIN = ("effort noted", "livelier days")
+"""Logs kept in full, on which the informed forecaster's knowledge is whole."""
 
 
 @dataclass(frozen=True)
@@ -75,6 +78,8 @@ def judge(job: Job) -> Judged:
     for name, peer in every_peer().items():
         forecasts[name] = list(peer.over(diary))
     forecasts[HABIT] = list(habit().over(diary))
+    if job.scenario in PLAIN:
+        forecasts[INFORMED] = informed(diary)
     tallies = {name: score(diary, made) for name, made in forecasts.items()}
     days = np.array([truth.day for truth in diary.truth])
     return Judged(

@@ -20,9 +20,9 @@ import numpy as np
 import numpyro
 import numpyro.distributions as dist
 from jax.scipy.special import ndtr
-from numpyro.infer import MCMC, NUTS
 
 from bench.forecast.people import make_lifter
+from bench.forecast.posterior import draw
 from bench.forecast.training import EXERCISES, SCENARIOS, SPLIT, train
 from pennate.core.evidence import strength as s
 from pennate.core.evidence import strength_sets as ts
@@ -189,34 +189,51 @@ def _normal(name: str, sd: Any, shape: tuple[int, ...] = ()) -> Any:
     return sd * numpyro.sample(name, dist.Normal(jnp.zeros(shape), 1.0))
 
 
-def generative(data: Data, priors: list[ExercisePrior]) -> None:
-    """The model of `pennate.estimate`, written down once more."""
-    g, count = SETTINGS, len(priors)
-    shares = np.zeros((count, 11))
+def _together(cov: np.ndarray) -> Any:
+    return dist.MultivariateNormal(jnp.zeros(len(cov)), cov)
+
+
+def _shared_cov(count: int, person_sd: float, own_sd: float) -> np.ndarray:
+    """Of one number per exercise: a person's own part and each exercise's."""
+    return person_sd**2 * np.ones((count, count)) + own_sd**2 * np.eye(count)
+
+
+def _level_cov(priors: list[ExercisePrior]) -> np.ndarray:
+    """Of the exercises' levels: strength in general, of shared muscles, and their own."""
+    shares = np.zeros((len(priors), 11))
     for row, prior in enumerate(priors):
         for index, share in prior.shares:
             shares[row, index] = share
-    general = _normal("general", s.GENERAL_SD)
-    muscles = _normal("muscles", s.MUSCLE_SD, (11,))
     own_sd = math.sqrt(s.FAMILY_SD**2 + s.EQUIPMENT_SD**2 + s.LEVEL_SD**2)
-    own = _normal("own", own_sd, (count,))
-    slope = _normal("slope", g.slope_person_sd) + _normal("slopes", g.slope_exercise_sd, (count,))
+    shared = s.MUSCLE_SD**2 * shares @ shares.T
+    return _shared_cov(len(priors), s.GENERAL_SD, own_sd) + shared
+
+
+def generative(data: Data, priors: list[ExercisePrior]) -> None:
+    """The model of `pennate.estimate`, written down once more."""
+    g, count = SETTINGS, len(priors)
+    level = numpyro.sample("level", _together(_level_cov(priors)))
+    slope = numpyro.sample(
+        "slope", _together(_shared_cov(count, g.slope_person_sd, g.slope_exercise_sd))
+    )
     slope = slope + jnp.array([prior.log_slope for prior in priors])
-    shape = g.shape + _normal("shape", g.shape_person_sd)
-    shape = jnp.clip(shape + _normal("shapes", g.shape_exercise_sd, (count,)), 0.15, 2.0)
-    slow = _normal("slow", g.slow_sd) + _normal("slows", g.slow_own_sd, (count,))
-    acute = _normal("acute", g.acute_sd) + _normal("acutes", g.acute_own_sd, (count,))
+    shape = numpyro.sample(
+        "shape", _together(_shared_cov(count, g.shape_person_sd, g.shape_exercise_sd))
+    )
+    shape = jnp.clip(g.shape + shape, 0.15, 2.0)
+    slow = numpyro.sample("slow", _together(_shared_cov(count, g.slow_sd, g.slow_own_sd)))
+    acute = numpyro.sample("acute", _together(_shared_cov(count, g.acute_sd, g.acute_own_sd)))
     slow_s = g.slow_s * math.sqrt(ts.SLOW_S_WOMAN / ts.SLOW_S)
     slow_s = slow_s * jnp.exp(_normal("slow_s", g.slow_s_sd))
     acute_s = g.acute_s * jnp.exp(_normal("acute_s", g.acute_s_sd))
     bias = _normal("bias", g.report_person_sd)
     trend = (_normal("trend", g.trend_sd), _normal("gain", g.gain_sd))
     day = _days(data)
-    level = _levels(data, priors, general + shares @ muscles + own, trend)
+    now = _levels(data, priors, level, trend)
     owed, wrong = _fatigue(data, priors, (slow, acute, slow_s, acute_s))
     today = _normal("own_day", g.own_day_sd, (len(data.visit_gap),))
     x = data.exercise
-    capacity = level[data.visit] + today[data.visit] + day[data.session] - owed - data.log_load
+    capacity = now[data.visit] + today[data.visit] + day[data.session] - owed - data.log_load
     scale = jnp.exp(slope[x])[:, None] * ANCHOR_REPS
     curved = shape[x][:, None]
     at = scale * (RATIO**curved - 1.0) / curved
@@ -226,7 +243,7 @@ def generative(data: Data, priors: list[ExercisePrior]) -> None:
     passed = passed.at[:, 0].set(1.0)
     pmf = passed - jnp.concatenate((passed[:, 1:], jnp.zeros((len(x), 1))), axis=1)
     likely = (pmf * _outcome(data, bias)).sum(axis=1)
-    numpyro.factor("sets", jnp.log(jnp.maximum(likely, 1e-12)).sum())
+    numpyro.factor("sets", jnp.log(likely + 1e-12).sum())
     aims = jnp.array([log_load_gap(g.choice_reserve, prior.log_slope, g.shape) for prior in priors])
     gap = (capacity - aims[x]) / g.choice_sd
     numpyro.factor("choices", -0.5 * (gap**2 * data.first).sum())
@@ -312,34 +329,21 @@ def compare(seed: int, draws: int) -> Compared:
     priors = [exercise_prior(name, CATALOGUE, NOBODY) for name in NAMES]
     model, costs, seconds = fast(rows)
     data = arrays(rows, costs, priors)
-    kernel = NUTS(generative, target_accept_prob=0.85, max_tree_depth=8)
-    mcmc = MCMC(kernel, num_warmup=draws, num_samples=draws, num_chains=2,
-                chain_method="sequential", progress_bar=False)  # fmt: skip
     begin = time.perf_counter()
-    mcmc.run(jax.random.PRNGKey(seed), data, priors)
+    drawn = draw(generative, (data, priors), draws, seed)
     spent = time.perf_counter() - begin
-    chains = mcmc.get_samples(group_by_chain=True)
-    found = numpyro.diagnostics.summary(chains)
-    worst = max(float(np.max(values["r_hat"])) for values in found.values())
-    final = _final_levels(mcmc.get_samples(), data, priors)
+    final = _final_levels(drawn.pooled(), data, priors)
     gaps = _gaps(model, rows, final)
-    return Compared(" + ".join(laws), len(rows), gaps, seconds, spent, worst)
+    return Compared(" + ".join(laws), len(rows), gaps, seconds, spent, drawn.worst_rhat)
 
 
 def _final_levels(draws: dict[str, Any], data: Data, priors: list[ExercisePrior]) -> np.ndarray:
     """Log strength of every exercise at its last visit, draw by draw."""
 
     def one(sample: dict[str, Any]) -> Any:
-        shares = np.zeros((len(priors), 11))
-        for row, prior in enumerate(priors):
-            for index, share in prior.shares:
-                shares[row, index] = share
-        own_sd = math.sqrt(s.FAMILY_SD**2 + s.EQUIPMENT_SD**2 + s.LEVEL_SD**2)
-        base = s.GENERAL_SD * sample["general"] + shares @ (s.MUSCLE_SD * sample["muscles"])
-        base = base + own_sd * sample["own"]
         with numpyro.handlers.seed(rng_seed=0), numpyro.handlers.condition(data=sample):
             trend = (SETTINGS.trend_sd * sample["trend"], SETTINGS.gain_sd * sample["gain"])
-            return _levels(data, priors, base, trend)
+            return _levels(data, priors, sample["level"], trend)
 
     levels = np.asarray(jax.lax.map(one, draws))
     ends = [np.flatnonzero(data.visit_exercise == name)[-1] for name in range(len(priors))]

@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator
 import numpy as np
 
 from bench.forecast.admission import Check
-from bench.forecast.judging import LAWS, OURS, Judged
+from bench.forecast.informed import INFORMED
+from bench.forecast.judging import LAWS, OURS, PLAIN, Judged
 from bench.forecast.peers import HABIT
 from bench.forecast.scoring import SPLITS, Row, Tally, summarise, win_rate
 from bench.forecast.training import SCENARIOS
@@ -18,6 +19,7 @@ TARGETS = {
     "habit-driven": {"first": 1.35, "later": 1.1, "drop": 1.35, "early": 1.8},
     "typing errors": {"first": 1.10, "later": 0.84, "drop": 1.2, "early": 1.5},
     "machine replaced": {"first": 1.12, "later": 0.84, "drop": 1.2, "early": 1.45},
+    "livelier days": {"first": 1.08, "later": 0.80, "drop": 1.15, "early": 1.45},
 }
 COMPARED = ("first", "later", "drop", "early")
 
@@ -101,11 +103,35 @@ def _target_row(row: Row, target: float | None) -> list[object]:
     ]  # fmt: skip
 
 
+def floor_lines(judged: list[Judged]) -> Iterator[str]:
+    """What a forecaster that knows the lifter would err by on the same logs."""
+    yield "## The floor: a forecaster told all but the day"
+    yield ""
+    yield (
+        "It knows her laws, curves, levels, growth, fatigue and how she misjudges reserve "
+        "(`informed.py`), and learns only the day, the wander of each strength and what a "
+        "layoff took, from the same reports. No reader of the log can do much better; a "
+        "target below its figure cannot be met. “Livelier days” have the day SD that the "
+        "product's own documents name (0.025 trained, 0.04 novices); such people repeat a "
+        "set at 90 % less well than published, so they are no admitted population."
+    )
+    yield ""
+    rows = []
+    for scenario in PLAIN:
+        for split in COMPARED:
+            found = [summarise(_of(judged, scenario, name), split) for name in (INFORMED, OURS)]
+            if found[0] is not None and found[1] is not None:
+                target = TARGETS[scenario][split]
+                cells = [f"{row.ratio:.2f}" for row in found if row is not None]
+                rows.append([f"{scenario}: {split}", *cells, f"{target:.2f}"])
+    yield from table(["log: split", "knows the lifter", "pennate", "target"], rows)
+
+
 def peer_lines(judged: list[Judged]) -> Iterator[str]:
     """Every forecaster's error over the oracle's, and on how many lifters ours is lower."""
     yield "## Peers: error over the oracle's (share of lifters on whom ours is lower)"
     yield ""
-    names = [name for name in judged[0].tallies if name != HABIT]
+    names = [name for name in judged[0].tallies if name not in {HABIT, INFORMED}]
     rows = []
     for scenario in SCENARIOS:
         for split in COMPARED:
@@ -138,7 +164,7 @@ def law_lines(judged: list[Judged]) -> Iterator[str]:
             ratios = {}
             for name in here[0].tallies:
                 row = summarise([one.tallies[name] for one in here], split)
-                if row is not None and name != HABIT:
+                if row is not None and name not in {HABIT, INFORMED}:
                     ratios[name] = row.ratio
             own = ratios.pop(OURS)
             best = min(ratios, key=lambda name: ratios[name])

@@ -24,6 +24,10 @@ SPLIT = (
 EXERCISES = tuple(dict.fromkeys(name for day in SPLIT for name in day))
 
 
+LIVELY = (0.025 / 0.0166, 0.04 / 0.0166)
+"""Brings the median day SD to what Grgic 2020 and Banyard 2017 suggest, trained and novice."""
+
+
 @dataclass(frozen=True)
 class Scenario:
     """How a log is kept, and what goes wrong in it."""
@@ -39,6 +43,8 @@ class Scenario:
     dishonest: bool = False
     rest_noted: float = 1.0
     as_asked: float = 0.0
+    days: tuple[float, float] = (1.0, 1.0)
+    """Factor on the day SD of trained people and of novices."""
     weeks: int = 34
 
 
@@ -52,6 +58,7 @@ SCENARIOS = {
         Scenario("machine replaced", machine=True),
         Scenario("style switched", style=True),
         Scenario("dishonest reports", dishonest=True),
+        Scenario("livelier days", days=LIVELY),
     )
 }
 
@@ -106,6 +113,7 @@ class _Practice:
 def train(lifter: Lifter, scenario: Scenario) -> Diary:
     """The whole log of one lifter."""
     rng = lifter.rng
+    lifter = replace(lifter, day_sd=lifter.day_sd * scenario.days[lifter.novice])
     diary = Diary(lifter, scenario)
     practice = {name: _plan(rng, scenario) for name in lifter.skills}
     days = _calendar(rng, scenario.weeks)
