@@ -57,6 +57,7 @@ def report(data: Path) -> Iterator[str]:
     yield ""
     yield from verdicts.holding_table()
     yield ""
+    yield from _settling()
     lifters = verdicts.simulated_lifters()
     yield "## Verdict: are the stated chances right"
     yield ""
@@ -83,6 +84,19 @@ def report(data: Path) -> Iterator[str]:
     yield "Open series (Krone 2020, eight clean subjects, 63 days):"
     yield ""
     yield from weights.open_table(data)
+
+
+def _settling() -> Iterator[str]:
+    yield "## Does the reading that is asked settle it"
+    yield ""
+    yield (
+        f"{verdicts.SETTLING_PEOPLE} simulated lifters a row whose growth goes on as before; those "
+        "whose verdict is open and who are told a date read the tape as asked until then. ‘So’ is "
+        "how many have a word on that date."
+    )
+    yield ""
+    yield from verdicts.settling_table()
+    yield ""
 
 
 def main() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from math import comb
 
 import numpy as np
@@ -161,6 +162,43 @@ def _holding(draw: Draw, days: list[int], ends: int) -> tuple[float, float]:
             said += growth(measured(tape, days, path, rng)).sites[0].verdict == "holding"
         shares.append(said / HOLDING_PEOPLE)
     return shares[0], shares[1]
+
+
+SETTLING_PEOPLE = 300
+
+
+def settling_table() -> Iterator[str]:
+    """Rows: who was told a date, and how many of those that did as asked got a word on it."""
+    yield "| dates so far | open | told a date | stated chance, mean | so | weeks, median |"
+    yield "|---|---|---|---|---|---|"
+    for number, days in enumerate(([0, 28], [0, 28, 56], [0, 14, 28, 42, 63, 84])):
+        rng = np.random.default_rng(SEED + 10 + number)
+        told = [one for _ in range(SETTLING_PEOPLE) if (one := _told(days, rng)) is not None]
+        dated = np.array([one for one in told if one[0]], dtype=float)
+        yield (
+            f"| {', '.join(str(day) for day in days)} | {len(told)} | {len(dated)} | "
+            f"{dated[:, 1].mean():.0%} | {dated[:, 2].mean():.0%} | {np.median(dated[:, 3]):.0f} |"
+        )
+
+
+def _told(days: list[int], rng: np.random.Generator) -> tuple[bool, float, bool, float] | None:
+    """Whether a date was told, its chance, whether it held, and weeks; None where not open."""
+    tape, change = _tape(Site.THIGH, 56, 0.85, 0.5, 3, spread=0.3)(rng), _true_change(rng)
+
+    def truth(on: list[int]) -> list[float]:
+        return [change / 100 * tape.girth * (day / 84) ** 0.8 for day in on]
+
+    rows = measured(tape, days, truth(days), rng)
+    verdict = growth(rows).sites[0]
+    if verdict.verdict != "cannot tell yet":
+        return None
+    asked = verdict.next_reading
+    weeks = (asked.date - verdict.end).days / 7
+    step = 7 / asked.per_week
+    coming = sorted({round(days[-1] + step * n) for n in range(1, round(7 * weeks / step) + 1)})
+    more = measured(replace(tape, readings=asked.readings), coming, truth(coming), rng)
+    then = growth(rows + more).sites[0].verdict
+    return asked.settles, asked.chance, then != "cannot tell yet", weeks
 
 
 def _true_change(rng: np.random.Generator) -> float:

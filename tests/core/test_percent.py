@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pennate.core.percent import chance, percent, signed, signed_percent
+from pennate.core.percent import chance, percent, signed, signed_percent, signed_span
 
 
 @pytest.mark.parametrize(
@@ -42,3 +42,21 @@ def test_a_space_before_the_sign() -> None:
     """As in SI print: the sign of per cent stands apart."""
     assert (percent(0.123), percent(0.123, 1)) == ("12 %", "12.3 %")
     assert signed_percent(-0.021) == "−2.1 %"
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "words"),
+    [
+        (0.21, 1.24, "+0.2 to +1.2"),
+        (-0.31, 0.02, "−0.3 to 0.0"),
+        (0.03, 0.97, "+0.03 to +0.97"),
+        (-1.2, -0.004, "−1.200 to −0.004"),
+        (0.0, 1.0, "0.0 to +1.0"),
+        (1e-9, 1.0, "0.0000 to +1.0000"),
+    ],
+)
+def test_an_interval_that_leaves_out_nought_is_printed_so(
+    low: float, high: float, words: str
+) -> None:
+    """“Growing” never stands beside an interval that begins at 0.0."""
+    assert signed_span(low, high) == words

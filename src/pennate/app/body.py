@@ -14,7 +14,7 @@ from pennate.body.error_model import learn
 from pennate.body.plausible import questions
 from pennate.body.series import Series, gather, masses_by_day
 from pennate.body.sides import SideDifference, side_differences
-from pennate.body.verdict import SiteVerdict, judge
+from pennate.body.verdict import SiteVerdict, Verdict, judge, spoken_of
 from pennate.body.weight import (
     TrendPoint,
     WeightTrend,
@@ -24,6 +24,7 @@ from pennate.body.weight import (
     weight_trend,
 )
 from pennate.core.body import LANDMARKS, Measurement, Weighing
+from pennate.core.performed import Side
 from pennate.errors import NoAnswerError
 from pennate.files.catalogue import read_catalogue
 from pennate.files.log import read_log
@@ -91,6 +92,22 @@ def growth(rows: Iterable[Measurement], training: TrainingLog | None = None) -> 
         tuple(_waiting(series) for series in all_series if len(series.points) == 1),
         questions(listed, all_series),
     )
+
+
+def verdict_words(
+    rows: Iterable[Measurement], training: TrainingLog | None = None
+) -> dict[tuple[str, Side | None], Verdict]:
+    """The word on every girth, with nothing beside it."""
+    listed = tuple(rows)
+    all_series, masses = gather(listed), masses_by_day(listed)
+    errors = learn(all_series)
+    return {
+        (series.site.value, series.side): spoken_of(
+            series, errors[series.site], masses, support_for(series, training)
+        )
+        for series in all_series
+        if len(series.points) > 1
+    }
 
 
 def _waiting(series: Series) -> Waiting:

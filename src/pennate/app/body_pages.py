@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
-from pennate.app.body import GrowthReport, growth, weight_with_points
+from pennate.app.body import GrowthReport, growth, verdict_words, weight_with_points
 from pennate.app.body_log import TrainingLog
 from pennate.body.cycle import alike, clinician_notices
 from pennate.body.pain import JointCourse, PainReport, courses
 from pennate.body.verdict import SiteVerdict, Verdict
 from pennate.body.weight import TrendPoint, WeightTrend
 from pennate.core.body import LANDMARKS, Measurement, Site, Weighing
-from pennate.core.percent import signed
+from pennate.core.percent import signed_span
+from pennate.core.performed import Side
 
 _USUAL_WEEKS = 4
 _READINGS = 3
@@ -117,10 +118,10 @@ def body_review(
 
 def review_of(page: BodyPage, record: BodyRecord, since: date, today: date) -> BodyReview:
     """The review from a page that is computed already."""
-    before = growth(record.up_to(since).measurements, record.training)
+    before = verdict_words(record.up_to(since).measurements, record.training)
     view = page.weight
     return BodyReview(
-        changed=_changed(before.sites, page.growth.sites),
+        changed=_changed(before, page.growth.sites),
         verdicts=page.growth.sites,
         weight=None if view is None else weight_sentence(view.trend),
         measure=tuple(one for one in page.measure_next if one.day <= today + timedelta(weeks=1)),
@@ -131,7 +132,7 @@ def review_of(page: BodyPage, record: BodyRecord, since: date, today: date) -> B
 
 def weight_sentence(trend: WeightTrend) -> str:
     """The weight trend in one sentence; no direction is named that the interval leaves open."""
-    span = f"{signed(trend.low95, 2)} to {signed(trend.high95, 2)} kg a week"
+    span = f"{signed_span(trend.low95, trend.high95, 2)} kg a week"
     if trend.low95 > 0:
         return f"Weight is rising: {span}."
     if trend.high95 < 0:
@@ -151,8 +152,8 @@ def measure_next(report: GrowthReport, today: date) -> tuple[MeasureNext, ...]:
 
 
 def _from_verdict(verdict: SiteVerdict, today: date) -> MeasureNext:
-    nearest = verdict.end + timedelta(weeks=1)
     reading = verdict.next_reading
+    nearest = verdict.end + timedelta(days=7 // reading.per_week)
     day = reading.date if verdict.verdict is not Verdict.OPEN else nearest
     return MeasureNext(
         verdict.site,
@@ -182,8 +183,9 @@ def _like_day(points: Sequence[TrendPoint], periods: tuple[date, ...]) -> str:
     )
 
 
-def _changed(before: Sequence[SiteVerdict], now: Sequence[SiteVerdict]) -> tuple[str, ...]:
-    words = {(one.site, one.side): one.verdict for one in before}
+def _changed(
+    words: Mapping[tuple[str, Side | None], Verdict], now: Sequence[SiteVerdict]
+) -> tuple[str, ...]:
     changed = []
     for one in now:
         former = words.get((one.site, one.side), Verdict.OPEN)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from pennate.app.body_pages import MeasureNext
 from pennate.body.verdict import SiteVerdict, Verdict
-from pennate.core.percent import signed
+from pennate.core.percent import signed, signed_span
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,7 +23,7 @@ class ToMeasure:
 
 def verdict_line(one: SiteVerdict) -> str:
     """What follows the word of a verdict: the change or what may be, in cm."""
-    span = f"{signed(one.low95)} to {signed(one.high95)} cm"
+    span = f"{signed_span(one.low95, one.high95)} cm"
     if one.verdict is Verdict.OPEN:
         return f"anything from {span} fits"
     if one.verdict is Verdict.HOLDING:

@@ -189,3 +189,17 @@ def kriged_change(weeks: Array, values: Array, noise: Array, smooth: Array) -> t
     unexplained = smooth[-1, -1] - solved[:, :, 3] @ smooth[:, -1]
     by_lack = np.linalg.solve(information[:, :, :2], lack[:, :, None])[:, :, 0]
     return means, unexplained + np.einsum("gp,gp->g", lack, by_lack)
+
+
+def kriging_weights(weeks: Array, noise: Array, smooth: Array) -> tuple[Array, float]:
+    """The same prediction as weights on the values, with its variance, for one row of noise."""
+    count = len(weeks)
+    design = np.stack([np.ones(count), weeks], axis=1)
+    wanted = np.array([0.0, weeks[-1] - weeks[0]])
+    pulled = smooth[:, -1]
+    solved = np.linalg.solve(smooth + np.diag(noise), np.column_stack([design, pulled]))
+    information, lack = design.T @ solved[:, :2], wanted - design.T @ solved[:, 2]
+    by_lack = np.linalg.solve(information, lack)
+    weights = solved[:, 2] + solved[:, :2] @ by_lack
+    variance = smooth[-1, -1] - pulled @ solved[:, 2] + lack @ by_lack
+    return np.asarray(weights, dtype=float), float(variance)

@@ -26,7 +26,7 @@ from pennate.body.support import Item, Support, expected
 from pennate.body.translate import MuscleChange, area_cm2, muscle_change
 from pennate.core.body import TRUNK
 from pennate.core.evidence.body import HOLDING_SESSIONS, HOLDING_WEEKS, SAME_BAND
-from pennate.core.percent import signed
+from pennate.core.percent import signed, signed_span
 from pennate.core.performed import Side
 
 _WORD_SHARE = 0.95  # number: the interval that must leave out nought, fixed by the definition
@@ -92,6 +92,19 @@ def word(change: Change, girth_cm: float, *, enough: bool) -> Verdict:
     return Verdict.OPEN
 
 
+def spoken_of(
+    series: Series,
+    error: ErrorGrid,
+    masses: dict[date, float],
+    support: Support | None = None,
+) -> Verdict:
+    """The word alone, where nothing beside it is asked for."""
+    corrected = correct(recent(series), masses)
+    backing = support or Support(corrected.series.weeks)
+    enough = long_enough(backing.weeks, backing.sessions)
+    return word(change_of(corrected, error), corrected.series.points[0].girth_cm, enough=enough)
+
+
 def judge(
     series: Series,
     error: ErrorGrid,
@@ -128,7 +141,14 @@ def judge(
         correction_note=CORRECTION_NOTE[corrected.correction],
         lean_area=_lean_area(corrected, change),
         typical_error_cm=error.typical * series.mean_cm / 100,
-        next_reading=_next(corrected, error, change, spoken, backing),
+        next_reading=next_reading(
+            corrected,
+            error,
+            change,
+            prior,
+            settled=spoken is not Verdict.OPEN,
+            counted=backing.sessions,
+        ),
         support=prior.items,
         notes=series.notes,
         say=_sentence(series, corrected.series, change, half, spoken),
@@ -146,17 +166,9 @@ def _lean_area(corrected: Corrected, change: Change) -> MuscleChange | None:
     return muscle_change(first.girth_cm, first.girth_cm + change.mean, first.skinfold_mm)
 
 
-def _next(
-    corrected: Corrected, error: ErrorGrid, change: Change, spoken: Verdict, backing: Support
-) -> NextReading:
-    return next_reading(
-        corrected, error, change, settled=spoken is not Verdict.OPEN, counted=backing.sessions
-    )
-
-
 def _sentence(series: Series, used: Series, change: Change, half: float, spoken: Verdict) -> str:
     since = f"since {used.points[0].day.day} {used.points[0].day:%B}"
-    interval = f"{signed(change.mean - half)} to {signed(change.mean + half)} cm"
+    interval = f"{signed_span(change.mean - half, change.mean + half)} cm"
     name = series.name.capitalize()
     if spoken is Verdict.OPEN:
         return (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 _SURE = 0.99
+_MOST_PLACES = 4
 
 
 def signed(value: float, places: int = 1) -> str:
@@ -11,6 +12,15 @@ def signed(value: float, places: int = 1) -> str:
     if float(text) == 0:
         return text[1:]
     return text.replace("-", "\N{MINUS SIGN}")
+
+
+def signed_span(low: float, high: float, places: int = 1) -> str:
+    """An interval, “+0.2 to +1.2”; one that leaves out nought does so in print too."""
+    if low * high > 0 and places < _MOST_PLACES:
+        nearest = min(abs(low), abs(high))
+        if round(nearest, places) == 0:
+            return signed_span(low, high, places + 1)
+    return f"{signed(low, places)} to {signed(high, places)}"
 
 
 def percent(share: float, places: int = 0) -> str:

@@ -15,7 +15,7 @@ from pennate.core.body import LANDMARKS, SITE_PARTS, TRUNK, Site
 from pennate.core.cautions import Caution
 from pennate.core.evidence.body import HOLDING_SESSIONS, HOLDING_WEEKS, SAME_BAND
 from pennate.core.muscles import GROUP_SHARES
-from pennate.core.percent import chance, signed
+from pennate.core.percent import chance, signed, signed_span
 from pennate.core.performed import Side
 from pennate.core.plural import plural
 
@@ -147,7 +147,7 @@ def _facts(one: SiteVerdict, used: Sequence[Point]) -> Facts:
     return (
         (
             "change",
-            f"{signed(one.change_cm)} cm, {signed(one.low95)} to {signed(one.high95)} (95 %)",
+            f"{signed(one.change_cm)} cm, {signed_span(one.low95, one.high95)} (95 %)",
         ),
         (
             "chances",
