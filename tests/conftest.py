@@ -7,7 +7,11 @@ import shutil
 from collections.abc import Iterator
 
 import pytest
+from hypothesis import settings
 from playwright.sync_api import Browser, Playwright, sync_playwright
+
+settings.register_profile("untimed", deadline=None)
+settings.load_profile("untimed")  # a busy machine is no fault of an example
 
 CHROMIUM = next(
     (path for name in ("chromium", "chromium-browser") if (path := shutil.which(name))), None

@@ -12,34 +12,6 @@ from pennate.core.evidence.body import FAT_SHARE, GIRTH_ON_MASS, MASS_ERROR_KG, 
 from tests.body.rows import row
 
 
-def standard_error(dates: np.ndarray, variance: float) -> float:
-    """Standard error of the change over these weeks, errors alike, no bend."""
-    noise = np.full((1, len(dates)), variance)
-    smooth = np.zeros((len(dates), len(dates)))
-    _, found = kriged_change(dates, np.zeros(len(dates)), noise, smooth)
-    return float(np.sqrt(found[0]))
-
-
-@pytest.mark.parametrize(("readings", "mdc"), [(1, 1.386), (3, 0.800), (5, 0.620)])
-def test_detectable_change_of_two_dates(readings: int, mdc: float) -> None:
-    """1.96·TE·√(1/n + 1/n) for TE 0.5 (Hopkins 2000): 1.386, 0.800, 0.620 cm."""
-    se = standard_error(np.array([0.0, 8.0]), 0.25 / readings)
-    assert 1.96 * se == pytest.approx(mdc, abs=0.001)
-
-
-def test_detectable_change_at_ninety_per_cent() -> None:
-    """1.645·√2·0.5 = 1.163 cm."""
-    se = standard_error(np.array([0.0, 8.0]), 0.25)
-    assert 1.645 * se == pytest.approx(1.163, abs=0.001)
-
-
-def test_weekly_girths_beat_two_ends() -> None:
-    """13 weekly girths, TE 0.5, a line: SE of the change 0.445, detectable 0.872 cm."""
-    se = standard_error(np.arange(13.0), 0.25)
-    assert se == pytest.approx(0.445, abs=0.001)
-    assert 1.96 * se == pytest.approx(0.872, abs=0.001)
-
-
 def test_kriging_agrees_with_generalised_least_squares() -> None:
     """Without a bend the change is the GLS slope times the span (numpy's weighted fit)."""
     rng = np.random.default_rng(4)
@@ -64,13 +36,6 @@ def test_interval_of_a_mixture_is_the_normals() -> None:
     """A mixture of equal normals has the normal's 1.96 (standard tables)."""
     change = Change(np.array([0.3, 0.7]), np.array([1.0, 1.0]), np.array([0.5, 0.5]))
     assert change.half_width(0.95) == pytest.approx(1.95996 * 0.5, abs=1e-4)
-
-
-def test_chances_from_observed_change_and_error() -> None:
-    """Observed +1.0, TE 0.5 (so SE 0.707): P(> 0.4) = 0.802, P(< −0.4) = 0.024, Hopkins 2004."""
-    change = Change(np.ones(1), np.array([1.0]), np.array([0.5 * np.sqrt(2)]))
-    assert 1 - change.below(0.4) == pytest.approx(0.802, abs=0.001)
-    assert change.below(-0.4) == pytest.approx(0.024, abs=0.001)
 
 
 def test_skinfold_corrects_at_both_dates() -> None:

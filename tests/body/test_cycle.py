@@ -16,7 +16,6 @@ from pennate.body.cycle import (
     lengths,
     next_start,
 )
-from pennate.core.evidence.body_recovery import CYCLE_BETWEEN, CYCLE_MEAN, CYCLE_WITHIN
 from tests.body.rows import on
 
 
@@ -27,19 +26,6 @@ def starts(*days_between: int) -> list[date]:
         day += gap
         found.append(on(day))
     return found
-
-
-def test_phases_add_up() -> None:
-    """Bull 2019: follicular 16.9 and luteal 12.4 days make the mean length of 29.3."""
-    assert pytest.approx(CYCLE_MEAN) == 16.9 + 12.4
-
-
-def test_spreads_add_up() -> None:
-    """Within and between women together are the 3.4 days of Fehring 2006 (95 %: 22 to 36)."""
-    together = (CYCLE_WITHIN**2 + CYCLE_BETWEEN**2) ** 0.5
-    assert together == pytest.approx(3.4, abs=0.05)
-    assert 28.9 - 1.96 * together == pytest.approx(22.2, abs=0.2)
-    assert 28.9 + 1.96 * together == pytest.approx(35.6, abs=0.2)
 
 
 def test_nothing_logged_gives_everybodys_length() -> None:
@@ -77,14 +63,6 @@ def test_cycle_days_and_like_days() -> None:
     assert alike(on(3), on(30), logged) is True
     assert alike(on(3), on(42), logged) is False
     assert alike(on(-5), on(3), logged) is None
-
-
-def test_ninety_days_name_a_clinician() -> None:
-    """No period for 90 days, unless none is expected (Mountjoy 2023)."""
-    logged = starts(28, 28)
-    assert "90 days" in clinician_notices(logged, on(56 + 90))[0]
-    assert clinician_notices(logged, on(56 + 89)) == ()
-    assert clinician_notices(logged, on(56 + 90), expected=False) == ()
 
 
 @pytest.mark.parametrize("gaps", [(20, 21, 22), (40, 41, 42)])

@@ -11,24 +11,10 @@ from pennate.core.body import Measurement, Site
 from tests.body.rows import row, taped
 
 
-def typical_error(pairs: list[tuple[float, float]]) -> float:
-    """√(Σd²/2n), the technical error of measurement (Ulijaszek & Kerr 1999)."""
-    return float(np.sqrt(sum((a - b) ** 2 for a, b in pairs) / (2 * len(pairs))))
-
-
 def day_error(rows: list[Measurement]) -> float:
     """Posterior mean of the day error of a thigh, per cent."""
     learnt = learn(gather(rows))[Site.THIGH]
     return float(learnt.weight @ learnt.day)
-
-
-def test_pooled_readings_are_the_technical_error() -> None:
-    """The published worked pairs give 0.2398 cm; the series keep the same sum of squares."""
-    pairs = [(55.0, 55.4), (54.8, 54.6), (55.2, 55.3), (56.0, 55.5)]
-    series = gather([row(7 * i, *pair) for i, pair in enumerate(pairs)])[0]
-    pooled = sum(p.squares for p in series.points) / sum(p.readings - 1 for p in series.points)
-    assert typical_error(pairs) == pytest.approx(0.2398, abs=1e-4)
-    assert np.sqrt(pooled) == pytest.approx(0.2398, abs=1e-4)
 
 
 def test_prior_without_data() -> None:

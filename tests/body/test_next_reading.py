@@ -38,14 +38,6 @@ def test_weights_are_those_of_the_verdict() -> None:
     assert weights.sum() == pytest.approx(0)
 
 
-@pytest.mark.parametrize(("readings", "known"), [(1, 1.386), (3, 0.800), (5, 0.620)])
-def test_detectable_change_of_two_dates(readings: int, known: float) -> None:
-    """Check value 20 (Hopkins 2000, computed): 1.96 TE √(1/n + 1/n) for TE 0.5 cm."""
-    noise = np.full(2, 0.5**2 / readings)
-    _, variance = kriging_weights(np.array([0.0, 8.0]), noise, np.zeros((2, 2)))
-    assert 1.96 * variance**0.5 == pytest.approx(known, abs=0.001)
-
-
 @pytest.mark.parametrize("seed", range(6))
 def test_an_open_verdict_is_told_what_to_read_and_when_holding_may_be(seed: int) -> None:
     """A date after the last, a plan of few, a chance; both on the page and in its sentence."""

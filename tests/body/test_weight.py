@@ -21,7 +21,6 @@ from pennate.body.weight import (
     weight_trend,
 )
 from pennate.body.weight_model import cycle_shape, next_day, settings_for
-from pennate.core.evidence.body import MASS_ERROR_KG
 from pennate.errors import NoAnswerError
 from tests.body.rows import FIRST, on
 
@@ -41,15 +40,6 @@ def open_series() -> dict[str, list[tuple[date, float]]]:
         for cells in csv.DictReader(file):
             found[cells["subject"]].append((on(int(cells["day"])), float(cells["kg"])))
     return dict(found)
-
-
-def test_single_weighing_noise() -> None:
-    """32 % of daily differences of 0.5 kg or more (Robinson & Watson 1965) make 0.356 kg."""
-    from statistics import NormalDist
-
-    difference = 0.5 / NormalDist().inv_cdf(1 - 0.32 / 2)
-    assert difference / np.sqrt(2) == pytest.approx(0.356, abs=0.001)
-    assert pytest.approx(0.356, abs=0.005) == MASS_ERROR_KG
 
 
 def test_a_steady_fall_is_found() -> None:
