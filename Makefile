@@ -1,6 +1,8 @@
 # Every target makes the virtual environment it needs; Python 3.11 or later is enough.
 PYTHON ?= python3
 BIN := .venv/bin
+# Tests run on every processor; what finishes early takes over from the other.
+SPREAD := -n auto --dist worksteal
 
 .PHONY: demo run test lint bench soak pictures pins clean
 
@@ -29,7 +31,7 @@ run: .venv/run
 # All tests; looks for a Chromium first and says which tests it skips without one.
 test: .venv/dev
 	@sh tests/find_chromium.sh
-	$(BIN)/python -m pytest
+	$(BIN)/python -m pytest $(SPREAD)
 
 # Style, types and the direction of imports.
 lint: .venv/dev
@@ -44,7 +46,7 @@ bench: .venv/dev
 
 # Long versions of the random-fault and cut-session tests.
 soak: .venv/dev
-	PENNATE_SOAK=1 $(BIN)/python -m pytest
+	PENNATE_SOAK=1 $(BIN)/python -m pytest $(SPREAD)
 
 # The pictures of the README, made from the demo.
 pictures: .venv/dev

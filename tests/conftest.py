@@ -10,6 +10,8 @@ import pytest
 from hypothesis import settings
 from playwright.sync_api import Browser, Playwright, sync_playwright
 
+from tests.phone.browsers import found
+
 settings.register_profile("untimed", deadline=None)
 settings.load_profile("untimed")  # a busy machine is no fault of an example
 
@@ -51,6 +53,12 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         for item in items:
             if item.get_closest_marker("browser"):
                 item.add_marker(absent)
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Say which browsers besides Chromium had their session."""
+    names = ", ".join(found()) or "none on this machine"
+    terminalreporter.write_line(f"full session in other browsers: {names}")
 
 
 @pytest.hookimpl(trylast=True)

@@ -35,12 +35,6 @@ __all__ = ["client_of", "empty", "large_text", "own_demo", "phone", "short_demo"
 START = MONDAY + timedelta(hours=1)
 
 
-def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
-    """Say which browsers besides Chromium had their session."""
-    names = ", ".join(OTHERS) or "none on this machine"
-    terminalreporter.write_line(f"full session in other browsers: {names}")
-
-
 class Prepared(Kept):
     """Sessions of the demo as it is copied: prepared once, shared by every test's server."""
 

@@ -10,26 +10,42 @@ from __future__ import annotations
 import socket
 import threading
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager, suppress
 from socketserver import StreamRequestHandler, ThreadingTCPServer
 
 from zeroconf import AddressResolver, Zeroconf  # type: ignore[attr-defined] # not in `__all__`
 
-LOOKED_FOR_MS = 3000
+LOOKED_FOR_MS = 20_000
 
 
-def found(network: Zeroconf, name: str, wait_ms: float = LOOKED_FOR_MS) -> str | None:
-    """The address that answers for a name now."""
-    asked = AddressResolver(f"{name}.")
-    if not asked.request(network, wait_ms):
-        return None
-    return next(iter(asked.parsed_addresses()), None)
+class Names:
+    """Looks up names; on a thread of its own, since the browser's driver owns the test's loop."""
+
+    def __init__(self) -> None:
+        self._thread = ThreadPoolExecutor(1)
+        self._network = self._thread.submit(Zeroconf, interfaces=["127.0.0.1"]).result()
+
+    def found(self, name: str, wait_ms: float = LOOKED_FOR_MS) -> str | None:
+        """The address that answers for a name now."""
+        return self._thread.submit(self._ask, name, wait_ms).result()
+
+    def _ask(self, name: str, wait_ms: float) -> str | None:
+        asked = AddressResolver(f"{name}.")
+        if not asked.request(self._network, wait_ms):
+            return None
+        return next(iter(asked.parsed_addresses()), None)
+
+    def close(self) -> None:
+        """Look up no more."""
+        self._thread.submit(self._network.close).result()
+        self._thread.shutdown()
 
 
 @contextmanager
-def network_names() -> Iterator[tuple[Zeroconf, str]]:
+def network_names() -> Iterator[tuple[Names, str]]:
     """The network to ask, and the address of the way through for a browser."""
-    network = Zeroconf(interfaces=["127.0.0.1"])
+    network = Names()
 
     class Through(StreamRequestHandler):
         def handle(self) -> None:
@@ -38,7 +54,7 @@ def network_names() -> Iterator[tuple[Zeroconf, str]]:
                 pass
             name, _, port = place.rpartition(":")
             ours = verb == "CONNECT" and name.endswith(".local")  # nothing else leaves here
-            address = found(network, name) if ours else None
+            address = network.found(name) if ours else None
             try:
                 if address is None:
                     raise ConnectionRefusedError
@@ -46,6 +62,7 @@ def network_names() -> Iterator[tuple[Zeroconf, str]]:
             except OSError:
                 self.wfile.write(b"HTTP/1.1 502 not found\r\n\r\n")
                 return
+            there.settimeout(None)  # answers may take as long as they take
             with there:
                 self.wfile.write(b"HTTP/1.1 200 through\r\n\r\n")
                 back = threading.Thread(target=_pass, args=(there, self.connection), daemon=True)

@@ -30,11 +30,12 @@ from tests.conftest import CHROMIUM, FLAGS
 from tests.web.conftest import running
 
 from .conftest import START, prepared
-from .names import found, network_names
+from .names import network_names
 from .test_home import from_the_network, pair, trusted_home
 from .thumb import Thumb, stored
 
-NAME = "gym-box.local"
+NAME = f"gym-{os.getpid()}.local"
+"""Another run of these tests on this machine has another name."""
 HERE, THERE = "127.0.0.2", "127.0.0.3"
 """Two addresses of the loopback network (RFC 1122, section 3.2.1.3)."""
 
@@ -49,16 +50,16 @@ def free_port() -> int:
 
 def test_the_name_follows_the_machine() -> None:
     """The name leads to the address of now, to a new one when that changes, and nowhere after."""
-    at = [HERE]
+    at, moving = [HERE], f"moving-{os.getpid()}.local"
     told: list[str] = []
     with network_names() as (network, _):
-        with announced(Announced(NAME, 8321), lambda: at[0], told.append, every_s=0.05):
-            assert found(network, NAME) == HERE
+        with announced(Announced(moving, 8321), lambda: at[0], told.append, every_s=0.05):
+            assert network.found(moving) == HERE
             at[0] = THERE
             until = datetime.now(UTC).timestamp() + 20
-            while found(network, NAME) != THERE:
+            while network.found(moving) != THERE:
                 assert datetime.now(UTC).timestamp() < until
-        assert found(network, NAME, 500) is None
+        assert network.found(moving, 500) is None
     assert told == []
 
 
@@ -88,7 +89,7 @@ def test_serve_prints_and_answers_for_its_name(tmp_path: Path) -> None:
             port = int(address.rstrip("/").rsplit(":", 1)[1])
             assert address == f"https://{local_name()}:{port}/"
             assert number.split()[-1] == f"https://{HERE}:{port}/"
-            assert found(network, local_name(), 20_000) == HERE
+            assert network.found(local_name()) == HERE
             until_trusting = "trust it"
             assert any(until_trusting in line for line in process.stdout)
             trusting = ssl.create_default_context(cafile=str(tmp_path / "tls" / "authority.pem"))

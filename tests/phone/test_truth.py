@@ -7,7 +7,6 @@ One session in every run, ten with PENNATE_SOAK=1; the figures are in bench/phon
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
 from random import Random
 from statistics import median
 
@@ -23,20 +22,6 @@ pytestmark = pytest.mark.browser
 SESSIONS = 10 if os.environ.get("PENNATE_SOAK") else 1
 
 
-@pytest.fixture(scope="module")
-def counts(request: pytest.FixtureRequest) -> Iterator[list[tuple[int, bool]]]:
-    """Touches of every set, said at the end."""
-    found: list[tuple[int, bool]] = []
-    yield found
-    reporter = request.config.pluginmanager.get_plugin("terminalreporter")
-    assert reporter
-    plain, said = touches(found)
-    reporter.write_line(
-        f"\ntrue sessions: {len(found)} sets; touches a set, median: {median(plain)} plain,"
-        f" {median(said)} with effort; in one touch {sum(n == 1 for n in plain)} of {len(plain)}"
-    )
-
-
 def touches(found: list[tuple[int, bool]]) -> tuple[list[int], list[int]]:
     """Touches of sets without and with effort said."""
     return [n for n, said in found if not said], [n for n, said in found if said]
@@ -48,7 +33,6 @@ def test_the_ledger_is_the_truth(
     new_phone: NewPhone,
     address: str,
     own_demo: Book,
-    counts: list[tuple[int, bool]],
 ) -> None:
     """Whatever was really lifted is what is stored, at one touch a set, two with effort."""
     rng, before = Random(seed), len(own_demo.history())
@@ -65,8 +49,7 @@ def test_the_ledger_is_the_truth(
     kept = stored(own_demo, before)
     assert [_what(one) for one in kept] == [(n, EFFORTS.get(e, "")) for n, e in really]
     assert kept == thumb.taps
-    counts += thumb.per_set
-    plain, said = touches(counts)
+    plain, said = touches(thumb.per_set)
     assert (median(plain), median(said)) == (1, 2)
 
 
