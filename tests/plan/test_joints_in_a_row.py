@@ -76,7 +76,7 @@ def test_search_and_bound_know_the_cost(seed: int) -> None:
     problem = build_problem(LEGS, CATALOGUE)
     found, value = search(problem, Random(seed), 6_000)
     assert value == pytest.approx(objective(problem, found), abs=1e-6)
-    again, worth = anneal(problem, found, 60, seed=seed)
+    again, worth, _ = anneal(problem, found, 60, seed=seed)
     assert worth == pytest.approx(objective(problem, again), abs=1e-6)
     model = week_model(problem)
     assert Solver(model.linear).relax(model) >= worth

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from typing import NamedTuple
 
 import numpy as np
 
@@ -23,6 +24,14 @@ MOVES = 0.05  # number: share of steps that move a whole day, where one is free
 LOOK_EVERY = 10  # number: steps between looking whether to stop
 
 
+class Annealed(NamedTuple):
+    """The best week of a search, its objective, and how many changes were weighed."""
+
+    selection: Selection
+    objective: float
+    weighed: int
+
+
 def anneal(
     problem: PlanProblem,
     start: Selection,
@@ -30,8 +39,8 @@ def anneal(
     *,
     seed: int = 0,
     stop: Callable[[float], bool] = lambda _best: False,
-) -> tuple[Selection, float]:
-    """The best week found in so many steps, and its objective; `start` if none is better.
+) -> Annealed:
+    """The best week found in so many steps; `start` if none is better.
 
     The same problem, start, seed and steps give the same week. `start` keeps every rule but
     may miss wishes; then its value counts as minus infinity.
@@ -39,20 +48,23 @@ def anneal(
     rng, stops = np.random.default_rng(seed), Stops(problem)
     state = WeekState(stops, stops.rows_of(start))
     best, best_value = start, -math.inf if shortfall(problem, start) else objective(problem, start)
+    total = 0
     for step in range(steps):
         if step % LOOK_EVERY == 0 and stop(best_value):
             break
-        if not _step(state, rng, HOT * (COLD / HOT) ** (step / steps)):
+        changed, weighed = _step(state, rng, HOT * (COLD / HOT) ** (step / steps))
+        total += weighed
+        if not changed:
             continue
         found = stops.selection(state.rows)
         value = objective(problem, found)
         if value > best_value + 1e-9 and not broken_rules(problem, found):
             best, best_value = found, value
-    return best, best_value
+    return Annealed(best, best_value, total)
 
 
-def _step(state: WeekState, rng: np.random.Generator, warmth: float) -> bool:
-    """Makes one change drawn by its value; false if the week stays as it was."""
+def _step(state: WeekState, rng: np.random.Generator, warmth: float) -> tuple[bool, int]:
+    """Makes one change drawn by its value; whether the week changed, and how many were weighed."""
     days = len(state.rows)
     day, kind = int(rng.integers(days)), rng.random()
     other = (day + 1 + int(rng.integers(days - 1))) % days if days > 1 else day
@@ -60,14 +72,14 @@ def _step(state: WeekState, rng: np.random.Generator, warmth: float) -> bool:
         moved = to_free_day(state, day, other)
         if moved:
             state.put(moved)
-        return bool(moved)
+        return bool(moved), 1
     trade = days > 1 and kind < MOVES + TRADES
     weighed = between_days(state, day, other) if trade else within_day(state, day)
     if not len(weighed.value):
-        return False
+        return False, 0
     noise = rng.gumbel(size=len(weighed.value))
     drawn = weighed.change(int(np.argmax(weighed.value / warmth + noise)))
     if all(sorted(rows) == sorted(state.rows[one]) for one, rows in drawn):
-        return False
+        return False, len(weighed.value)
     state.put(drawn)
-    return True
+    return True, len(weighed.value)

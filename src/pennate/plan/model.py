@@ -71,6 +71,8 @@ class WeekModel:
     """Columns of wishes not met, only in an elastic model."""
     roots: list[tuple[int, list[int], float]]
     """Column of a part's value, columns of its sessions' worth, and the worth behind her."""
+    root_parts: list[int]
+    """The part of each of those."""
     bends: list[tuple[int, int]]
     """Column of a session's worth and of its dose."""
     inner: set[int]
@@ -89,7 +91,7 @@ class WeekModel:
 def week_model(problem: PlanProblem, *, elastic: bool = False) -> WeekModel:
     """The model of a problem. Elastic: wishes may be missed, and only missing them costs."""
     linear = Linear(constant=0.0 if elastic else -problem.change.kept_cost)
-    model = WeekModel(problem, linear, {}, {}, [], [], [], [], set())
+    model = WeekModel(problem, linear, {}, {}, [], [], [], [], [], set())
     _choices(model, elastic=elastic)
     _time(model)
     model.inner |= set(range(len(linear.rows)))
@@ -261,6 +263,7 @@ def _benefit(model: WeekModel, doses: dict[tuple[int, int], int]) -> None:
         worths = [linear.column(INFINITE) for _ in days]
         model.bends += zip(worths, days, strict=True)
         model.roots.append((linear.column(INFINITE, price), worths, behind))
+        model.root_parts.append(part)
         point = ROOT_FIRST
         while point < (problem.rules.week_cap[part] + behind) * ROOT_STEP:
             linear.at_most(*root_tangent(*model.roots[-1], point))

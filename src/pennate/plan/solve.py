@@ -13,6 +13,7 @@ from random import Random
 from typing import TYPE_CHECKING, Any
 
 from pennate.plan.anneal import anneal
+from pennate.plan.chunks import chunk_cuts
 from pennate.plan.evaluate import broken_rules, objective, shortfall
 from pennate.plan.knapsack import day_cuts
 from pennate.plan.model import Linear, Terms, WeekModel, tangents_at, week_model
@@ -28,8 +29,10 @@ class Effort:
     """How much to try, in counted measures."""
 
     first: int = 8_000  # number: steps of the first search, a tenth of a second
-    steps: int = 1_200  # number: steps that weigh all neighbours, about a second
-    searches: int = 3
+    steps: int = 1_200  # number: steps that weigh all neighbours, about half a second
+    searches: int = 10  # number: each sets out anew; later ones find what the first missed
+    weighed: int = 12_000_000  # number: about four seconds; long weeks have many neighbours
+    """Changes weighed after which no new search begins."""
     nodes: int = 10  # number: branch-and-bound nodes; more proves little more
     good_enough: float = 0.0005  # number: gap at which the proof stops
 
@@ -95,13 +98,16 @@ def solve(
     solver = Solver(model.linear)
     bound = solver.relax(model)
     watcher.bound, first = bound, found
+    weighed = 0
     for number in range(effort.searches):
-        if watcher.stopped or value >= bound * (1 - effort.good_enough):
+        near = value >= bound * (1 - effort.good_enough)
+        if watcher.stopped or near or weighed > effort.weighed:
             break
         stop = watcher.searching
-        again, worth = anneal(problem, first, effort.steps, seed=seed + number, stop=stop)
-        if worth > value:
-            found, value = again, worth
+        again = anneal(problem, first, effort.steps, seed=seed + number, stop=stop)
+        weighed += again.weighed
+        if again.objective > value:
+            found, value = again.selection, again.objective
     if watcher.stopped or not effort.nodes:
         return _solved(problem, found, bound, stopped=watcher.stopped)
     return _proved(problem, model, solver, found, (effort, watcher))
@@ -205,6 +211,7 @@ class Solver:
             now = self.highs.getSolution()
             values = list(now.col_value)
             more = tangents_at(model, values) + day_cuts(model, values, list(now.row_dual))
+            more += chunk_cuts(model, values)
             if not more or not now.dual_valid:
                 break
             for terms, high in more:
