@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -14,6 +15,8 @@ from pennate.app.today import RestDay, card_for
 from pennate.core.card import Card, CardSet
 from pennate.core.performed import Effort, PerformedSet, SetKind
 from pennate.core.prescribed import WEEKDAYS, PlannedDay
+from pennate.ledger import uuid7
+from pennate.ledger.sets import set_entry
 
 from .conftest import MONDAY, Client
 
@@ -231,3 +234,20 @@ def test_a_rest_day_offers_the_other_sessions(client_of: Client, own_demo: Book)
     assert f"{off} · rest" in client.get("/today").text
     client.post("/today/choose", data={"weekday": "Friday"})
     assert card_of(own_demo, own_demo.today).session == "friday"
+
+
+def test_pain_that_stopped_an_exercise_keeps_it_out_until_she_takes_it_up(
+    client: TestClient, own_demo: Book
+) -> None:
+    """Left out with what was said, on the session and on Recovery; her own word takes it up."""
+    client.post("/today/choose", data={"weekday": "Monday"})
+    first = card_of(own_demo).stops[0]
+    last = next(d for d in reversed(own_demo.history().sets) if d.exercise == first.exercise)
+    own = uuid7(own_demo.now(), own_demo.rng)
+    hurt = replace(last, id=own, number=last.number + 40, pain={"knee": 8}, extra={})
+    own_demo.ledger.append([set_entry(hurt, now=own_demo.now(), rng=own_demo.rng)])
+    said = f"knee 8 of 10 on {last.day.day} {last.day:%B}"
+    assert f"left out until it has settled: {said}" in client.get("/today").text
+    assert f"{first.name} is left out: {said}." in client.get("/body/recovery").text
+    client.post("/today/stop", data={"do": "take up", "stop": "0", "weekday": "Monday"})
+    assert said not in client.get("/today").text

@@ -38,6 +38,8 @@ class DayState:
     readiness: Readiness | None = None
     swaps: Mapping[int, Swap] = field(default_factory=dict)
     skipped: frozenset[int] = frozenset()
+    held: Mapping[int, str] = field(default_factory=dict)
+    """Skipped stops that alarming pain keeps out, with what was said; see `app.pain_holds`."""
     left_out: frozenset[str] = frozenset()
     """Keys of single sets left out for lack of time; the last such decision holds."""
     kept: frozenset[str] = frozenset()

@@ -83,7 +83,8 @@ def _plan(
     action = pain_action(pain)
     left_out = ""
     if index in state.skipped:
-        left_out = "left out today"
+        why = state.held.get(index, "")
+        left_out = f"left out until it has settled: {why}" if why else "left out today"
     elif action is PainAction.STOP:
         left_out = f"left out: pain {pain} of 10 where it loads"
     return StopPlan(

@@ -12,6 +12,7 @@ from pennate.app.card import make_card
 from pennate.app.day import DAY_KINDS, DayState, fold, readiness_body
 from pennate.app.notes import notes_for
 from pennate.app.outline import DayInputs
+from pennate.app.pain_holds import without_held
 from pennate.app.remembered import remembered_sets
 from pennate.app.shorten import shorten
 from pennate.app.stops import items_for
@@ -67,8 +68,11 @@ def planned_for(book: Book, day: date, weekday: str | None = None) -> PlannedDay
 
 
 def day_state(book: Book, day: date, weekday: str) -> DayState:
-    """Her decisions on a day."""
-    return fold(day, weekday, book.ledger.entries(*DAY_KINDS, since=day, until=day))
+    """Her decisions on a day, and what alarming pain of earlier days leaves out of it."""
+    state = fold(day, weekday, book.ledger.entries(*DAY_KINDS, since=day, until=day))
+    week = book.week()
+    planned = week.day(weekday) if week else None
+    return state if planned is None else without_held(book, planned, state)
 
 
 def card_for(book: Book, day: date, *, weekday: str | None = None) -> Card | RestDay:

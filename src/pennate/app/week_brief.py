@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from datetime import timedelta
 from fractions import Fraction
 
 from pennate.app.book import Book
 from pennate.app.gyms import STARTER_ORDER
+from pennate.app.pain_holds import Holds, holds
 from pennate.core.brief import Brief, FreeDay, JointLimit
 from pennate.core.exercise import Catalogue
 from pennate.core.muscles import PART_NAMES, Group, Joint, Part
@@ -58,11 +60,31 @@ class Wishes:
 
 def known_wishes(book: Book) -> Wishes:
     """What she asked for last; before that, what her week, her gym and her log say."""
-    entry, week = book.latest(BRIEF), book.week()
+    entry, week, gym = book.latest(BRIEF), book.week(), book.gym()
     if entry is not None:
-        return _stored(entry.body)
-    gym = book.gym()
-    return from_week(week, gym.id if gym else "", trained=book.profile().trained, book=book)
+        wishes = _stored(entry.body)
+    else:
+        wishes = from_week(week, gym.id if gym else "", trained=book.profile().trained, book=book)
+    return _without_held(book, wishes)
+
+
+def _held(book: Book) -> Holds:
+    """What a plan from tomorrow on goes without: the sets of today count."""
+    return holds(book, book.today + timedelta(days=1))
+
+
+def _without_held(book: Book, wishes: Wishes) -> Wishes:
+    """Joints and exercises that alarming pain keeps out, until she says that it has settled."""
+    held, names = _held(book), book.catalogue.exercises
+    barred = _listed(wishes.barred)
+    known = {one.casefold() for one in barred}
+    barred += [
+        names[one].name
+        for one in held.exercises
+        if one in names and not known & {one, names[one].name.casefold()}
+    ]
+    joints = {**wishes.joints, **dict.fromkeys(held.joints, JointLimit.NONE.value)}
+    return replace(wishes, joints=joints, barred=", ".join(barred))
 
 
 def from_week(week: Week | None, gym: str, *, trained: bool | None, book: Book) -> Wishes:
@@ -114,12 +136,34 @@ def _stored(body: Mapping[str, object]) -> Wishes:
 
 
 def keep_wishes(book: Book, wishes: Wishes) -> None:
-    """Remember what she asked for, so that the form is filled in next time."""
+    """Remember what she asked for, so that the form is filled in next time.
+
+    What pain keeps out is not remembered as a wish: it ends when she says that it has settled.
+    """
+    wishes = _her_own(book, wishes)
     body = {name: getattr(wishes, name) for name in Wishes.__dataclass_fields__}
     body["priorities"] = list(wishes.priorities)
     body["days"], body["targets"] = dict(wishes.days), dict(wishes.targets)
     body["joints"] = dict(wishes.joints)
     book.put(BRIEF, book.today, body)
+
+
+def _her_own(book: Book, wishes: Wishes) -> Wishes:
+    """The wishes without what pain alone put into the form."""
+    held, names, before = _held(book), book.catalogue.exercises, book.latest(BRIEF)
+    was = _stored(before.body) if before else Wishes(days={})
+    put_in = {names[one].name for one in held.exercises if one in names} - set(_listed(was.barred))
+    joints = {
+        joint: limit
+        for joint, limit in wishes.joints.items()
+        if joint not in held.joints or limit != JointLimit.NONE or was.joints.get(joint) == limit
+    }
+    barred = ", ".join(one for one in _listed(wishes.barred) if one not in put_in)
+    return replace(wishes, joints=joints, barred=barred)
+
+
+def _listed(text: str) -> list[str]:
+    return [one for part in text.replace("\n", ",").split(",") if (one := part.strip())]
 
 
 def brief_of(wishes: Wishes, catalogue: Catalogue, gyms: Sequence[str]) -> Brief:
@@ -205,7 +249,7 @@ def _limit(joint: str, text: str) -> JointLimit:
 
 def _named(text: str, name: str, catalogue: Catalogue) -> dict[str, str]:
     found: dict[str, str] = {}
-    for one in filter(None, (part.strip() for part in text.replace("\n", ",").split(","))):
+    for one in _listed(text):
         try:
             found[known_exercise(one, catalogue).id] = ""
         except InputError as error:

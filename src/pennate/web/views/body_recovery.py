@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import timedelta
 from math import expm1
 
 from pennate.app.body_notes import BLEEDING, PAIN, READINESS, SLEEP
@@ -10,6 +11,7 @@ from pennate.app.body_record import PERIOD
 from pennate.app.body_recovery import CycleView, Recovery, settled_question
 from pennate.app.body_today import BodyToday, Shown, cautions_on
 from pennate.app.body_undo import Noted, noted_lately
+from pennate.app.pain_holds import held_words
 from pennate.body.recovery import Effect
 from pennate.core.cautions import Caution
 from pennate.core.evidence.body_recovery import LEAST_MARKED
@@ -38,6 +40,8 @@ class RecoveryPage:
     typed: str
     nights: tuple[tuple[str, str], ...]
     noted: tuple[Noted, ...]
+    held: tuple[str, ...]
+    """What pain keeps out of the coming sessions."""
 
 
 def recovery_page(now: BodyToday, typed: str = "") -> RecoveryPage:
@@ -67,6 +71,7 @@ def recovery_page(now: BodyToday, typed: str = "") -> RecoveryPage:
         typed=typed,
         nights=tuple((f"{n.day:%-d %b}", f"{n.hours:g}") for n in reversed(seen.nights)),
         noted=noted_lately(now.book, SLEEP, PAIN, READINESS),
+        held=held_words(now.book, now.today + timedelta(days=1)),
     )
 
 

@@ -1,0 +1,202 @@
+"""What alarming pain keeps out of the coming sessions until she says that it has settled.
+
+Pain above 5, or sharp, swelling, locking or giving way, stops an exercise. Said at a set, that
+exercise is left out of later sessions; said of a joint, whatever loads the joint clearly is. It
+is over once she reports the joint at 5 or less, or has done the exercise without it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+
+from pennate.app.at_hand import AtHand
+from pennate.app.body_notes import PAIN, check_ins
+from pennate.app.book import Book
+from pennate.app.day import DayState
+from pennate.app.stops import LOADED_JOINT
+from pennate.core.cautions import alarming_joint_words
+from pennate.core.exercise import Catalogue
+from pennate.core.performed import PerformedSet
+from pennate.core.prescribed import PlannedDay
+from pennate.core.readiness import PainAction, pain_action
+
+ALARM = "sharp, swelling, locking or giving way"
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """Why something is left out: what was said, and when."""
+
+    said: str
+    since: date
+
+    @property
+    def words(self) -> str:
+        """“knee 7 of 10 on 12 May”."""
+        return f"{self.said} on {self.since:%-d %B}"
+
+
+@dataclass(frozen=True, slots=True)
+class Holds:
+    """All that is held on a day: joints, and exercises by their id."""
+
+    joints: Mapping[str, Hold]
+    exercises: Mapping[str, Hold]
+
+    def on(self, exercise: str, catalogue: Catalogue) -> Hold | None:
+        """Why an exercise is held, if it is."""
+        if exercise in self.exercises:
+            return self.exercises[exercise]
+        known = catalogue.exercises.get(exercise)
+        loaded = () if known is None else known.joints.items()
+        held = (
+            self.joints[joint.value]
+            for joint, load in loaded
+            if load >= LOADED_JOINT and joint.value in self.joints
+        )
+        return next(held, None)
+
+
+@dataclass(frozen=True, slots=True)
+class _Statement:
+    """What she said of a joint at a moment."""
+
+    day: date
+    made_at: datetime
+    score: int
+    alarming: bool
+
+    @property
+    def stops(self) -> bool:
+        """Whether the pain rule stops what loads the joint."""
+        return pain_action(self.score, alarming=self.alarming) is PainAction.STOP
+
+    @property
+    def hold(self) -> Hold:
+        """In words, without the joint."""
+        return Hold(ALARM if self.alarming else f"{self.score} of 10", self.day)
+
+
+def holds(book: Book, day: date) -> Holds:
+    """What is held on a day, by what was said before it and on it."""
+    said = _statements(book, day)
+    joints = {
+        joint: replace(latest.hold, said=f"{joint} {latest.hold.said}")
+        for joint, own in said.items()
+        if (latest := max(own, key=lambda one: (one.day, one.made_at))).stops
+    }
+    return Holds(joints, _at_sets(book, day, said))
+
+
+def _statements(book: Book, day: date) -> dict[str, list[_Statement]]:
+    """What she said of each joint apart from any set, up to a day."""
+    found: dict[str, list[_Statement]] = {}
+    for entry in check_ins(book):
+        for joint, score in dict(entry.body.get("pain", {})).items():
+            one = _Statement(entry.day, entry.made_at, int(score), alarming=False)
+            found.setdefault(str(joint), []).append(one)
+    for entry in book.entries(PAIN):
+        alarming = bool(entry.body.get("alarming"))
+        one = _Statement(entry.day, entry.made_at, int(entry.body["score"]), alarming)
+        found.setdefault(str(entry.body["joint"]), []).append(one)
+    return {
+        joint: known for joint, own in found.items() if (known := [s for s in own if s.day <= day])
+    }
+
+
+@dataclass(frozen=True, slots=True)
+class _Alarmed:
+    """An exercise that ever had an alarm: those sets, and every day it was done."""
+
+    sets: tuple[PerformedSet, ...]
+    days: tuple[date, ...]
+
+
+def _alarmed(book: Book) -> dict[str, _Alarmed]:
+    alarms: dict[str, list[PerformedSet]] = {}
+    for done in book.history():
+        if (done.pain or done.note) and _stops(done):
+            alarms.setdefault(done.exercise, []).append(done)
+    days: dict[str, list[date]] = {exercise: [] for exercise in alarms}
+    for done in book.history() if alarms else ():
+        if done.exercise in days:
+            days[done.exercise].append(done.day)
+    return {one: _Alarmed(tuple(own), tuple(days[one])) for one, own in alarms.items()}
+
+
+_ALARMED = AtHand(_alarmed)
+
+
+def _at_sets(book: Book, day: date, said: Mapping[str, list[_Statement]]) -> dict[str, Hold]:
+    """Exercises whose latest session before a day had an alarm she has not called off since."""
+    found = {}
+    for exercise, known in _ALARMED.of(book).items():
+        last = max((one for one in known.days if one < day), default=None)
+        alarms = [done for done in known.sets if done.day == last]
+        if alarms and not _settled(alarms, said):
+            found[exercise] = Hold(_said(alarms), alarms[-1].day)
+    return found
+
+
+def _stops(done: PerformedSet) -> bool:
+    worst = max(done.pain.values(), default=0)
+    return pain_action(worst, alarming=bool(alarming_joint_words(done.note))) is PainAction.STOP
+
+
+def _settled(alarms: list[PerformedSet], said: Mapping[str, list[_Statement]]) -> bool:
+    """Whether every joint named then was reported at 5 or less on a later day."""
+    joints = {joint for done in alarms for joint in done.pain}
+    since = alarms[-1].day
+    return bool(joints) and all(
+        any(one.day > since and not one.stops for one in said.get(joint, ())) for joint in joints
+    )
+
+
+def _said(alarms: list[PerformedSet]) -> str:
+    worst: dict[str, int] = {}
+    for done in alarms:
+        for joint, score in done.pain.items():
+            worst[joint] = max(score, worst.get(joint, 0))
+    if worst:
+        return ", ".join(f"{joint} {score} of 10" for joint, score in sorted(worst.items()))
+    return alarming_joint_words(alarms[-1].note)[0]
+
+
+def without_held(book: Book, planned: PlannedDay, state: DayState) -> DayState:
+    """The day without the exercises that are held, except those she took up again on it."""
+    kept_out = holds(book, state.day)
+    if not kept_out.joints and not kept_out.exercises:
+        return state
+    catalogue, taken_up = book.catalogue, _taken_up(book, state)
+    found = {}
+    for index, asked in enumerate(planned.exercises):
+        swap = state.swaps.get(index)
+        why = kept_out.on(swap.exercise if swap else asked.exercise, catalogue)
+        if why is not None and index not in taken_up:
+            found[index] = why.words
+    return replace(state, held=found, skipped=state.skipped | found.keys())
+
+
+def _taken_up(book: Book, state: DayState) -> frozenset[int]:
+    """Stops she took up again on this day although they were left out."""
+    decisions = book.ledger.entries("decision", since=state.day, until=state.day)
+    return frozenset(
+        int(entry.body["stop"])
+        for entry in decisions
+        if entry.body.get("what") == "take up" and entry.body.get("weekday") == state.weekday
+    )
+
+
+def held_words(book: Book, day: date) -> tuple[str, ...]:
+    """What is left out of a day and after it, a line each thing she said."""
+    held, names = holds(book, day), book.catalogue.exercises
+    joints = (
+        f"What loads the {joint} is left out: {why.words}." for joint, why in held.joints.items()
+    )
+    exercises = (
+        f"{names[one].name if one in names else one} is left out: {why.words}."
+        for one, why in held.exercises.items()
+    )
+    return (*joints, *exercises)
