@@ -110,7 +110,7 @@ def test_all_exercises_are_listed() -> None:
 def test_one_exercise_is_told_in_full() -> None:
     """One match shows muscles, joints, share of body mass, safety and cue."""
     text = RUN.invoke(app, ["exercises", "chin_up"]).stdout
-    for words in ("lats 1", "shoulder 2", "96% (women)", CATALOGUE["chin_up"].cue):
+    for words in ("lats 1", "shoulder 2", "96 % (women)", CATALOGUE["chin_up"].cue):
         assert words in text
 
 

@@ -32,8 +32,8 @@ def test_a_weaker_side_is_told_with_its_interval() -> None:
     """Clear and larger than a rep: named, with sessions, and what to do."""
     looking = replace(SMALL, sides=(_log(24, 24, SideGap(0.08, 0.02)),))
     [found] = _found(looking, "sides-strength")
-    assert "left side is 8% weaker" in found.what
-    assert "4% to 13% (95 %), 6 sessions" in found.number
+    assert "left side is 8 % weaker" in found.what
+    assert "4 % to 13 % (95 %), 6 sessions" in found.number
     assert found.advice.startswith("Begin with the left")
 
 

@@ -8,6 +8,7 @@ from pennate.app.standing import Standing
 from pennate.core.evidence.session import DAY_WORTH_SAYING
 from pennate.core.evidence.strength import SLEEP_EFFECT
 from pennate.core.loaded import Loaded
+from pennate.core.percent import percent
 from pennate.core.performed import SetKind
 from pennate.core.quantities import Mass, format_number
 
@@ -44,7 +45,7 @@ def _day_words(standing: Standing) -> str:
     shift, _ = standing.day
     if abs(shift) < DAY_WORTH_SAYING:
         return "after what was done so far"
-    return f"today runs about {abs(shift):.0%} {'over' if shift > 0 else 'under'}"
+    return f"today runs about {percent(abs(shift))} {'over' if shift > 0 else 'under'}"
 
 
 def _difference(planned: Loaded | None, now: Loaded | None) -> str:
@@ -67,7 +68,7 @@ def remarks_of(
     readiness = inputs.state.readiness
     if readiness is not None and readiness.short_sleep:
         lines.append(
-            f"Short sleep: loads are taken {abs(SLEEP_EFFECT):.0%} lighter, "
+            f"Short sleep: loads are taken {percent(abs(SLEEP_EFFECT))} lighter, "
             "which is all that studies support; your own log will say more"
         )
     if readiness is not None and readiness.low_energy:
@@ -82,5 +83,5 @@ def _day_line(day: tuple[float, float]) -> tuple[str, ...]:
     shift, sd = day
     if abs(shift) < DAY_WORTH_SAYING or abs(shift) < sd:
         return ()
-    side = "up" if shift > 0 else "down"
-    return (f"Today runs {abs(shift):.0%} {side}, ± {sd:.0%}: that is a day, not a gain or a loss",)
+    size = f"{percent(abs(shift))} {'up' if shift > 0 else 'down'}, ± {percent(sd)}"
+    return (f"Today runs {size}: that is a day, not a gain or a loss",)

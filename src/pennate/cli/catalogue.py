@@ -69,6 +69,7 @@ def _print_exercises(found: Sequence[Exercise]) -> None:
 
 def _print_one(one: Exercise) -> None:
     from pennate.app.catalogue import joint_line, muscle_line, safety_line
+    from pennate.core.percent import percent
 
     typer.echo(f"{one.name}  ({one.id})")
     if one.other_names:
@@ -78,7 +79,8 @@ def _print_one(one: Exercise) -> None:
     typer.echo(f"equipment     {', '.join(kind.value for kind in one.equipment)}")
     typer.echo(f"sides         {one.sides.value}")
     if one.body_mass is not None:
-        share = f"{float(one.body_mass.female):.0%} (women), {float(one.body_mass.male):.0%} (men)"
+        women, men = (percent(float(x)) for x in (one.body_mass.female, one.body_mass.male))
+        share = f"{women} (women), {men} (men)"
         typer.echo(f"body moved    {share}: {one.body_mass.source}")
     typer.echo(f"to failure    {safety_line(one)}")
     typer.echo(f"cue           {one.cue or 'none'}")

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pennate.core.history import History
+from pennate.core.percent import percent
 from pennate.core.performed import SetKind
 from pennate.estimate.exposure import Exposure, ExposureReader, Person, outcome_of
 from pennate.estimate.model import StrengthModel
@@ -122,7 +123,7 @@ def _influence(done: PerformedSet, moved: float, sd: float) -> Influence:
     effort = f", {done.effort} in reserve" if done.effort is not None else ", effort not noted"
     words = (
         f"{done.day.isoformat()}, set {done.number}: {done.reps} reps{effort} "
-        f"{way} the estimate by {abs(moved):.1%}"
+        f"{way} the estimate by {percent(abs(moved), 1)}"
     )
     return Influence(done, math.expm1(moved), moved / sd if sd > 0 else 0.0, words)
 
@@ -130,7 +131,7 @@ def _influence(done: PerformedSet, moved: float, sd: float) -> Influence:
 def _words(sets: int, share: float, influences: list[Influence]) -> str:
     if not sets:
         return "No set of this exercise yet: the estimate is what is usual, and wide."
-    text = f"Rests on {sets} sets; {share:.0%} of the uncertainty at the start is left."
+    text = f"Rests on {sets} sets; {percent(share)} of the uncertainty at the start is left."
     if influences:
         text += f" Moved most by {influences[0].words}."
     return text

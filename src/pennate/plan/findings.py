@@ -18,6 +18,7 @@ from pennate.core.evidence.audit import (
 )
 from pennate.core.evidence.planner import CLOSE_CAP, SESSION_CAP, WEEK_CAP
 from pennate.core.muscles import GROUP_SHARES, PART_NAMES, Group, Joint
+from pennate.core.percent import percent
 from pennate.core.week_dose import HOURS_A_DAY
 from pennate.core.week_effect import effect_of, part_benefit
 from pennate.core.week_time import group_key
@@ -185,7 +186,7 @@ def _long(seen: Seen) -> Iterator[Finding]:
             "What comes last is what gets dropped or done tired.",
             f"{minutes.value:.0f} min ({minutes.low:.0f}–{minutes.high:.0f})",
             "time model: reps, rests, changeovers (Schoenfeld 2019)",
-            f"within {minutes.high / minutes.value - 1:.0%}",
+            f"within {percent(minutes.high / minutes.value - 1)}",
             WEIGHT_TIME * 2 * (minutes.value - most) / most,
         )
 

@@ -13,6 +13,7 @@ from pennate.core.evidence.audit import (
     SOON_REPS,
     WEIGHT_SMALL,
 )
+from pennate.core.percent import percent
 from pennate.core.week_dose import HOURS_A_DAY, gaps
 from pennate.plan.seen import Finding, Seen, few
 from pennate.plan.sides import FEWEST_SESSIONS, SideLog
@@ -53,10 +54,10 @@ def side_strength(seen: Seen) -> Iterator[Finding]:
         low, high = sorted(map(abs, gap.ends))
         yield Finding(
             f"sides-strength:{log.exercise}",
-            f"{_name(seen, log)}: the {weaker} side is {abs(gap.share):.0%} weaker.",
+            f"{_name(seen, log)}: the {weaker} side is {percent(abs(gap.share))} weaker.",
             "No trial shows that such a difference harms; it tells that the weaker side sets the "
             "load of both, or works harder.",
-            f"{low:.0%} to {high:.0%} (95 %), {log.sessions} sessions of both sides",
+            f"{percent(low)} to {percent(high)} (95 %), {log.sessions} sessions of both sides",
             "your log by the strength model; what the first side costs the second is taken off",
             "as sure as the reserve you note; sets stopped at the asked number tell little",
             WEIGHT_SMALL * min(1.0, abs(gap.share) / (4 * SIDES_STRENGTH_APART)),
