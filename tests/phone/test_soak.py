@@ -104,7 +104,8 @@ class Made:
 
 def unheard(route: Route) -> None:
     """The server takes what was sent, and its answer is lost on the way back."""
-    route.fetch()
+    headers = {**route.request.headers, "sec-fetch-site": "same-origin"}
+    assert route.fetch(headers=headers).ok
     route.abort()
 
 

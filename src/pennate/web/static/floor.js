@@ -299,7 +299,7 @@ async function run() {
   if (told) state.doubled = told;
   await reload();
   tell();
-  if (told) freshCards();
+  if (told) Promise.resolve(freshCards()).then(freshWeek);
 }
 
 let fetching = null;
@@ -370,15 +370,24 @@ async function begin() {
   await fetching;
   draw();
   await freshWeek();
+  if (state.ready && ui.mode === "session") await adoptReady();
 }
 
-/** All seven days, once a day, so that the phone can be out of reach for a week. */
-async function freshWeek() {
-  if (state.reached && (await state.outbox.get("week")) !== localDay()) {
-    state.ready = Boolean(await state.outbox.fetchCards(7));
-    if (state.ready) await state.outbox.put("week", localDay());
+let weekly = null;
+
+/** All seven days, once a day, so that the phone can be out of reach for a week; where it failed,
+ *  or the page stays open over days, with the next that is sent. */
+function freshWeek() {
+  weekly ??= fetchWeek().finally(() => (weekly = null));
+  return weekly;
+}
+
+async function fetchWeek() {
+  if (state.reached && (await state.outbox.get("week")) !== localDay() && (await state.outbox.fetchCards(7))) {
+    await state.outbox.put("week", localDay());
+    state.ready = true;
+    if (ui.mode === "session") await adoptReady();
   }
-  if (state.ready && ui.mode === "session") await adoptReady();
   page.dataset.week = (await state.outbox.get("week")) ?? "";
 }
 
