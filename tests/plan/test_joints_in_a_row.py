@@ -29,13 +29,15 @@ from pennate.plan.build import build_problem
 from pennate.plan.evaluate import objective
 from pennate.plan.model import week_model
 from pennate.plan.problem import PlanProblem
+from pennate.plan.replan import Happened, replan
 from pennate.plan.search import search
 from pennate.plan.solve import Effort, Solver, solve
+from tests.plan.floor import FLOOR, day, sets, week
 
 CATALOGUE = read_catalogue()
 KINDS = frozenset(EquipmentKind)
 LITTLE = Effort(first=4_000, steps=60, searches=1, nodes=0)
-ROW = tuple(FreeDay(day, 75) for day in WEEKDAYS[:5])
+ROW = tuple(FreeDay(name, 75) for name in WEEKDAYS[:5])
 LEGS = Brief(name="legs", days=ROW, priorities=(Group.QUADS, Group.GLUTES, Group.HAMSTRINGS))
 
 
@@ -97,10 +99,10 @@ def test_a_sore_joint_never_has_two_heavy_days_in_a_row(
     """For a joint she names, hard sets × level of two days in a row stay below twice ten at two."""
     limits = {joint: JointLimit.MODERATE} if limited else {}
     brief = replace(LEGS, joint_limits=limits, pain={} if limited else {joint: pain})
-    week = plan_week(brief, CATALOGUE, Asking(effort=LITTLE, with_more=False)).week
-    loads = [day_joint_load(day, CATALOGUE).get(joint, 0.0) for day in week.days]
+    planned = plan_week(brief, CATALOGUE, Asking(effort=LITTLE, with_more=False)).week
+    loads = [day_joint_load(one, CATALOGUE).get(joint, 0.0) for one in planned.days]
     assert all(a + b < 40 for a, b in pairwise(loads))
-    assert complaints(week, brief, CATALOGUE, KINDS) == []
+    assert complaints(planned, brief, CATALOGUE, KINDS) == []
 
 
 def test_the_order_of_a_day_moves_no_minutes() -> None:
@@ -108,11 +110,36 @@ def test_the_order_of_a_day_moves_no_minutes() -> None:
 
     Items named or not: a rest stands for the change between two exercises on one item.
     """
-    week = plan_week(LEGS, CATALOGUE, Asking(effort=LITTLE, with_more=False)).week
-    for day in week.days:
-        alone = [replace(one, superset="", equipment="rack") for one in day.exercises[:4]]
+    planned = plan_week(LEGS, CATALOGUE, Asking(effort=LITTLE, with_more=False)).week
+    for training in planned.days:
+        alone = [replace(one, superset="", equipment="rack") for one in training.exercises[:4]]
         times = {
-            round(day_seconds(replace(day, exercises=order), CATALOGUE), 6)
+            round(day_seconds(replace(training, exercises=order), CATALOGUE), 6)
             for order in permutations(alone)
         }
         assert len(times) == 1
+
+
+@pytest.mark.parametrize(("limit", "most"), [(2, 45), (3, 70)], ids=["sore", "well"])
+def test_a_replan_spares_a_sore_joint_of_days_in_a_row(limit: int, most: int) -> None:
+    """Monday's knee work is missed: with a sore knee little of it comes before Thursday's.
+
+    A knee that is well keeps the dose.
+    """
+    names = ("squat", "leg_press", "leg_extension", "split_squat")
+    legs = tuple((name, sets(5)) for name in names)
+    hers = week(
+        day("Monday", *legs),
+        day("Wednesday", ("curl", sets(3))),
+        day("Thursday", *legs),
+        day("Saturday", ("crunch", sets(3))),
+    )
+    happened = Happened(
+        missed={"Monday"},
+        joint_limits={Joint.KNEE: limit},
+        minutes=dict.fromkeys(("Wednesday", "Saturday"), 80),
+    )
+    found = replan(hers, happened, FLOOR).week
+    loads = {one.day: day_joint_load(one, FLOOR).get(Joint.KNEE, 0.0) for one in found.days}
+    assert most - 20 < loads["Wednesday"] + loads["Thursday"] <= most
+    assert loads["Saturday"] > 0

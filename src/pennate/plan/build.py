@@ -125,6 +125,11 @@ def _seconds(day: FreeDay, setting: Setting) -> float:
     return 60 * day.minutes / setting.pace.factor - setting.preparation_s.get(day.day, 0.0)
 
 
+def close_mark(*, sore: bool) -> float:
+    """Load of a joint on two days in a row that is still well: less for a sore one."""
+    return (2 if sore else JOINT_TWO_DAYS) * JOINT_HEAVY_DAY - 1
+
+
 def close_pairs(days: list[str]) -> tuple[tuple[int, int], ...]:
     """Index pairs of days that lie 24 hours apart, the week repeating."""
     return tuple(
@@ -150,7 +155,7 @@ def _rules(brief: Brief, worth: tuple[float, ...]) -> Rules:
     most = {g: float(span.high) for g, span in brief.targets.items() if span.high is not None}
     sore = set(brief.joint_limits) | set(brief.pain)
     free = (math.inf,) * len(JOINTS)
-    joints = tuple(2 * JOINT_HEAVY_DAY - 1 if joint in sore else math.inf for joint in JOINTS)
+    joints = tuple(close_mark(sore=True) if joint in sore else math.inf for joint in JOINTS)
     cared = [bool(worth[place]) for place in range(len(PARTS))]
     return Rules(
         sessions=brief.training_days,
@@ -168,8 +173,7 @@ def _rules(brief: Brief, worth: tuple[float, ...]) -> Rules:
         least=least,
         most=most,
         required=frozenset(brief.preferences.required),
-        close_mark=(math.inf,) * len(PARTS)
-        + tuple(JOINT_TWO_DAYS * JOINT_HEAVY_DAY - 1 for _ in JOINTS),
+        close_mark=(math.inf,) * len(PARTS) + (close_mark(sore=False),) * len(JOINTS),
         close_price=JOINT_CLOSE_COST,
     )
 

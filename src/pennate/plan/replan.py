@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass, field, replace
 
 from pennate.core.evidence.planner import (
+    JOINT_CLOSE_COST,
     REPLAN_KEEP,
     REPLAN_MOVE,
     REPLAN_SWAP,
@@ -21,7 +22,7 @@ from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
 from pennate.core.muscles import GROUP_SHARES, Group, Joint, Part
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import PlannedDay, PrescribedExercise, Reason, Week
-from pennate.core.week_dose import WeekDose, day_parts, week_dose
+from pennate.core.week_dose import WeekDose, day_joint_load, day_parts, week_dose
 from pennate.core.week_effect import session_worth
 from pennate.core.week_time import (
     Pace,
@@ -32,7 +33,7 @@ from pennate.core.week_time import (
     straight_seconds,
     superset_seconds,
 )
-from pennate.plan.build import close_pairs
+from pennate.plan.build import close_mark, close_pairs
 from pennate.plan.changes import changes_between
 from pennate.plan.mend import resized
 from pennate.plan.problem import (
@@ -54,6 +55,8 @@ TRIED = 2
 """Substitutes tried for each exercise that cannot be done."""
 
 
+ANY_LOAD = 3
+"""The limit of a joint that may bear anything."""
 KEEPS_LEAST = 0.5
 """Share of muscle dose below which a substitute is another exercise, not a substitute."""
 
@@ -214,7 +217,7 @@ def _problem(
         seconds=tuple(_seconds(day, happened, known) for day in ahead),
         close=close_pairs([day.day for day in ahead]),
         options=tuple(options),
-        rules=_rules(week, known, names),
+        rules=_rules(week, known, names, happened),
         worth=_worth(week),
         change=Change({}, {}),
         done=_behind(week, happened, known),
@@ -269,8 +272,11 @@ def _stop_seconds(stop: _Stop, known: Catalogue, cut: int) -> float:
 
 
 def _doses(stop: _Stop, known: Catalogue, cut: int) -> dict[int, float]:
+    """Dose by part and load by joint, by index."""
     day = PlannedDay(day=stop.home, exercises=_cut(stop, cut))
-    return {PARTS.index(part): dose.value for part, dose in day_parts(day, known).items()}
+    parts = {PARTS.index(part): dose.value for part, dose in day_parts(day, known).items()}
+    joints = day_joint_load(day, known).items()
+    return parts | {len(PARTS) + JOINTS.index(j): load for j, load in joints if j in JOINTS}
 
 
 def _seconds(day: PlannedDay, happened: Happened, known: Catalogue) -> float:
@@ -279,8 +285,13 @@ def _seconds(day: PlannedDay, happened: Happened, known: Catalogue) -> float:
     return 60 * minutes / happened.pace.factor - preparation_seconds(day)
 
 
-def _rules(week: Week, known: Catalogue, names: list[str]) -> Rules:
-    """Caps never below what the week asked already: a re-plan is no audit."""
+def _rules(week: Week, known: Catalogue, names: list[str], happened: Happened) -> Rules:
+    """Caps never below what the week asked already: a re-plan is no audit.
+
+    Days in a row that load a sore joint hard cost; other joints keep her dose.
+    """
+    limits = happened.joint_limits
+    sore = [limits.get(joint, ANY_LOAD) < ANY_LOAD for joint in JOINTS]
     dose = week_dose(week, known)
     free = (math.inf,) * len(JOINTS)
     caps = tuple(max(SESSION_CAP, 2 * _most_in_a_day(dose, part)) for part in PARTS) + free
@@ -296,6 +307,9 @@ def _rules(week: Week, known: Catalogue, names: list[str]) -> Rules:
         least={},
         most={},
         required=frozenset(),
+        close_mark=(math.inf,) * len(PARTS)
+        + tuple(close_mark(sore=True) if one else math.inf for one in sore),
+        close_price=JOINT_CLOSE_COST,
     )
 
 
