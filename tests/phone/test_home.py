@@ -26,6 +26,7 @@ from pennate.web.tls import Certified, certified
 from tests.conftest import CHROMIUM, FLAGS
 from tests.web.conftest import running
 
+from .checks import faults
 from .conftest import NewPhone, prepared
 from .thumb import Thumb, stored
 
@@ -151,7 +152,7 @@ def test_a_forgotten_phone_loses_nothing(
     app = make_app(own_demo, door=Door(devices))
     app.state.kept = prepared(own_demo)
     with running(from_the_network(app)) as port:
-        thumb = Thumb(new_phone(), f"http://127.0.0.1:{port}", Random(5))
+        thumb = Thumb(new_phone(reduced_motion="reduce"), f"http://127.0.0.1:{port}", Random(5))
         pair(thumb.context.new_page(), thumb.address, devices)
         thumb.ready()
         thumb.close_set()
@@ -165,7 +166,10 @@ def test_a_forgotten_phone_loses_nothing(
         page.reload()
         expect(page.locator("#stand")).to_contain_text("2 waiting")
         expect(page.locator("#care")).to_contain_text("nothing is lost")
+        expect(page.locator("#stand")).to_contain_text("not paired")
+        assert faults(page) == []
         page.get_by_role("link", name="pair it again").click()
+        assert faults(page) == []
         page.get_by_label("Code shown by the server").fill(devices.code())
         page.get_by_role("button", name="Pair").click()
         thumb.settled()

@@ -22,7 +22,6 @@ from itsdangerous import BadSignature, URLSafeSerializer
 from starlette.requests import Request
 from starlette.responses import (
     FileResponse,
-    HTMLResponse,
     JSONResponse,
     PlainTextResponse,
     RedirectResponse,
@@ -31,6 +30,7 @@ from starlette.responses import (
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 from pennate.errors import StateError
+from pennate.web.render import page
 
 FILE = "devices.json"
 COOKIE = "device"
@@ -143,12 +143,16 @@ def _signer(kept: _Kept) -> URLSafeSerializer:
     return URLSafeSerializer(kept.secret, salt="device")
 
 
-PAIR_PAGE = """<!doctype html><html lang="en"><head><meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>Pair this phone</title></head><body><main><h1>Pair this phone</h1><p>{words}</p>
-<form method="post" action="/pair"><p><label for="code">Code shown by the server</label><br>
-<input id="code" name="code" autocomplete="off" autocapitalize="none" value="{code}" required></p>
-<p><button>Pair</button></p></form></main></body></html>"""
+OPEN = ("/static/", "/mark.svg")
+"""What strangers get too, so that the page to pair on looks like ours; there are no data in it."""
+
+
+@dataclass(frozen=True)
+class Pairing:
+    """What the page to pair on says, and the code it was opened with."""
+
+    words: str
+    code: str = ""
 
 
 def _ours(request: Request) -> bool:
@@ -172,17 +176,20 @@ class Door:
             return await _pair(request, self.devices)
         if request.url.path == AUTHORITY and self._authority is not None:
             return FileResponse(self._authority, media_type="application/x-x509-ca-cert")
-        bearer = request.headers.get("authorization", "").removeprefix("Bearer ")
-        token = request.cookies.get(COOKIE) or bearer
         try:
-            if _ours(request) or self.devices.known(token):
+            if request.url.path.startswith(OPEN) or self._known(request):
                 return None
         except StateError:  # strangers ask too: its words and path are for the server's own screen
             words = "The list of paired phones cannot be read; start the server again to see why."
             return PlainTextResponse(words, 500)
         if request.url.path.startswith("/api/"):
             return JSONResponse({"error": "This device is not paired."}, 403)
-        return HTMLResponse(PAIR_PAGE.format(words="It is not known here yet.", code=""), 403)
+        return page(request, "pair", Pairing("It is not known here yet."), status=403)
+
+    def _known(self, request: Request) -> bool:
+        bearer = request.headers.get("authorization", "").removeprefix("Bearer ")
+        token = request.cookies.get(COOKIE) or bearer
+        return _ours(request) or self.devices.known(token) is not None
 
 
 class Doorkeeper:
@@ -203,13 +210,13 @@ class Doorkeeper:
 async def _pair(request: Request, devices: Devices) -> Response:
     if request.method != "POST":
         code = "".join(c for c in request.query_params.get("code", "") if c in CODE_LETTERS)
-        return HTMLResponse(PAIR_PAGE.format(words="One touch, once.", code=code))
+        return page(request, "pair", Pairing("One touch, once.", code))
     form = parse_qs((await request.body())[:1000].decode("ascii", "replace"))
     name = request.headers.get("user-agent", "a device")
     token = devices.pair(form.get("code", [""])[0], name)
     if token is None:
-        words = "That code is not valid, or no longer. Ask the server for a new one."
-        return HTMLResponse(PAIR_PAGE.format(words=words, code=""), 403)
+        words = "That code is not valid, or no longer. `pennate phones --pair` shows a new one."
+        return page(request, "pair", Pairing(words), status=403)
     answer = RedirectResponse("/phone", 303)
     secure = request.url.scheme == "https"
     answer.set_cookie(COOKIE, token, YEAR_S, httponly=True, secure=secure, samesite="lax")

@@ -193,7 +193,8 @@ export function drawSession(view, act) {
 /** What stands twice, was refused or waits, with what can be done about it. */
 export function drawCare(view, act) {
   return [
-    view.forgotten && h("p", { class: "say wrong" }, "The server no longer knows this phone: nothing is lost, and what waits here is sent once you ", h("a", { href: "/pair" }, "pair it again"), "."),
+    view.forgotten && h("p", { class: "say wrong" }, "The server no longer knows this phone: nothing is lost, and what waits here is sent once it is paired again."),
+    view.forgotten && h("p", {}, h("a", { class: "quiet", href: "/pair" }, "pair it again")),
     view.doubled.map((one) =>
       h(
         "section",

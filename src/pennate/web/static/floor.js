@@ -276,7 +276,7 @@ function tell() {
   const refused = state.entries.filter((one) => one.refused);
   const seen = JSON.parse(localStorage.getItem("seen") ?? "[]");
   const doubled = state.doubled.filter((one) => !seen.includes(one.ids.join()));
-  stand.textContent = waiting ? `Saved on this phone, ${waiting} waiting` : "Everything is in the records";
+  stand.textContent = waiting ? `Saved on this phone, ${waiting} waiting${state.outbox.forgotten ? "; not paired" : ""}` : "Everything is in the records";
   put(care, drawCare({ doubled, refused: refused.map((one) => one.refused), waiting: waiting + refused.length, forgotten: state.outbox.forgotten }, act));
 }
 
