@@ -31,7 +31,8 @@ SUBSTITUTE_ROOM = 1
 Json = dict[str, Any]
 
 NEXT = """async ([url, entries]) => {
-  const { fold, indexOf, keysOf, look, nextKey, stopOf, toFit } = await import(url);
+  const { fold, indexOf, keysOf, look, nextKey, stopOf } = await import(url);
+  const { toFit } = await import(url.replace("session.js", "time.js"));
   const session = fold(window.day, entries);
   const key = nextKey(session);
   if (!key) return null;

@@ -21,7 +21,7 @@ def _drawn(stop: Stop) -> ET.Element:
 
 
 def _circles(stop: Stop) -> int:
-    return len(_drawn(stop).findall(f"{SVG}circle"))
+    return sum(c.get("class") != "dot" for c in _drawn(stop).findall(f"{SVG}circle"))
 
 
 def test_a_stroke_a_set() -> None:
@@ -47,12 +47,11 @@ def test_strands_cross_once_a_round() -> None:
     assert second[0] == second[2] == first[1]
 
 
-def test_what_is_done_is_solid() -> None:
-    """A done set is drawn thick, an open one thin, so that it reads in grey."""
-    done = stop_svg(Stop(((Stroke(SetKind.WORKING, Standing.DONE),),), last=True))
-    ahead = stop_svg(Stop(((Stroke(SetKind.WORKING),),), last=True))
-    assert 'stroke-width="6"' in done
-    assert 'stroke-width="6"' not in ahead
+def test_how_far_a_set_has_come_is_the_class_of_its_stroke() -> None:
+    """Each stroke says its own standing, so that a page can move the drawing on by words alone."""
+    strand = (Stroke(SetKind.WARM_UP, Standing.DONE), Stroke(SetKind.TOP, "{0.1.1}"))
+    paths = _drawn(Stop((strand,), Standing.NOW)).findall(f"{SVG}path")
+    assert [path.get("class") for path in paths] == ["now way", "done", "{0.1.1}"]
 
 
 @pytest.mark.parametrize("partners", [1, 2, 3, 4])

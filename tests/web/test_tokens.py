@@ -7,9 +7,8 @@ from pathlib import Path
 
 import pytest
 
-CSS = (Path(__file__).parents[2] / "src" / "pennate" / "web" / "static" / "pennate.css").read_text(
-    encoding="utf-8"
-)
+STATIC = Path(__file__).parents[2] / "src" / "pennate" / "web" / "static"
+CSS = "".join((STATIC / name).read_text(encoding="utf-8") for name in ("pennate.css", "pages.css"))
 PRINT = "\n".join(re.findall(r"@media print \{.*?\n\}", CSS, re.DOTALL))
 SCREEN = re.sub(r"@media print \{.*?\n\}", "", CSS, flags=re.DOTALL)
 TOKEN = re.compile(r"(--[a-z0-9]+):\s*(#[0-9a-f]{6});")

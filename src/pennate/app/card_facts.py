@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass
-from datetime import date, timedelta
 
 from pennate.app.loads import Laid
+from pennate.app.new_work import days_ago, working_days
 from pennate.app.outline import DayInputs, Outline, timed
 from pennate.app.slots import Slot
 from pennate.app.stops import LOADED_JOINT, StopPlan
@@ -20,53 +20,78 @@ from pennate.core.cautions import (
     alarming_words,
     cautions_for,
     failure_safety_on,
-    hard_new_work,
     unseen,
 )
 from pennate.core.evidence.dose import CHANGEOVER_S, PLATE_MOVE_S
 from pennate.core.evidence.plan import SUPERSET_STEP_S, Z_90
 from pennate.core.evidence.safety import (
-    BREAKDOWN_DAYS,
     NEW_AGAIN_DAYS,
-    NEW_CARE_DAYS,
 )
 from pennate.core.exercise import FailureSafety
 from pennate.core.muscles import Joint
 from pennate.core.performed import SetKind
 from pennate.core.week_time import Minutes, Pace, preparation_seconds, seconds_per_rep
 
-WEEK = 7
-USUAL_WEEKS = 4
-"""Weeks whose fullest seven days say what her usual number of sets is."""
 IN_PLACE = {"safeties", "spotter", "stops"}
 
 
 def minutes_of(
-    outline: Outline, laid: Mapping[str, Laid], inputs: DayInputs
+    outline: Outline,
+    laid: Mapping[str, Laid],
+    inputs: DayInputs,
+    *,
+    done: Set[str] = frozenset(),
 ) -> tuple[Minutes, dict[int, tuple[float, float]]]:
-    """Minutes of the session with a 90 % interval; start and length of every stop."""
-    clock = preparation_seconds(inputs.planned)
+    """Minutes of the session with a 90 % interval; start and length of every stop.
+
+    With keys of sets that are `done`, what is left from now: the rest before the next set counts,
+    what was passed does not.
+    """
+    clock = 0.0 if done else preparation_seconds(inputs.planned)
+    under_way = bool(done)
     starts: dict[int, tuple[float, float]] = {}
     for run in outline.runs:
-        own = [
-            pair for pair in outline.order if pair[0] in run and _is_asked(*pair, outline, inputs)
-        ]
-        busy = any(slot.asked.kind is not SetKind.WARM_UP for _, slot in own)
-        clock += CHANGEOVER_S if busy and any(length for _, length in starts.values()) else 0.0
-        begun = clock
+        own = _counted(run, outline, inputs, done)
+        begun = any(int(key.split(".")[0]) in run for key in done)
+        clock += CHANGEOVER_S if own and under_way and not begun else 0.0
+        start = clock
         clock += sum(
-            set_seconds(outline.plans[index], slot, laid, first=place == 0, shared=len(run) > 1)
-            for place, (index, slot) in enumerate(own if busy else ())
+            set_seconds(
+                outline.plans[index],
+                slot,
+                laid,
+                first=place == 0 and not begun,
+                shared=len(run) > 1,
+            )
+            for place, (index, slot) in enumerate(own)
         )
-        starts.update(dict.fromkeys(run, (begun / 60, (clock - begun) / 60)))
+        under_way = under_way or bool(own)
+        starts.update(dict.fromkeys(run, (start / 60, (clock - start) / 60)))
     pace = Pace()
     spread = math.exp(Z_90 * pace.sd_log)
     value = clock / 60
     return Minutes(value, value / spread, value * spread), starts
 
 
-def _is_asked(index: int, slot: Slot, outline: Outline, inputs: DayInputs) -> bool:
-    return not outline.plans[index].left_out and slot.key not in inputs.state.left_out
+def _counted(
+    run: Sequence[int], outline: Outline, inputs: DayInputs, done: Set[str]
+) -> list[tuple[int, Slot]]:
+    """Sets of these stops that take time from now: asked, not done, and no ramp to nothing."""
+    own = [pair for pair in outline.order if pair[0] in run]
+    open_ = [
+        (index, slot)
+        for index, slot in own
+        if not outline.plans[index].left_out
+        and slot.key not in inputs.state.left_out
+        and slot.key not in done
+    ]
+    hard = {index for index, slot in open_ if slot.asked.kind is not SetKind.WARM_UP}
+    begun = {i for i, slot in own if slot.key in done and slot.asked.kind is not SetKind.WARM_UP}
+    return [
+        (index, slot)
+        for index, slot in open_
+        if index in hard and (slot.asked.kind is not SetKind.WARM_UP or index not in begun)
+    ]
 
 
 def set_seconds(
@@ -110,33 +135,8 @@ def day_cautions(inputs: DayInputs) -> tuple[Caution, ...]:
 
 def hard_new_days_ago(inputs: DayInputs) -> int | None:
     """Days since a jump in sets, a return after four weeks, or a beginner's first sessions."""
-    working = [d.day for d in inputs.history if d.kind is not SetKind.WARM_UP]
-    today = inputs.state.day
-    for ago in range(int(BREAKDOWN_DAYS) + 1):
-        day = today - timedelta(days=ago)
-        if day in working and _hard_new(working, day, trained=inputs.profile.trained is True):
-            return ago
-    return None
-
-
-def _hard_new(working: list[date], day: date, *, trained: bool) -> bool:
-    """Whether the week up to a day was new work; her first weeks are, unless she is trained."""
-    if not trained and (day - working[0]).days < NEW_CARE_DAYS:
-        return True
-    week = day - timedelta(days=WEEK)
-    before = [one for one in working if one <= week]
-    earlier = [one for one in working if one < day]
-    off = (day - earlier[-1]).days if earlier else 0
-    if not before:
-        return False
-    start = week - timedelta(weeks=USUAL_WEEKS)
-    lately = [one for one in before if one > start]
-    fullest = max((_week_up_to(lately, one) for one in set(lately)), default=0)
-    return hard_new_work(_week_up_to(working, day), fullest, off)
-
-
-def _week_up_to(working: list[date], day: date) -> int:
-    return sum(1 for one in working if day - timedelta(days=WEEK) < one <= day)
+    trained = inputs.profile.trained is True
+    return days_ago(working_days(inputs.history), inputs.state.day, trained=trained)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

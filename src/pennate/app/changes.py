@@ -11,6 +11,7 @@ from pennate.core.loaded import Loaded
 from pennate.core.percent import percent
 from pennate.core.performed import SetKind
 from pennate.core.quantities import Mass, format_number
+from pennate.core.readiness import Readiness
 
 
 def change_of(index: int, slot: Slot, standing: Standing) -> str:
@@ -64,19 +65,30 @@ def remarks_of(
     remarks: tuple[str, ...],
 ) -> tuple[str, ...]:
     """Lines for the head of the card: readiness, left-out stops, how the day runs."""
-    lines = list(remarks)
-    readiness = inputs.state.readiness
-    if readiness is not None and readiness.short_sleep:
-        lines.append(
-            f"Short sleep: loads are taken {percent(abs(SLEEP_EFFECT))} lighter, "
-            "which is all that studies support; your own log will say more"
-        )
-    if readiness is not None and readiness.low_energy:
-        lines.append("Low energy changes no load by itself: the first hard set decides")
-    if readiness is not None and readiness.sore:
-        sore = ", ".join(readiness.sore)
-        lines.append(f"Sore ({sore}): warm up a little longer there, then let the sets decide")
-    return tuple(lines) + _day_line(day)
+    return (*remarks, *readiness_lines(inputs.state.readiness), *_day_line(day))
+
+
+SAID = {
+    "short_sleep": f"Short sleep: loads are taken {percent(abs(SLEEP_EFFECT))} lighter, "
+    "which is all that studies support; your own log will say more",
+    "low_energy": "Low energy changes no load by itself: the first hard set decides",
+    "sore": "Sore ({}): warm up a little longer there, then let the sets decide",
+}
+"""What each answer to the one question changes."""
+
+
+def readiness_lines(said: Readiness | None) -> tuple[str, ...]:
+    """What her answers change, a line each."""
+    if said is None:
+        return ()
+    lines = []
+    if said.short_sleep:
+        lines.append(SAID["short_sleep"])
+    if said.low_energy:
+        lines.append(SAID["low_energy"])
+    if said.sore:
+        lines.append(SAID["sore"].format(", ".join(said.sore)))
+    return tuple(lines)
 
 
 def _day_line(day: tuple[float, float]) -> tuple[str, ...]:

@@ -109,10 +109,14 @@ def readiness_of(day: date, body: Mapping[str, Any]) -> Readiness:
 
 def readiness_body(readiness: Readiness, minutes: int | None) -> dict[str, Any]:
     """Her check-in as it is stored."""
+    return {**said_body(readiness), "minutes": minutes}
+
+
+def said_body(readiness: Readiness) -> dict[str, Any]:
+    """What she said is different today."""
     return {
         "short_sleep": readiness.short_sleep,
         "low_energy": readiness.low_energy,
         "sore": list(readiness.sore),
         "pain": dict(readiness.pain),
-        "minutes": minutes,
     }

@@ -28,7 +28,7 @@ from pennate.core.session_time import TimedSet
 from pennate.core.week_time import group_key, needs_ramp, warm_key
 from pennate.errors import InputError
 from pennate.estimate import Exposure, StrengthModel
-from pennate.loading import Warmth, Written, calibration, ladder, ramp, read_load
+from pennate.loading import RampSet, Warmth, Written, calibration, ladder, ramp, read_load
 
 CARD_KEY = "card_key"
 """Column of the log that ties a performed set to its place on the card."""
@@ -215,17 +215,23 @@ def _ramp(
         return ()
     stop = outline.stops[index]
     first = outline.plans[index].asked.sets[0]
-    found = ramp(
-        working_kg,
-        warmth,
-        body_kg=stop.body_kg,
-        lightest_kg=stop.lightest_kg,
-        heavy=first.reps is not None and first.reps.low <= HEAVY_REPS,
-        short=short,
-    )
+
+    def made(*, short: bool) -> tuple[RampSet, ...]:
+        return ramp(
+            working_kg,
+            warmth,
+            body_kg=stop.body_kg,
+            lightest_kg=stop.lightest_kg,
+            heavy=first.reps is not None and first.reps.low <= HEAVY_REPS,
+            short=short,
+        )
+
+    found = made(short=short)
+    # Short of time the first ones go: the others keep their numbers, by which they are known.
+    gone = len(made(short=False)) - len(found)
     return tuple(
         _ramp_slot(index, number, one.reps, one.target.felt_kg / max(working_kg, 1e-9))
-        for number, one in enumerate(found, start=1)
+        for number, one in enumerate(found, start=1 + gone)
     )
 
 

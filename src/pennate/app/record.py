@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from fractions import Fraction
 
 from pennate.app.book import Book
 from pennate.app.outline import CARD_KEY
+from pennate.app.rests import rest_taken, seconds_between
 from pennate.app.today import card_for, open_session
 from pennate.core.card import Card, CardSet, CardStop
 from pennate.core.performed import Effort, PerformedSet
 from pennate.core.quantities import LoadReading, Unit
+from pennate.core.week_time import seconds_per_rep
 from pennate.errors import InputError
 from pennate.ledger import uuid7
 from pennate.ledger.sets import set_entry
@@ -53,8 +55,18 @@ def record(book: Book, day: date, key: str, reported: Recorded, *, weekday: str)
             raise InputError(f"set {key} is already logged", remedy="undo it first")
         open_session(book, day, weekday)
         done = performed(book, card, stop, one, reported)
+        done = replace(done, rest_s=_rest(book, card, one, done))
         book.ledger.append([set_entry(done, now=book.now(), rng=book.rng)])
         return done.id
+
+
+def _rest(book: Book, card: Card, one: CardSet, done: PerformedSet) -> Fraction | None:
+    """The rest really taken since the last set of the session, where both moments are known."""
+    own = _of_session(book, card)
+    last = max(own, key=lambda other: other.number).when if own else None
+    pace = seconds_per_rep(book.catalogue[done.exercise], one.asked.tempo)
+    took = done.reps * pace if done.seconds is None else float(done.seconds)
+    return rest_taken(seconds_between(last, done.when), took, one.rest_s)
 
 
 def performed(book: Book, card: Card, stop: CardStop, one: CardSet, said: Recorded) -> PerformedSet:

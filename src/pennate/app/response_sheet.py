@@ -9,7 +9,7 @@ to a step and adds minutes; see `docs/decisions/offline-page.md`.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import permutations
@@ -31,6 +31,7 @@ from pennate.app.responses import (
     play,
     rested,
     shifts_of,
+    short_sleep,
     turns_of,
 )
 from pennate.app.sheet_rows import Between, GivenUp, ResponseSheet, SetRow, StopRow
@@ -44,9 +45,9 @@ from pennate.app.sheet_rules import (
     reps_at,
     rungs_around,
 )
-from pennate.app.shorten import shorten
+from pennate.app.shorten import give_up
 from pennate.app.slots import Slot
-from pennate.app.stand import stand, stand_swapped
+from pennate.app.stand import short_ramps, stand, stand_swapped
 from pennate.app.standing import Standing, odds_of
 from pennate.app.swaps import joint_limits, possible
 from pennate.app.today import inputs_for, planned_for, the_week
@@ -57,6 +58,7 @@ from pennate.core.forecast import QUANTILES, RepsForecast
 from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import Week
+from pennate.core.week_time import preparation_seconds
 from pennate.errors import InputError
 from pennate.estimate import ExposureReader, outcome_of
 
@@ -101,7 +103,8 @@ def prepare(book: Book, day: date, weekday: str, *, substitutes: bool = True) ->
     turns = _turns(standing)
     played = {one.turn.slot.key: one for one in play(standing.model, turns)}
     steps = {i: rungs_around(inputs.gym, standing, i) for i in standing.outline.plans}
-    rows = {i: _stop_row(standing, i, played, steps[i]) for i in standing.outline.plans}
+    short = short_ramps(standing, inputs)
+    rows = {i: _stop_row(standing, i, played, steps[i], short) for i in standing.outline.plans}
     instead = {
         i: _substitutes(standing, i, inputs, week, notes) for i in (rows if substitutes else ())
     }
@@ -110,9 +113,11 @@ def prepare(book: Book, day: date, weekday: str, *, substitutes: bool = True) ->
         weekday=weekday,
         knots=list(KNOTS),
         changeover_s=CHANGEOVER_S,
+        prepare_s=preparation_seconds(inputs.planned),
+        short_sleep=short_sleep(standing.model, turns),
         stops=list(rows.values()),
         instead={i: [one.row for one in found] for i, found in instead.items()},
-        give_up=_give_up(inputs, week, standing),
+        give_up=_give_up(inputs, week),
         order=_order(standing, turns),
     )
     return Prepared(weekday, drawn(standing, inputs, notes), sheet, steps, instead)
@@ -142,7 +147,13 @@ def _turns(standing: Standing) -> list[Turn]:
 
 
 def _stop_row(
-    standing: Standing, index: int, played: Mapping[str, Played], steps: Sequence[Loaded]
+    standing: Standing,
+    index: int,
+    played: Mapping[str, Played],
+    steps: Sequence[Loaded],
+    short: Set[str],
+    *,
+    next_too: bool = True,
 ) -> StopRow:
     felt, stop = [step.felt_kg for step in steps], standing.outline.stops[index]
     slots = [slot for i, slot in standing.outline.order if i == index]
@@ -156,7 +167,7 @@ def _stop_row(
         row = _plain_row(standing, index, slot, felt)
         if slot.key in played:
             one = played[slot.key]
-            row = _full_row(row, stop, one, shifts_of(order, places[slot.key]))
+            row = _full_row(row, stop, one, shifts_of(order, places[slot.key], next_too=next_too))
             if felt:
                 row.limits = limits(one.before, one.turn, odds.get((index, slot.block), 1.0))
                 row.learned = changed(row.limits, learned.get(slot.key))
@@ -169,6 +180,7 @@ def _stop_row(
         reps=reps_at(own[0], stop) if own else [],
         blocks=block_rows(standing, index, slots, felt),
         sets=sets,
+        short=[slot.key for slot in slots if slot.key in short],
     )
 
 
@@ -257,27 +269,18 @@ def _substituted(
         stop=next(stop for stop in card.stops if stop.index == index),
         item=to.item,
         steps=steps,
-        row=_stop_row(standing, index, own, steps),
+        row=_stop_row(standing, index, own, steps, short_ramps(standing, swapped), next_too=False),
     )
 
 
-def _give_up(inputs: DayInputs, week: Week, standing: Standing) -> list[GivenUp]:
-    """What `shorten` leaves out when nothing fits, in its order; both sides go together."""
-    slots = {slot.key: slot for _, slot in standing.outline.order}
-    groups: list[list[str]] = []
-    for key in shorten(inputs, week, 0).keys:
-        if groups and _together(slots[groups[-1][0]], slots[key]):
-            groups[-1].append(key)
-        else:
-            groups.append([key])
-    return [GivenUp(keys=keys) for keys in groups]
-
-
-def _together(first: Slot, key: Slot) -> bool:
-    place, other = first.key.split("."), key.key.split(".")
-    if place[0] != other[0] or first.side is None:
-        return False
-    return place[:3] == other[:3] or key.asked.kind is SetKind.DROP
+def _give_up(inputs: DayInputs, week: Week) -> list[list[GivenUp]]:
+    """The orders in which `shorten` leaves sets out of a session short of time."""
+    minutes = inputs.state.minutes or 0
+    brief = replace(inputs, state=replace(inputs.state, minutes=minutes, left_out=frozenset()))
+    return [
+        [GivenUp(keys=list(one.keys), worth=round(one.worth, 4)) for one in order]
+        for order in give_up(stand(brief), brief, week)
+    ]
 
 
 def _order(standing: Standing, turns: Sequence[Turn]) -> list[Between]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from datetime import timedelta
 
 from pennate.app.choose import expected_reps, exposure, needed
 from pennate.app.outline import Outline
@@ -23,6 +24,9 @@ LEAST_SHIFT = 2
 """A shift of fewer thousandths than this for every surprise is left out."""
 MOST_NEEDED = 30
 """Strength is asked for at the reps needed, up to as many."""
+NEXT = "{}.next"
+"""Stands for the next time of a stop in place of a later set's key."""
+WEEK = timedelta(days=7)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,8 +54,8 @@ class Played:
 
 @dataclass(frozen=True, slots=True)
 class Shifts:
-    """By later set, in thousandths of log load: shifts of strength at the knots, with nothing
-    said about reserve, with reserve said, and when closed as asked.
+    """By later set and for the next time, in thousandths of log load: shifts of strength at the
+    knots, with nothing said about reserve, with reserve said, and when closed as asked.
     """
 
     silent: Mapping[str, tuple[int, ...]]
@@ -99,16 +103,21 @@ def play(model: StrengthModel, turns: Sequence[Turn]) -> list[Played]:
     return played
 
 
-def shifts_of(played: Sequence[Played], place: int) -> Shifts:
+def shifts_of(played: Sequence[Played], place: int, *, next_too: bool = True) -> Shifts:
     """What each result of the set at this place would shift in the sets after it.
 
     Of other exercises the first set stands for all: what tires them alike shifts them alike.
     """
     one, later = played[place], played[place + 1 :]
     capacity = round(one.forecast.mean)
-    silent = [_after(one, later, Outcome(_least(one.reps + k))) for k in KNOTS]
-    said = [_after(one, later, Outcome(_least(capacity + k), Effort.NONE_LEFT)) for k in KNOTS]
-    asked = _by_key([_after(one, later, Outcome(one.reps, None, as_asked=True))])
+    believed = strength(one.before, next_time(one.turn)) if next_too else None
+
+    def after(outcome: Outcome) -> dict[str, float]:
+        return _after(one, later, outcome, believed)
+
+    silent = [after(Outcome(_least(one.reps + k))) for k in KNOTS]
+    said = [after(Outcome(_least(capacity + k), Effort.NONE_LEFT)) for k in KNOTS]
+    asked = _by_key([after(Outcome(one.reps, None, as_asked=True))])
     return Shifts(
         silent=_by_key(silent),
         said=_by_key(said),
@@ -120,6 +129,11 @@ def _least(reps: float) -> int:
     return max(0, int(reps))
 
 
+def next_time(turn: Turn) -> Turn:
+    """The same set a week on, when the day is another: what of a result is learned."""
+    return replace(turn, exposure=replace(turn.exposure, when=turn.exposure.when + WEEK))
+
+
 def observed(one: Played, outcome: Outcome) -> StrengthModel:
     """The model after this outcome of a set; she wrote the load, as in the log."""
     model = one.before.copy()
@@ -127,10 +141,17 @@ def observed(one: Played, outcome: Outcome) -> StrengthModel:
     return model
 
 
-def _after(one: Played, later: Sequence[Played], outcome: Outcome) -> dict[str, float]:
-    """Shift of strength in later sets after this outcome, against playing as likely."""
+def _after(
+    one: Played, later: Sequence[Played], outcome: Outcome, believed: float | None
+) -> dict[str, float]:
+    """Shift of strength in later sets, and the next time, against playing as likely.
+
+    `believed` is the strength of the next time as it was known before, where that is asked for.
+    """
     model = observed(one, outcome)
     shifts: dict[str, float] = {}
+    if believed is not None:
+        shifts[NEXT.format(one.turn.index)] = strength(model, next_time(one.turn)) - believed
     met: set[int] = set()
     for after in later:
         index = after.turn.index
@@ -163,3 +184,15 @@ def rested(turn: Turn) -> Turn:
     if turn.exposure.rest_s:
         return turn
     return replace(turn, exposure=replace(turn.exposure, rest_s=USUAL_REST_S))
+
+
+def short_sleep(model: StrengthModel, turns: Sequence[Turn]) -> int:
+    """Shift of strength by a short night; the same for every set, so the first one tells."""
+    turn = next((one for one in turns if one.counted), None)
+    if turn is None:
+        return 0
+    slept, short = (
+        strength(model, replace(turn, exposure=replace(turn.exposure, short_sleep=said)))
+        for said in (False, True)
+    )
+    return round(THOUSANDTHS * (short - slept))

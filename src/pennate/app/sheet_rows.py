@@ -38,6 +38,8 @@ class Limits(BaseModel):
     """Up to it the low end is likely enough for the first set of a block."""
     light: int | None = None
     """Down from it the top is passed; None where there is no top."""
+    passed: int | None = None
+    """Down from it the top is as likely passed as not: the next time a step more is due."""
 
 
 class SetRow(BaseModel):
@@ -63,7 +65,8 @@ class SetRow(BaseModel):
     learned: Limits | None = None
     """The same once sets of this exercise were logged, where that differs."""
     silent: dict[str, list[int]] = {}
-    """By later set: shift of strength for reps over or under, nothing said about reserve."""
+    """By later set, and for the next time: shift of strength for reps over or under, nothing said
+    about reserve."""
     said: dict[str, list[int]] = {}
     """By later set: shift for reps and reserve together over or under."""
     as_asked: dict[str, int] = {}
@@ -82,12 +85,16 @@ class StopRow(BaseModel):
     """Mean reps to failure there."""
     blocks: list[BlockRow]
     sets: list[SetRow]
+    short: list[str] = []
+    """Ramp sets that a session short of time goes without."""
 
 
 class GivenUp(BaseModel):
     """Sets given up together: both sides, and the drops that hang on them."""
 
     keys: list[str]
+    worth: float
+    """What that costs, in √sets of the week's worth."""
 
 
 class Between(BaseModel):
@@ -105,9 +112,13 @@ class ResponseSheet(BaseModel):
     weekday: str
     knots: list[float]
     changeover_s: float
+    prepare_s: float
+    """Preparation without load before the first stop."""
+    short_sleep: int
+    """What a short night takes from strength, in thousandths of a logarithm; below nought."""
     stops: list[StopRow]
     instead: dict[int, list[StopRow]]
     """Two substitutes for each stop, with rows of their own."""
-    give_up: list[GivenUp]
-    """Sets in the order they are given up for lack of time, least worth a minute first."""
+    give_up: list[list[GivenUp]]
+    """Sets in the orders they are given up for lack of time; the one that costs less is taken."""
     order: list[Between]

@@ -102,6 +102,7 @@ def limits(model: StrengthModel, turn: Turn, block_odds: float) -> Limits:
         enough=at(low, SURE_ENOUGH_LATER),
         sure=at(low, SURE_ENOUGH if known else SURE_ENOUGH_FIRST),
         light=None if top is None else at(top, TOO_LIGHT),
+        passed=None if top is None else at(top, SURE_ENOUGH_LATER),
     )
 
 

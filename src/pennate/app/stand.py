@@ -128,6 +128,15 @@ def _with_ramps(bare: Outline, first: Mapping[Block, Chosen], inputs: DayInputs)
     return with_ramps(bare, working, tests, short=inputs.state.minutes is not None)
 
 
+def short_ramps(standing: Standing, inputs: DayInputs) -> set[str]:
+    """Keys of the ramp sets that this session would go without if she named her minutes."""
+    state = replace(inputs.state, minutes=inputs.state.minutes or 0)
+    outline = outline_of(inputs)
+    brief = _with_ramps(outline, standing.planned.chosen, replace(inputs, state=state))
+    kept = {slot.key for _, slot in brief.order}
+    return {slot.key for _, slot in standing.outline.order} - kept
+
+
 def _drawn_now(
     morning: Standing,
     inputs: DayInputs,

@@ -72,7 +72,7 @@ def _plan(
 ) -> StopPlan:
     swap = state.swaps.get(index)
     replaced = ""
-    if swap is not None:
+    if swap is not None and (swap.item or swap.exercise != asked.exercise):
         because = f": {swap.reason}" if swap.reason else ""
         replaced = f"instead of {catalogue[asked.exercise].name.lower()}{because}"
         carried = carry_over(catalogue[asked.exercise], asked, catalogue[swap.exercise])

@@ -3,6 +3,9 @@
 Short strokes beside the line are the sets: short for a ramp set, long for a hard one,
 falling steps for drops. What is done is solid, what is to come is thin. Each stop is one
 small drawing; the page puts words beside it and lets the line run on between stops.
+
+How far a set has come is the class of its stroke and is drawn by the stylesheet, so that a
+phone out of reach can move a drawing on without making one.
 """
 
 from __future__ import annotations
@@ -49,10 +52,10 @@ class Standing(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
-    """One set on the line."""
+    """One set on the line; `standing` is a `Standing`, or what a phone puts one in place of."""
 
     kind: SetKind
-    standing: Standing = Standing.OPEN
+    standing: str = Standing.OPEN
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,8 +63,7 @@ class Stop:
     """One stop: a strand for each exercise done there, more than one in a superset."""
 
     strands: tuple[tuple[Stroke, ...], ...]
-    standing: Standing = Standing.OPEN
-    last: bool = False
+    standing: str = Standing.OPEN
 
 
 def stop_svg(stop: Stop) -> str:
@@ -73,37 +75,26 @@ def stop_svg(stop: Stop) -> str:
     )
 
 
-def _thickness(standing: Standing) -> str:
-    return "6" if standing is Standing.DONE else "2"
-
-
-def _path(data: str, standing: Standing, extra: str = "") -> str:
-    dash = ' stroke-dasharray="2 4"' if standing is Standing.SKIPPED else ""
+def _path(data: str, standing: str, more: str = "") -> str:
     return (
-        f'<path d="{data}" fill="none" stroke="currentColor"'
-        f' stroke-width="{_thickness(standing)}"{dash}{extra}/>'
+        f'<path d="{data}" fill="none" stroke="currentColor" stroke-width="2"'
+        f' class="{standing}{more}"/>'
     )
 
 
-def _node(x: float, y: float, standing: Standing, radius: float = 8.0) -> str:
-    if standing is Standing.NOW:
-        return (
-            f'<circle cx="{x:g}" cy="{y:g}" r="{radius + 1:g}" fill="#fff" class="ground now"'
-            ' stroke="#0a5c66" stroke-width="3"/>'
-            f'<circle cx="{x:g}" cy="{y:g}" r="{radius - 4:g}" fill="#0a5c66" class="now-dot"/>'
-        )
-    if standing is Standing.DONE:
-        return f'<circle cx="{x:g}" cy="{y:g}" r="{radius:g}" fill="currentColor"/>'
+def _node(x: float, y: float, standing: str, radius: float = 8.0) -> str:
+    """A place on the line: a ring, filled once it is done; a dot in it while it is now."""
+    place = f'cx="{x:g}" cy="{y:g}"'
     return (
-        f'<circle cx="{x:g}" cy="{y:g}" r="{radius:g}" fill="#fff" class="ground"'
-        ' stroke="currentColor" stroke-width="2"/>'
+        f'<circle {place} r="{radius:g}" fill="#fff" stroke="currentColor" stroke-width="2"'
+        f' class="{standing} ground"/><circle {place} r="{radius / 2:g}" class="dot"/>'
     )
 
 
 def _single(stop: Stop) -> tuple[str, float]:
     strokes, bottom = _strokes(stop.strands[0] if stop.strands else ())
     height = max(bottom, NODE_Y + 12)
-    line = "" if stop.last else _path(f"M{X:g} {NODE_Y:g}V{height:g}", stop.standing)
+    line = _path(f"M{X:g} {NODE_Y:g}V{height:g}", stop.standing, " way")
     return line + strokes + _node(X, NODE_Y, stop.standing), height
 
 
@@ -155,7 +146,7 @@ def _lanes(count: int) -> list[float]:
     return [left + apart * lane for lane in range(count)]
 
 
-def _standing(strand: Sequence[Stroke], number: int) -> Standing:
+def _standing(strand: Sequence[Stroke], number: int) -> str:
     """How far the set of this round has come; before the first, as far as the first."""
     if not strand:
         return Standing.OPEN
@@ -163,11 +154,11 @@ def _standing(strand: Sequence[Stroke], number: int) -> Standing:
 
 
 def _strand(  # two points and how the curve is drawn
-    x1: float, y1: float, x2: float, y2: float, standing: Standing, *, over: bool = False
+    x1: float, y1: float, x2: float, y2: float, standing: str, *, over: bool = False
 ) -> str:
     """A curve between two points; one that goes over another hides it where they cross."""
     middle = (y1 + y2) / 2
     data = f"M{x1:g} {y1:g}C{x1:g} {middle:g} {x2:g} {middle:g} {x2:g} {y2:g}"
     under = f'<path d="{data}" fill="none" stroke="#fff" class="under" stroke-width="9"/>'
-    line = _path(data, Standing.OPEN if standing is Standing.NOW else standing)
+    line = _path(data, standing)
     return under + line if over else line

@@ -79,18 +79,14 @@ def _stops() -> tuple[LineStop, ...]:
         _stop("22", (drops,), Standing.OPEN, "Ahead, with drops"),
         _stop("31", (skipped,), Standing.SKIPPED, "Skipped"),
         _stop("31", (rounds, rounds), Standing.OPEN, "Two", "in a superset"),
-        _stop("45", (rounds, rounds, rounds), Standing.OPEN, "Three", "in", "a round", last=True),
+        _stop("45", (rounds, rounds, rounds), Standing.OPEN, "Three", "in", "a round"),
     )
 
 
 def _stop(
-    at: str,
-    strands: tuple[tuple[Stroke, ...], ...],
-    standing: Standing,
-    *names: str,
-    last: bool = False,
+    at: str, strands: tuple[tuple[Stroke, ...], ...], standing: Standing, *names: str
 ) -> LineStop:
-    drawing = Markup(stop_svg(Stop(strands, standing, last)))  # noqa: S704 # our own drawing
+    drawing = Markup(stop_svg(Stop(strands, standing)))  # noqa: S704 # our own drawing
     parts = tuple(
         PartWords(0, "example", name, ("3 × 8–12 at 40 kg, one left",), (), "", standing.value)
         for name in names

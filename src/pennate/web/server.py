@@ -23,6 +23,7 @@ from pennate.errors import InputError, MissingPartError, NoAnswerError, PennateE
 from pennate.plan.audit import Audited
 from pennate.sheets.mark import mark_svg
 from pennate.web.guard import Guard
+from pennate.web.lean import PHONE, script
 from pennate.web.phone.kept import Kept
 from pennate.web.render import STATIC, page
 
@@ -110,9 +111,11 @@ def _add_routes(app: FastAPI, *, development: bool) -> None:
 def static_file(mark: str, name: str) -> Response:
     """A static file; the mark in its address changes when any of them changes."""
     known = {path.name: path for path in STATIC.iterdir()}
-    if name not in known or not mark:
+    if (name not in known and name != PHONE) or not mark:
         raise HTTPException(404)
     media = guess_type(name)[0] or "application/octet-stream"
+    if name.endswith(".js"):
+        return Response(script(STATIC, name), media_type=media)
     return FileResponse(known[name], media_type=media)
 
 

@@ -137,12 +137,13 @@ def done_lines(sets: Sequence[CardSet]) -> list[str]:
     ]
     lines = []
     for load, group in groupby(done, key=done_load_words):
-        counts = ", ".join(_done_amount(one) for one in group)
+        counts = ", ".join(done_amount(one) for one in group)
         lines.append(f"{load} × {counts}" if load else counts)
     return lines
 
 
-def _done_amount(done: PerformedSet) -> str:
+def done_amount(done: PerformedSet) -> str:
+    """Reps or seconds done, with the side where there is one: “6”, “30 s left”."""
     amount = f"{format_number(done.seconds)} s" if done.seconds is not None else str(done.reps)
     return f"{amount} {done.side.value}" if done.side else amount
 
@@ -172,7 +173,7 @@ def _alike(kind: SetKind, members: Sequence[CardSet]) -> list[str]:
 def done_words(done: PerformedSet) -> str:
     """A set as it was done: “6 reps at 57.5 kg, 1 left”."""
     held = done.seconds is not None
-    amount = _done_amount(done) if held or done.side else plural(done.reps, "rep")
+    amount = done_amount(done) if held or done.side else plural(done.reps, "rep")
     load = done_load_words(done)
     parts = [f"{amount} at {load}" if load else amount]
     if done.effort is not None:

@@ -9,29 +9,42 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
-from itertools import groupby
 from typing import Any
 
 from markupsafe import Markup
 
 from pennate.app.book import Book
 from pennate.app.card_text import effort_words, preparation_words
-from pennate.app.day import DayState
+from pennate.app.changes import readiness_lines
+from pennate.app.day import DayState, said_body
 from pennate.app.record import Recorded, performed
 from pennate.app.response_sheet import Substituted, prepare
+from pennate.app.review import review
 from pennate.app.sheet_rows import StopRow
 from pennate.app.sheet_rules import nearest
+from pennate.app.stops import LOADED_JOINT
 from pennate.app.today import day_state, planned_for
 from pennate.core.card import Card, CardSet, CardStop, SetState
+from pennate.core.caution_texts import BREAKDOWN
 from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind
+from pennate.core.week_time import seconds_per_rep
 from pennate.ledger.sets import set_body
 from pennate.web.phone.drawings import Drawings
 from pennate.web.views.floor import Around, FloorSet, floor_set, load_parts
-from pennate.web.words import amount_words, done_words, load_words
+from pennate.web.views.line import marked_drawing, runs_of, together_words
+from pennate.web.views.plates import plate_names
+from pennate.web.views.review import review_view
+from pennate.web.words import (
+    amount_words,
+    done_amount,
+    done_load_words,
+    done_words,
+    load_words,
+)
 
 DAYS = 7
-DRAWN_STEPS = 6
+DRAWN_STEPS = 4
 """Steps above and below the loads asked for that are drawn."""
 Json = dict[str, Any]
 
@@ -57,14 +70,16 @@ def day_document(book: Book, day: date, weekday: str) -> Json:
         "session": card.session,
         "title": card.title,
         "gym": card.gym_name,
-        "changes": list(card.changes),
+        "changes": [line for line in card.changes if line not in readiness_lines(card.readiness)],
+        "cautions": [one.text for one in card.cautions if one is not BREAKDOWN],
         "preparation": [preparation_words(one) for one in card.preparation],
         "minutes": round(card.minutes),
         "state": _state(state, card),
         "stops": [
             _stop(book, card, stop, prepared.steps[stop.index], drawings) for stop in card.stops
         ],
-        "runs": [[s.index for s in run] for run in _runs(card)],
+        "runs": [[s.index for s in run] for run in runs_of(card)],
+        "line": [_line(run) for run in runs_of(card)],
         "order": list(card.order),
         "sheet": prepared.sheet.model_dump(
             mode="json", exclude={"instead", "stops", "day", "weekday"}
@@ -75,6 +90,18 @@ def day_document(book: Book, day: date, weekday: str) -> Json:
             for index, found in prepared.instead.items()
         },
         "pictures": drawings.packed(),
+        "after": _after(book, card),
+    }
+
+
+def _after(book: Book, card: Card) -> Json:
+    """What the sets known here taught and change, by exercise, as the review says it."""
+    if not any(one.done for stop in card.stops for one in stop.sets):
+        return {"learned": {}, "next": {}}
+    seen = review_view(review(book, card.day, weekday=card.session.capitalize()))
+    return {
+        "learned": {exercise: words for exercise, _, words in seen.learned},
+        "next": {one.exercise: [one.words, one.reason] for one in seen.changes},
     }
 
 
@@ -86,56 +113,65 @@ def _state(state: DayState, card: Card) -> Json:
         "left_out": sorted(state.left_out),
         "kept": sorted(state.kept),
         "opened": state.opened,
+        "minutes": state.minutes,
+        "said": said_body(state.readiness) if state.readiness else {},
         "number": max(
             (s.done.number for stop in card.stops for s in stop.sets if s.done), default=0
         ),
     }
 
 
-def _runs(card: Card) -> list[list[CardStop]]:
-    runs: list[list[CardStop]] = []
-    for mark, group in groupby(card.stops, key=lambda stop: stop.superset):
-        members = list(group)
-        runs.extend([members] if mark else [[stop] for stop in members])
-    return runs
+def _line(run: Sequence[CardStop]) -> Json:
+    """A stop of the session line; its drawing names sets where it is to say how far they are."""
+    return {
+        "drawing": marked_drawing(run),
+        "together": together_words(run) if len(run) > 1 else "",
+    }
 
 
 def _stop(
     book: Book, card: Card, stop: CardStop, steps: Sequence[Loaded], drawings: Drawings
 ) -> Json:
     """An exercise in its place, with its sets and the words of every step of its item."""
+    plain = replace(card, cautions=())  # those of the day are told once, with the session
     views = {
         one.key: floor_set(
-            card, one.key, Around(one.load), picture=Markup(), chosen="", now=book.now()
+            plain, one.key, Around(one.load), picture=Markup(), chosen="", now=book.now()
         )
         for one in stop.sets
     }
     first, drawn = next(iter(views.values())), _near(stop, steps)
+    drops = any(one.kind is SetKind.DROP for one in stop.sets)
     return {
         "index": stop.index,
         "exercise": stop.exercise,
         "name": stop.name,
         "item": stop.item.id if stop.item else "",
+        "on": stop.item.name if stop.item else "",
         "together": first.together,
         "settings": [list(pair) for pair in first.settings],
         "cue": first.cue,
         "own_cue": stop.notes.cue,
         "next_time": first.next_time,
-        "replaced": stop.replaced,
-        "out": _out(stop),
+        "replaced": "" if stop.replaced.startswith("left out") else stop.replaced,
+        "joints": [
+            joint.value
+            for joint, load in book.catalogue[stop.exercise].joints.items()
+            if load >= LOADED_JOINT
+        ],
         "sets": {
             one.key: _set(book, card, stop, one, views[one.key], drawings) for one in stop.sets
         },
+        "each_side": any(step.each_side for step in steps),
         "steps": [
-            {**_load(step), "picture": drawings.add(step, stop.item) if step in drawn else ""}
+            {
+                **_load(step),
+                "picture": drawings.add(step, stop.item) if step in drawn else "",
+                **({"plates": plate_names(step)} if drops else {}),
+            }
             for step in steps
         ],
     }
-
-
-def _out(stop: CardStop) -> bool:
-    """Whether the day has no open set of it for a reason of its own, pain for example."""
-    return stop.replaced.startswith("left out: ")
 
 
 def _near(stop: CardStop, steps: Sequence[Loaded]) -> Sequence[Loaded]:
@@ -186,7 +222,6 @@ def _set(
         "set_up": list(view.set_up),
         "cautions": list(view.cautions),
         "moves": view.moves,
-        "pull": _pull(stop, one),
         "closing": {
             "numbers": list(view.closing.numbers),
             "middle": view.closing.middle,
@@ -195,6 +230,7 @@ def _set(
             "question": view.closing.question,
         },
         "rest_s": one.rest_s,
+        "rep_s": seconds_per_rep(book.catalogue[stop.exercise], one.asked.tempo),
         "load": {**_load(one.load), "picture": drawings.add(one.load, stop.item)},
         "done": _done(one),
         "entry": {key: entry[key] for key in entry if key not in {"date", "set"}},
@@ -204,32 +240,14 @@ def _set(
 def _done(one: CardSet) -> Json | None:
     if one.state is not SetState.DONE or one.done is None:
         return None
-    at = one.done.when.isoformat()
-    return {"id": one.done.id, "words": done_words(one.done), "number": one.done.number, "at": at}
-
-
-def _pull(stop: CardStop, one: CardSet) -> str:
-    """Which plates come off each side before a drop: those on now and not wanted then."""
-    if one.kind is not SetKind.DROP or one.load is None:
-        return ""
-    before = _before(stop, one)
-    if before is None or not before.plates:
-        return ""
-    kept = list(one.load.plates)
-    off = []
-    for plate in before.plates:
-        if plate in kept:
-            kept.remove(plate)
-        else:
-            off.append(str(plate.mass))
-    side = " from each side" if before.each_side else ""
-    return f"take {', '.join(reversed(off))} off{side}" if off and not kept else ""
-
-
-def _before(stop: CardStop, one: CardSet) -> Loaded | None:
-    same = [s for s in stop.sets if s.side is one.side]
-    place = next(i for i, s in enumerate(same) if s.key == one.key)
-    return same[place - 1].load if place else None
+    return {
+        "id": one.done.id,
+        "number": one.done.number,
+        "at": one.done.when.isoformat(),
+        "words": done_words(one.done),
+        "load": done_load_words(one.done),
+        "amount": done_amount(one.done),
+    }
 
 
 def _with_stop(card: Card, stop: CardStop) -> Card:
@@ -247,6 +265,7 @@ def _instead(book: Book, card: Card, one: Substituted, drawings: Drawings) -> Js
         "item": one.item,
         "words": f"{words}on {on}",
         "stop": _stop(book, swapped, one.stop, one.steps, drawings),
+        "line": _line(next(run for run in runs_of(swapped) if one.stop in run)),
         "order": [s.key for s in sets],
         "row": _row(one.row),
     }

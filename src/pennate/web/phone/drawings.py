@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from hashlib import sha256
 from typing import Any
 
 from pennate.core.gym import AnyItem
@@ -13,20 +12,23 @@ from pennate.core.loaded import Loaded
 from pennate.sheets.pictures import picture
 
 _ELEMENT = re.compile(r"(?<=>)")
+_DIGITS = re.compile(r"(\d\.\d)\d+")
+"""A tenth of a unit of a drawing is as fine as any screen shows."""
 
 
 @dataclass(frozen=True, slots=True)
 class Drawings:
-    """Drawings by a short name made from their text, each kept once."""
+    """Drawings by a short name, each kept once."""
 
     by_name: dict[str, str] = field(default_factory=dict)
+    _names: dict[str, str] = field(default_factory=dict)
 
     def add(self, load: Loaded | None, item: AnyItem | None) -> str:
         """The name of the drawing of a load on an item; empty where there is none."""
         if load is None or item is None:
             return ""
-        svg = picture(load, item)
-        name = sha256(svg.encode()).hexdigest()[:6]
+        svg = _DIGITS.sub(r"\1", picture(load, item))
+        name = self._names.setdefault(svg, f"p{len(self._names)}")
         self.by_name[name] = svg
         return name
 

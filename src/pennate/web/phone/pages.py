@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+from dataclasses import asdict
+from datetime import timedelta
 from functools import partial
 from typing import Annotated, Any
 
@@ -11,15 +13,24 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from pennate.app.book import Book
-from pennate.core.muscles import Joint
+from pennate.app.changes import SAID
+from pennate.app.choose import Choice
+from pennate.app.new_work import outlook, working_days
+from pennate.core.caution_texts import BREAKDOWN
+from pennate.core.evidence.safety import BREAKDOWN_DAYS
+from pennate.core.muscles import Group, Joint
 from pennate.core.readiness import PainAction
 from pennate.web.here import Records
+from pennate.web.lean import lean
 from pennate.web.pages.session import PAIN_WORDS
 from pennate.web.phone.document import DAYS, Json, day_document, days_ahead
 from pennate.web.phone.kept import Kept, Stand
 from pennate.web.render import STATIC, fingerprint, page
 from pennate.web.sync import own_device
 from pennate.web.words import EFFORT_WORDS
+
+FORM = 2
+"""Of the cards, as `outbox.js` knows it: raised when a script could not use older ones."""
 
 pages = APIRouter()
 cards = APIRouter(prefix="/api", dependencies=[Depends(own_device)], tags=["sync"])
@@ -35,7 +46,7 @@ def phone(request: Request) -> Response:
 def service_worker() -> Response:
     """The service worker, from the root so that it reaches every page."""
     text = (STATIC / "sw.js").read_text(encoding="utf-8").replace("VERSION", fingerprint())
-    return Response(text, media_type="text/javascript", headers={"Cache-Control": "no-cache"})
+    return Response(lean(text), media_type="text/javascript", headers={"Cache-Control": "no-cache"})
 
 
 @cards.get("/cards")
@@ -67,17 +78,39 @@ def _whole(book: Book, stand: Stand, days: list[Json]) -> dict[str, Any]:
     generation, position, today = stand
     profile = book.profile()
     return {
+        "form": FORM,
         "made_at": book.now().isoformat(),
         "generation": generation,
         "position": position,
         "today": str(today),
         "unit": profile.unit.value,
         "joints": [joint.value for joint in Joint],
+        "groups": [group.value for group in Group],
+        "said": SAID,
         "efforts": [[effort.value, words] for effort, words in EFFORT_WORDS.items()],
         "pain": {
             "go_on": PAIN_WORDS[PainAction.GO_ON],
             "reduce": PAIN_WORDS[PainAction.REDUCE],
             "stop": PAIN_WORDS[PainAction.STOP],
         },
+        "spared": Choice.SPARED.value,
+        "next": {
+            "heavier": _sentence(Choice.RAISED),
+            "lighter": _sentence(Choice.LOWERED),
+            "the same": _sentence(Choice.LAST_TIME),
+        },
+        "care": _care(book),
         "days": days,
     }
+
+
+def _sentence(choice: Choice) -> str:
+    return f"{choice.value[0].upper()}{choice.value[1:]}."
+
+
+def _care(book: Book) -> Json:
+    """The signs of muscle breakdown, and on which of the coming days they are to be told."""
+    working, trained = working_days(book.history()), book.profile().trained is True
+    coming = [book.today + timedelta(days=further) for further in range(DAYS)]
+    days = {str(day): asdict(outlook(working, day, trained=trained)) for day in coming}
+    return {"text": BREAKDOWN.text, "for_days": int(BREAKDOWN_DAYS), "days": days}

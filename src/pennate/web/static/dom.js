@@ -33,7 +33,7 @@ function put(element, name, value) {
 }
 
 /** Bring what is shown in a place up to these descriptions; what stays the same is not touched. */
-export function show(place, children, key = "") {
+export function render(place, children, key = "") {
   const now = children.flat(Infinity);
   if (place.shown?.key === key) patchChildren(place, place.shown.children, now);
   else place.replaceChildren(...now.map(build));

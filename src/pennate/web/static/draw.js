@@ -1,9 +1,9 @@
 // The Floor drawn from what is known: elements only, no decisions.
 import { h } from "./dom.js";
 
-const quiet = (words, act, more = {}) => h("button", { type: "button", class: "quiet", onclick: act, ...more }, words);
-const button = (words, act, more = {}) => h("button", { type: "button", onclick: act, ...more }, words);
-const cautions = (texts) => texts.map((text) => h("p", { class: "caution" }, text));
+export const quiet = (words, act, more = {}) => h("button", { type: "button", class: "quiet", onclick: act, ...more }, words);
+export const button = (words, act, more = {}) => h("button", { type: "button", onclick: act, ...more }, words);
+export const cautions = (texts) => texts.map((text) => h("p", { class: "caution" }, text));
 const rule = (title, ...children) =>
   h("section", { class: "rule", id: "ask", "aria-label": title }, h("h2", { tabindex: "-1" }, title), children);
 
@@ -46,10 +46,10 @@ function effort(view, act) {
   );
 }
 
-const field = (id, label, value = "", mode = "text") =>
+export const field = (id, label, value = "", mode = "text") =>
   h("div", { class: "field" }, h("label", { for: id }, label), h("input", { type: "text", id, value, inputmode: mode, autocomplete: "off", class: mode === "text" ? null : "short" }));
 
-const valueOf = (id) => document.getElementById(id)?.value.trim() ?? "";
+export const valueOf = (id) => document.getElementById(id)?.value.trim() ?? "";
 
 /** What a written load counts: the five readings of the log. */
 const COUNTS = [["total", "all together"], ["each", "each of two"], ["side", "plates on one side"], ["plates", "plates alone, all"], ["label", "the mark on it"]];
@@ -135,9 +135,9 @@ function takenPanel(view, act) {
   return rule(`Instead of ${view.name}`, h("ul", { class: "list" }, rows), h("p", {}, button("Do it later", act.later)));
 }
 
-const choices = (name, values) =>
+export const choices = (name, values) =>
   h("div", { class: "keys wrap" }, values.map((value) => h("label", {}, h("input", { type: "radio", name, value }), h("span", {}, String(value)))));
-const chosen = (name) => document.querySelector(`input[name="${name}"]:checked`)?.value ?? "";
+export const chosen = (name) => document.querySelector(`input[name="${name}"]:checked`)?.value ?? "";
 
 function hurtsPanel(view, act) {
   const ask = () => act.hurts({ where: chosen("where"), score: chosen("score"), alarming: document.getElementById("alarming").checked });
@@ -170,26 +170,6 @@ function notesPanel(view, act) {
   );
 }
 
-/** The session as a list of stops, what can be decided about each, and where to go on. */
-export function drawSession(view, act) {
-  const stop = (one) =>
-    h(
-      "li",
-      {},
-      h("h2", { class: one.standing === "skipped" ? "struck" : null }, one.name),
-      h("p", { class: "s" }, one.words),
-      h("p", { class: "chips" }, one.acts.map(([words, run]) => button(words, run, { "aria-label": `${one.name}: ${words}` }))),
-    );
-  return [
-    h("h1", { tabindex: "-1" }, view.title),
-    h("p", { class: "s" }, view.since),
-    view.lines.map((line) => h("p", { class: "change" }, line)),
-    h("ul", { class: "list" }, view.stops.map(stop)),
-    view.days.length ? h("details", {}, h("summary", {}, "another session"), h("div", { class: "chips" }, view.days.map(([words, run]) => button(words, run)))) : null,
-    view.foot,
-  ];
-}
-
 /** What stands twice, was refused or waits, with what can be done about it. */
 export function drawCare(view, act) {
   return [
@@ -209,7 +189,7 @@ export function drawCare(view, act) {
 }
 
 /** The one act of a page at its foot. */
-export const foot = (words, act) => h("div", { class: "foot" }, h("p", { class: "label" }, ""), button(words, act, { class: "main" }));
+export const foot = (words, act, label = "") => h("div", { class: "foot" }, h("p", { class: "label" }, label), button(words, act, { class: "main" }));
 
 /** Stop now: nothing else matters. */
 export function drawAlarm(act) {

@@ -1,22 +1,29 @@
 // The Floor on the phone: what is touched becomes an entry at once, kept here and sent when it can be.
+import { dayCautions } from "./care.js";
 import { countRest, countUp, keepAwake, readySignal, switchSignal, wantsSignal } from "./comfort.js";
-import { show as put } from "./dom.js";
-import { drawAlarm, drawCare, drawSession, drawSet, foot } from "./draw.js";
+import { render } from "./dom.js";
+import { drawAlarm, drawCare, drawSet, valueOf } from "./draw.js";
 import { asLog, localDay, localTime, Outbox } from "./outbox.js";
-import { fold, indexOf, lastDone, minutesLeft, nextKey, nextNumber, setOf, stopOf, toFit } from "./session.js";
-import { beatsOf, rowBlock, setNow, stopView, viewOf } from "./views.js";
+import { fold, indexOf, lastDone, nextKey, nextNumber, setOf, stopOf } from "./session.js";
+import { toFit } from "./time.js";
+import { drawNothing, drawSession } from "./today.js";
+import { beatsOf, rowBlock, setNow, viewOf } from "./views.js";
 
 const PAUSE_MS = 1000;
 const PAINT_MS = 150;
 const AGAIN_MS = 30000;
+const LATE_S = 20; // a shorter rest where half a minute or more was asked: a set written down late
+const LONG_S = 30;
+const OPENING = new Set(["set", "decision", "readiness"]); // what begins a session
 const page = document.getElementById("page");
 const care = document.getElementById("care");
 const stand = document.getElementById("stand");
 
-const ui = { mode: "floor", panel: "", effort: null, rung: null, pain: null, wrong: "", typed: null, stopCount: null, counted: null, used: 0 };
+const ui = { mode: "floor", panel: "", stop: null, effort: null, rung: null, pain: null, wrong: "", typed: null, stopCount: null, counted: null, used: 0 };
 const state = { outbox: null, cards: null, entries: [], doubled: [], made: 0, reached: true, chosen: null, closedAt: -Infinity };
 
 function clear() {
+  ui.stop = null;
   if (ui.touched) ui.used += 1; // what she opened is shut again for the next set
   ui.touched = false;
   ui.stopCount?.();
@@ -49,7 +56,7 @@ function make(session, kind, body, replaces = null) {
 
 /** Keep entries: handed to the store before anything is drawn. */
 function keep(session, ...entries) {
-  if (!session.opened && entries.some((one) => one.kind === "set" || one.kind === "decision")) {
+  if (!session.opened && entries.some((one) => OPENING.has(one.kind))) {
     entries.unshift(make(session, "session", { event: "opened" }));
   }
   const kept = state.outbox.add(...entries);
@@ -68,6 +75,22 @@ function decide(what, body = {}) {
 
 const act = {
   session: () => show("session"),
+  floor: () => show("floor"),
+  finish: () => {
+    const session = current();
+    keep(session, make(session, "session", { event: "finished", note: valueOf("a-note") }));
+    show("session");
+  },
+  lookBack: () => {
+    show("session");
+    ui.after = true;
+    draw();
+    scrollTo(0, 0);
+  },
+  openStop: (stop) => {
+    ui.stop = ui.stop === stop ? null : stop;
+    draw();
+  },
   panel: (name) => {
     ui.panel = ui.panel === name ? "" : name;
     draw();
@@ -97,8 +120,26 @@ const act = {
   takeUp: (stop) => decide("take up", { stop }),
   move: (stop, by) => moveStop(stop, by),
   later: () => moveStop(indexOf(nextKey(current())), 1),
-  swap: (one) => decide("swap", { stop: one.stop.index, exercise: one.exercise, item: one.item, reason: "taken" }),
-  shorten: (minutes) => decide("leave out", { keys: minutes === null ? [] : toFit(current(), minutes) }),
+  swap: (one, reason = "taken") => decide("swap", { stop: one.stop.index, exercise: one.exercise, item: one.item, reason }),
+  ask: (what) => {
+    ui.panel = ui.panel === what ? "" : what;
+    draw();
+    document.querySelector("#ask")?.scrollIntoView({ block: "nearest" });
+  },
+  say: (more, panel = "") => {
+    const session = current();
+    const { short_sleep = false, low_energy = false, sore = [], pain = {} } = session.said;
+    keep(session, make(session, "readiness", { short_sleep, low_energy, sore, pain, ...more, minutes: session.minutes }));
+    ui.panel = panel;
+    draw();
+  },
+  plannedAgain: (stop) => decide("swap", { stop: stop.index, exercise: stop.exercise, item: "", reason: "" }),
+  shorten: (minutes) => {
+    const session = current();
+    keep(session, make(session, "readiness", { ...session.said, minutes }), make(session, "decision", { what: "leave out", keys: minutes === null ? [] : toFit(session, minutes) }));
+    clear();
+    draw();
+  },
   notes: (said) => {
     const session = current();
     const stop = stopOf(session, indexOf(nextKey(session)));
@@ -178,6 +219,7 @@ function closeSet({ amount, typed, load, unit, counts, note }) {
   const number = typed ? Number(typed) : amount ?? (held ? ui.counted : null);
   if (number != null) body[held ? "seconds" : "reps"] = held ? String(number) : number;
   if (number != null || load || at.byHand) delete body.as_asked;
+  putRest(body, session, set);
   if (ui.effort) body.rir = ui.effort;
   if (ui.pain && ui.pain.where !== "muscle") body.pain = { [ui.pain.where]: ui.pain.score };
   const remark = [note, ui.pain?.where === "muscle" && `muscle pain ${ui.pain.score} of 10`].filter(Boolean).join("; ");
@@ -201,6 +243,16 @@ function putLoad(body, load) {
   if (load.load_is !== "total") body.load_is = load.load_is;
 }
 
+/** The rest really taken, by this phone's clock; not known where the set was written down late. */
+function putRest(body, session, set) {
+  const last = lastDone(session)?.at;
+  const took = body.seconds ? Number(body.seconds) : body.reps * set.rep_s;
+  const rest = last?.includes("T") ? Math.round((Date.now() - new Date(last)) / 1000 - took) : null;
+  delete body.rest_s;
+  if (rest === null || (set.rest_s >= LONG_S && rest < LATE_S)) return;
+  body.rest_s = String(Math.max(0, rest));
+}
+
 function moveStop(stop, by) {
   const session = current();
   const at = session.order.findIndex((run) => run.includes(stop));
@@ -216,6 +268,7 @@ function moveStop(stop, by) {
 function show(mode) {
   ui.mode = mode;
   ui.panel = "";
+  ui.after = false;
   draw();
   page.querySelector("h1")?.focus();
 }
@@ -226,10 +279,11 @@ function draw() {
   const onFloor = ui.mode === "floor" && key && !session.finished;
   const inHand = document.activeElement?.closest(".closing");
   const byKeys = inHand && document.activeElement.matches(":focus-visible");
+  document.getElementById("main").classList.toggle("has-hands", Boolean(onFloor));
   if (inHand && !byKeys) document.activeElement.blur(); // now, while nothing is to be laid out anew
-  if (ui.mode === "alarm") put(page, drawAlarm(act), "alarm");
-  else if (onFloor) put(page, drawSet(viewOf(session, { ...ui, signal: wantsSignal() }, state.cards), act), "set");
-  else put(page, drawSession(sessionView(session), act), "session");
+  if (ui.mode === "alarm") render(page, drawAlarm(act), "alarm");
+  else if (onFloor) render(page, drawSet(viewOf(session, { ...ui, signal: wantsSignal(), heed: heed(session) }, state.cards), act), "set");
+  else render(page, whole(session), "session");
   const title = `${page.querySelector("h1")?.textContent ?? "Floor"} · pennate`;
   if (document.title !== title) document.title = title;
   if (byKeys && !document.activeElement?.closest(".closing")) afterPaint(() => page.querySelector(".closing button")?.focus());
@@ -239,33 +293,17 @@ function draw() {
 
 const afterPaint = (act) => requestAnimationFrame(() => setTimeout(act));
 
-function sessionView(session) {
-  const days = state.cards?.days ?? [];
-  const other = days.filter((one) => one.weekday !== session?.day.weekday);
+const heed = (session) => dayCautions(session, state.cards, state.entries);
+
+function whole(session) {
+  const days = (state.cards?.days ?? []).filter((one) => one.weekday !== session?.day.weekday);
   const choose = (one) => () => {
     state.chosen = { day: localDay(), weekday: one.weekday };
     state.outbox.put("chosen", state.chosen);
     show("session");
   };
-  const since = state.cards ? `cards of ${state.cards.made_at.slice(0, 10)}` : "";
-  if (!session) {
-    const title = state.cards ? "Nothing is planned today" : state.reached ? "Getting the sessions" : "Out of reach, and nothing is stored here yet";
-    return { title, since, lines: [], stops: [], days: other.map((one) => [one.title, choose(one)]), foot: null };
-  }
-  const open = nextKey(session);
-  const finish = () => {
-    keep(session, make(session, "session", { event: "finished", note: "" }));
-    show("session");
-  };
-  const last = session.finished ? null : open ? foot(session.done.size ? "Go on" : "Start", () => show("floor")) : foot("Finish", finish);
-  return {
-    title: session.finished ? `${session.day.title}: done` : session.day.title,
-    since: session.finished ? since : `about ${Math.round(minutesLeft(session))} minutes left · ${since}`,
-    lines: session.day.changes,
-    stops: session.order.flat().map((index) => stopView(session, index, act)),
-    days: session.done.size ? [] : other.map((one) => [one.title, choose(one)]),
-    foot: last,
-  };
+  const others = days.map((one) => [one.title, choose(one)]);
+  return session ? drawSession(session, state.cards, { ...ui, heed: heed(session) }, act, others, state.reached) : drawNothing(state.cards, state.reached, others);
 }
 
 // Keeping and sending ------------------------------------------------------------
@@ -277,7 +315,7 @@ function tell() {
   const seen = JSON.parse(localStorage.getItem("seen") ?? "[]");
   const doubled = state.doubled.filter((one) => !seen.includes(one.ids.join()));
   stand.textContent = waiting ? `Saved on this phone, ${waiting} waiting${state.outbox.forgotten ? "; not paired" : ""}` : "Everything is in the records";
-  put(care, drawCare({ doubled, refused: refused.map((one) => one.refused), waiting: waiting + refused.length, forgotten: state.outbox.forgotten }, act));
+  render(care, drawCare({ doubled, refused: refused.map((one) => one.refused), waiting: waiting + refused.length, forgotten: state.outbox.forgotten }, act));
 }
 
 let syncing = null;

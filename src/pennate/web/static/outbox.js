@@ -2,6 +2,7 @@
 
 const NAME = "pennate";
 const BATCH = 200;
+const FORM = 2; // of the cards: those of another release are not used
 
 const asked = (request) =>
   new Promise((done, failed) => {
@@ -115,7 +116,7 @@ export class Outbox {
 
   /** Nothing waits here: hear whether another device made something stand twice. */
   async ask() {
-    const { position } = (await this.get("cards")) ?? { position: 0 };
+    const { position } = fits(await this.get("cards")) ?? { position: 0 };
     return this.fetched(`/api/entries?limit=1&after=${position}`);
   }
 
@@ -150,8 +151,8 @@ export class Outbox {
   /** Get fresh cards and put them by as the next ones to use; null out of reach. */
   async fetchCards(days) {
     const whole = await this.fetched(`/api/cards?days=${days}`);
-    if (!whole) return null;
-    const old = (await this.get("next")) ?? (await this.get("cards"));
+    if (!fits(whole)) return null;
+    const old = fits(await this.get("next")) ?? fits(await this.get("cards"));
     if (old && days < 7) whole.days = merged(old.days, whole);
     await this.put("next", whole);
     return whole;
@@ -159,8 +160,8 @@ export class Outbox {
 
   /** Begin to use the cards put by, and forget the entries they contain. */
   async adopt() {
-    const next = await this.get("next");
-    if (!next) return this.get("cards");
+    const next = fits(await this.get("next"));
+    if (!next) return fits(await this.get("cards"));
     const old = await this.get("cards");
     const transaction = this.base.transaction(["entries", "kept"], "readwrite");
     const entries = transaction.objectStore("entries");
@@ -180,6 +181,8 @@ export class Outbox {
     if (refused.length) await this.add(...refused.map(({ refused: _, ...one }) => one));
   }
 }
+
+const fits = (cards) => (cards?.form === FORM ? cards : null);
 
 function merged(old, fresh) {
   const days = new Set(fresh.days.map((one) => one.day));

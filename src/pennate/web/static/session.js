@@ -1,6 +1,7 @@
 // A session on the phone: her entries folded onto the card, loads looked up in the sheet.
 // Formulas: interpolating a table, rounding down to a step, adding shifts and minutes.
 // What they are and how they are tested: docs/decisions/offline-page.md.
+import { isOut, saidRow } from "./said.js";
 
 const RESERVE = { fail: 0, 0: 0, 1: 1, 2: 2, 3: 3, "4-5": 4.5, "6+": 6 };
 
@@ -25,14 +26,18 @@ export function fold(day, entries, date = day.day) {
     leftOut: new Set(said.left_out),
     kept: new Set(),
     swaps: new Map(),
+    reasons: new Map(),
     order: day.runs.map((run) => [...run]),
     opened: said.opened,
     finished: said.finished,
+    minutes: said.minutes,
+    said: said.said,
+    short: false,
     note: "",
   };
   const known = date === day.day;
   if (known) for (const stop of day.stops) takeDone(session, stop.sets);
-  else Object.assign(session, { skipped: new Set(), leftOut: new Set(), opened: false, finished: false });
+  else Object.assign(session, { skipped: new Set(), leftOut: new Set(), opened: false, finished: false, minutes: null, said: {} });
   const made = [...entries].sort((a, b) => (a.made_at < b.made_at ? -1 : a.made_at > b.made_at ? 1 : 0));
   for (const entry of made) if (entry.day === date && !entry.refused) apply(session, entry);
   return session;
@@ -47,12 +52,20 @@ function takeDone(session, sets) {
 function apply(session, { id, kind, body, replaces }) {
   if (kind === "set" && body.session === session.day.session) applySet(session, id, body, replaces);
   else if (kind === "retraction") dropSet(session, replaces);
+  else if (kind === "readiness") hear(session, body);
   else if (body.weekday !== session.day.weekday) return;
   else if (kind === "session") {
     session.opened = true;
     session.finished = body.event === "finished";
     if (session.finished) session.note = body.note ?? "";
-  } else if (kind === "decision") decide(session, body);
+  } else if (kind === "decision") applyDecision(session, body);
+}
+
+/** What she said before; with her minutes named, ramps are as short as they may be. */
+function hear(session, { minutes, ...said }) {
+  session.said = said;
+  session.minutes = minutes ?? null;
+  session.short = session.minutes !== null;
 }
 
 function applySet(session, id, body, replaces) {
@@ -66,7 +79,7 @@ function dropSet(session, id) {
   for (const [key, one] of session.done) if (one.id === id) session.done.delete(key);
 }
 
-function decide(session, body) {
+function applyDecision(session, body) {
   const { what } = body;
   if (what === "skip") session.skipped.add(body.stop);
   else if (what === "take up") session.skipped.delete(body.stop);
@@ -75,6 +88,8 @@ function decide(session, body) {
   else if (what === "swap") {
     const to = (session.day.instead[body.stop] ?? []).find((one) => one.exercise === body.exercise);
     if (to) session.swaps.set(body.stop, to);
+    else session.swaps.delete(body.stop); // the planned one after all
+    session.reasons.set(body.stop, body.reason);
   } else if (what === "order") {
     const place = (run) => Math.min(...run.map((stop) => body.stops.indexOf(stop)));
     session.order.sort((a, b) => place(a) - place(b));
@@ -86,8 +101,14 @@ export function stopOf(session, index) {
   return session.swaps.get(index)?.stop ?? session.day.stops.find((stop) => stop.index === index);
 }
 
+/** The row of the sheet at a stop, after what she said before. */
 export function rowOf(session, index) {
-  return session.swaps.get(index)?.row ?? session.day.rows[index];
+  session.rows ??= new Map();
+  if (!session.rows.has(index)) {
+    const row = session.swaps.get(index)?.row ?? session.day.rows[index];
+    session.rows.set(index, saidRow(session, row, stopOf(session, index)));
+  }
+  return session.rows.get(index);
 }
 
 /** Keys of all sets in the order of doing, after swaps and a new order of stops. */
@@ -123,7 +144,7 @@ function take(own, stop) {
 }
 
 export const indexOf = (key) => Number(key.split(".")[0]);
-const isRamp = (key) => key.split(".")[1] === "0";
+export const isRamp = (key) => key.split(".")[1] === "0";
 
 /** The card's set with this key. */
 export function setOf(session, key) {
@@ -143,7 +164,8 @@ function allStanding(session) {
   for (const key of session.done.keys()) if (!isWarm(session, key)) passed.add(indexOf(key));
   for (const key of keys) {
     const index = indexOf(key);
-    const out = session.skipped.has(index) || session.leftOut.has(key) || stopOf(session, index).out;
+    const brief = session.short && rowOf(session, index).short?.includes(key);
+    const out = session.skipped.has(index) || session.leftOut.has(key) || brief || isOut(session, stopOf(session, index));
     stands.set(key, session.done.has(key) ? "done" : out ? "skipped" : "open");
     if (stands.get(key) === "open" && !isWarm(session, key)) open.add(index);
   }
@@ -176,6 +198,7 @@ export function nextNumber(session) {
 // Strength and loads are thousandths of a logarithm, so that a shift of one is a shift of the other.
 
 const rowSet = (row, key) => row?.sets.find((one) => one.key === key);
+export const rowSetOf = (session, key) => rowSet(rowOf(session, indexOf(key)), key);
 
 /** What another order of stops than the card's takes from this one, in strength. */
 function byOrder(session, index) {
@@ -194,13 +217,13 @@ function orderShift(session, index) {
 }
 
 /** Where a load stands among steps; the planned step if it is none of them. */
-function stepOf(steps, row, body) {
+export function stepOf(steps, row, body) {
   const at = steps.findIndex((s) => Number(s.amount) === Number(body.load) && s.form_unit === body.unit);
   return at >= 0 ? at : row.rung ?? null;
 }
 
 /** The load of a step against strength as planned. */
-const gapAt = (row, one, rung) => (rung == null || one.rung == null ? 0 : row.loads[rung] - row.loads[one.rung]) + (one.gap ?? 0);
+export const gapAt = (row, one, rung) => (rung == null || one.rung == null ? 0 : row.loads[rung] - row.loads[one.rung]) + (one.gap ?? 0);
 
 /** Mean reps at a step with strength shifted so much. */
 function expectedAt(row, one, rung, shift) {
@@ -318,7 +341,7 @@ function blockSteps(session, row, shift, surprises, learned) {
 }
 
 /** Gap of each step of an open set against her strength now, and the limits that hold. */
-function against(row, one, shift, learned) {
+export function against(row, one, shift, learned) {
   const limits = (learned && one.learned) || one.limits;
   return { limits, steps: row.loads.length, gap: (rung) => gapAt(row, one, rung) - shift };
 }
@@ -342,34 +365,11 @@ function withinReach(drop, open, rung) {
   return Math.min(rung, heaviest(open, (i) => open[i].limits.enough));
 }
 
-function forecast(block, open, held) {
+export function forecast(block, open, held, limit = "heavy") {
   if (!open.length) return held ?? block.held;
   const best = heaviest(open, (i) => (i ? open[i].limits.enough : Math.min(open[i].limits.sure, open[i].limits.enough)));
   if (held === null) return best;
-  if (open.some((one) => one.gap(held) > one.limits.heavy)) return Math.min(best, held);
+  if (open.some((one) => one.gap(held) > one.limits[limit])) return Math.min(best, held);
   const light = open.every((one) => one.limits.light != null && one.gap(held) <= one.limits.light);
   return light ? Math.min(Math.max(best, held), held + Math.max(1, block.most - block.held)) : held;
-}
-
-// Time -----------------------------------------------------------------------
-
-/** Minutes of what is still open: sets with their rests, and the ways between stops. */
-export function minutesLeft(session, without = new Set()) {
-  const open = keysOf(session).filter((key) => standing(session, key) === "open" && !without.has(key));
-  const hard = new Set(open.filter((key) => !isRamp(key)).map(indexOf));
-  const counted = open.filter((key) => hard.has(indexOf(key)));
-  const runs = session.order.filter((run) => run.some((stop) => hard.has(stop))).length;
-  const sets = counted.reduce((sum, key) => sum + (rowSet(rowOf(session, indexOf(key)), key)?.seconds ?? 0), 0);
-  return (sets + Math.max(0, runs - 1) * session.day.sheet.changeover_s) / 60;
-}
-
-/** Keys to leave out so that the rest fits: the least worth a minute first, as listed. */
-export function toFit(session, minutes) {
-  const all = { ...session, leftOut: new Set(), stands: undefined };
-  const gone = new Set();
-  for (const { keys } of session.day.sheet.give_up) {
-    if (minutesLeft(all, gone) <= minutes) break;
-    for (const key of keys) if (!session.done.has(key)) gone.add(key);
-  }
-  return [...gone];
 }

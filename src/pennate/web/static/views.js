@@ -1,6 +1,7 @@
 // What the page shows of a session, in words: from the card, the sheet and her entries.
 import { clockText } from "./rest.js";
-import { indexOf, keysOf, lastDone, lookStop, nextKey, rowOf, setOf, standing, stopOf } from "./session.js";
+import { isSpared } from "./said.js";
+import { indexOf, keysOf, lastDone, lookStop, nextKey, rowOf, rowSetOf, setOf, standing, stopOf } from "./session.js";
 
 export const rowBlock = (session, key) => {
   const row = rowOf(session, indexOf(key));
@@ -17,6 +18,18 @@ function pictureOf({ parts, runs }, name) {
   return run.map((place, i) => (i % 2 ? "" : parts.slice(place, place + run[i + 1]).join(""))).join("");
 }
 
+export const plural = (count, one) => `${count} ${one}${count === 1 ? "" : "s"}`;
+
+/** The load that holds for a set: as planned, as today changed it, or as she kept it. */
+export function loadOf(session, key) {
+  const [stop, set] = [stopOf(session, indexOf(key)), setOf(session, key)];
+  const rung = lookStop(session, indexOf(key)).get(key)?.rung ?? null;
+  const planned = rowSetOf(session, key);
+  const moved = rung !== null && rung !== (planned.was ?? planned.rung); // not the step the card shows
+  const kept = session.kept.has(key) && set.keep_to;
+  return moved && !kept ? stop.steps[rung] : kept || set.load;
+}
+
 /** The set to be done now with all that is known of it. */
 export function setNow(session, ui) {
   const key = session && nextKey(session);
@@ -27,10 +40,13 @@ export function setNow(session, ui) {
   const planned = rowOf(session, indexOf(key)).sets.find((one) => one.key === key);
   const rung = ui.rung ?? row?.rung ?? null;
   const moved = rung !== null && rung !== planned?.rung;
-  const kept = session.kept.has(key) && set.keep_to;
-  const load = ui.rung !== null || (moved && !kept) ? { ...stop.steps[rung], pulled: "" } : kept || set.load;
-  return { session, key, stop, set, row, planned, rung, moved, load, byHand: ui.rung !== null && ui.rung !== row?.rung };
+  const load = ui.rung !== null ? stop.steps[rung] : loadOf(session, key);
+  const asCard = rung === (planned?.was ?? planned?.rung ?? null);
+  return { session, key, stop, set, row, planned, rung, moved, asCard, load, byHand: ui.rung !== null && ui.rung !== row?.rung };
 }
+
+/** The load planned for a set after what she said, before any was done. */
+const plannedLoad = ({ stop, set, planned }) => (planned.was == null || planned.was === planned.rung ? set.load : stop.steps[planned.rung]);
 
 export function viewOf(session, ui, cards) {
   const at = setNow(session, ui);
@@ -47,17 +63,17 @@ export function viewOf(session, ui, cards) {
     own_cue: stop.own_cue,
     next_time: stop.next_time,
     replaced: stop.replaced,
-    set_up: set.set_up,
+    set_up: [...ui.heed, ...set.set_up],
     cautions: set.cautions,
     load,
     svg: pictureOf(session.day.pictures, load.picture),
     steps: stop.steps,
     lighter: rung > 0 ? rung - 1 : null,
     heavier: rung !== null && rung < stop.steps.length - 1 ? rung + 1 : null,
-    moves: at.moved ? "" : set.moves,
-    pull: at.moved ? "" : set.pull,
-    change: changed ? changeWords(set.load, load, row.surprise) : at.moved ? "" : session.kept.has(key) ? "" : set.change,
-    keep: changed ? set.load.line : session.kept.has(key) ? "" : set.keep,
+    moves: at.asCard ? set.moves : "",
+    pull: set.kind === "drop" ? pullWords(session, at) : "",
+    change: changed ? changeWords(plannedLoad(at), load, row.surprise) : at.moved ? "" : session.kept.has(key) ? "" : set.change,
+    keep: changed ? plannedLoad(at).line : session.kept.has(key) ? "" : set.keep,
     amount: set.amount,
     amount_unit: set.amount_unit,
     effort_asked: set.effort,
@@ -65,7 +81,7 @@ export function viewOf(session, ui, cards) {
     counter: set.closing.unit === "seconds" ? "count the seconds" : beatsOf(set).length ? "count the tempo" : "",
     counting: Boolean(ui.stopCount),
     likely: likely ? likelyWords(likely) : "",
-    why: set.why,
+    why: at.planned?.was != null && isSpared(session, stop) ? cards.spared : set.why,
     pain: ui.pain?.words,
     closing: ui.counted ? countedOf(set.closing, ui.counted) : closingOf(set, likely),
     efforts: cards.efforts,
@@ -98,6 +114,40 @@ function around(closing, middle) {
   return { ...closing, middle, numbers: [0, 1, 2, 3, 4].map((i) => first + i) };
 }
 
+/** Which plates come off before a drop, and which go on: from what the set before left there. */
+function pullWords(session, { key, stop, set, load }) {
+  const same = keysOf(session).filter((one) => indexOf(one) === indexOf(key) && stop.sets[one].side === set.side);
+  const before = same[same.indexOf(key) - 1];
+  if (!before) return "";
+  const was = session.done.get(before)?.body;
+  const step = (amount, unit) => stop.steps.find((one) => Number(one.amount) === Number(amount) && one.form_unit === unit);
+  const planned = loadOf(session, before);
+  const on = was ? step(was.load, was.unit) : step(planned.amount, planned.form_unit);
+  return pulled(on?.plates, step(load.amount, load.form_unit)?.plates, stop.each_side);
+}
+
+/** “pull 10 and 5 kg from each side”; the outer plates first. */
+export function pulled(on, wanted, sides) {
+  if (!on || !wanted) return "";
+  const [off, more] = [beyond(on, wanted), beyond(wanted, on)];
+  const side = sides ? " each side" : "";
+  return [off.length && `pull ${masses(off.reverse())}${side && ` from${side}`}`, more.length && `put ${masses(more)} on${side}`].filter(Boolean).join(", ");
+}
+
+function beyond(plates, others) {
+  const left = [...others];
+  return plates.filter((one) => {
+    const at = left.indexOf(one);
+    if (at >= 0) left.splice(at, 1);
+    return at < 0;
+  });
+}
+
+function masses(plates) {
+  const units = new Set(plates.map((one) => one.split(" ")[1]));
+  return units.size > 1 ? plates.join(" and ") : `${plates.map((one) => one.split(" ")[0]).join(" and ")} ${[...units][0]}`;
+}
+
 const likelyWords = ({ low, middle, high }) => (low === high ? `likely ${middle}` : `likely ${middle}, between ${low} and ${high}`);
 
 /** “2 reps under what was likely: the next set is 5 kg lighter”. */
@@ -108,13 +158,29 @@ function changeWords(planned, to, over) {
   return `${cause}the next set is ${Number(Math.abs(gap).toFixed(2))} ${to.form_unit} ${gap > 0 ? "heavier" : "lighter"}`;
 }
 
-function doneWords(done, cards) {
-  if (!done) return "";
-  if (!done.body) return done.words;
-  const { reps, seconds, load, unit, rir } = done.body;
-  const amount = seconds ? `${seconds} s` : `${reps} rep${reps === 1 ? "" : "s"}`;
+const READ = { each: " each", side: " a side", plates: " in plates", label: " on the pin" };
+
+/** The load of a done set as it was written; empty for body weight alone. */
+export function doneLoad({ body, load }) {
+  if (!body) return load;
+  if (!Number(body.load)) return "";
+  return `${body.load.replace("-", "")} ${body.unit}${Number(body.load) < 0 ? " of help" : READ[body.load_is] ?? ""}`;
+}
+
+/** Reps or seconds of a done set, with the side where there is one. */
+export function doneAmount({ body, amount }) {
+  if (!body) return amount;
+  return (body.seconds ? `${body.seconds} s` : String(body.reps)) + (body.side ? ` ${body.side}` : "");
+}
+
+/** A set as it was done: “6 reps at 57.5 kg, 1 left”. */
+export function doneWords(done, cards) {
+  if (!done?.body) return done?.words ?? "";
+  const { reps, seconds, side, rir } = done.body;
+  const amount = seconds || side ? doneAmount(done) : plural(reps, "rep");
   const left = rir ? `, ${cards.efforts.find(([value]) => value === rir)[1]}${/^\d/.test(rir) && rir !== "0" ? " left" : ""}` : "";
-  return `${amount}${load ? ` at ${load.replace("-", "−")} ${unit}` : ""}${left}`;
+  const load = doneLoad(done);
+  return `${amount}${load ? ` at ${load}` : ""}${left}`;
 }
 
 function thenWords(session, key) {
@@ -124,21 +190,4 @@ function thenWords(session, key) {
   const [stop, set] = [stopOf(session, indexOf(later)), setOf(session, later)];
   const name = indexOf(later) === indexOf(key) ? "" : `${stop.name}: `;
   return `${name}${set.place}, ${set.asked}`;
-}
-
-export function stopView(session, index, act) {
-  const stop = stopOf(session, index);
-  const keys = keysOf(session).filter((key) => indexOf(key) === index);
-  const kinds = keys.map((key) => standing(session, key));
-  const open = kinds.filter((one) => one === "open").length;
-  const done = kinds.filter((one) => one === "done").length;
-  const skipped = session.skipped.has(index);
-  const acts = skipped
-    ? [["take it up again", () => act.takeUp(index)]]
-    : open
-      ? [["earlier", () => act.move(index, -1)], ["later", () => act.move(index, 1)], ["skip it today", () => act.skipStop(index)]]
-      : [];
-  const sets = (number) => `${number} set${number === 1 ? "" : "s"}`;
-  const words = skipped ? "skipped today" : open ? `${sets(open)} to do${done ? `, ${done} done` : ""}` : "done";
-  return { name: stop.name, standing: skipped ? "skipped" : open ? "open" : "done", words, acts };
 }

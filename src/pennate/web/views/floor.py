@@ -17,6 +17,7 @@ from pennate.core.loaded import Loaded
 from pennate.core.performed import PerformedSet, SetKind
 from pennate.core.plural import plural
 from pennate.core.quantities import LoadReading, exact_text, format_number
+from pennate.web.views.plates import pull_before
 from pennate.web.words import (
     EFFORT_WORDS,
     READING_CHOICES,
@@ -127,6 +128,8 @@ class FloorSet:
     heavier: Step | None
     by_hand: bool
     moves: str
+    pull: str
+    """Which plates to pull before a drop."""
     amount: str
     amount_unit: str
     effort: str
@@ -187,6 +190,7 @@ def floor_set(
         heavier=_step(around.heavier),
         by_hand=around.by_hand,
         moves=_moves(stop, one),
+        pull=pull_before(stop, one, around.here),
         amount=amount,
         amount_unit=unit,
         effort=effort_words(one.asked),

@@ -1,0 +1,114 @@
+// The session as a line with stops, in words: what stands where, from which minute on.
+import { indexOf, keysOf, nextKey, setOf, standing, stopOf } from "./session.js";
+import { isOut, isSpared, painAt } from "./said.js";
+import { minutesOf } from "./time.js";
+import { doneAmount, doneLoad, loadOf, plural } from "./views.js";
+
+const LEAD = { top: "top ", "back-off": "back-off ", amrap: "AMRAP " };
+
+/** Neighbours that are alike, together. */
+function gathered(all, what) {
+  const groups = [];
+  for (const one of all) {
+    const last = groups[groups.length - 1];
+    if (last && what(last[0]) === what(one)) last.push(one);
+    else groups.push([one]);
+  }
+  return groups;
+}
+
+/** How far some sets have come, taken together. */
+function standingOf(session, keys) {
+  const stands = keys.map((key) => standing(session, key));
+  if (keys.includes(nextKey(session)) && !session.finished) return "now";
+  if (!stands.length || stands.includes("open")) return "open";
+  return stands.includes("done") ? "done" : "skipped";
+}
+
+/** The stops in their order, as the line shows them. */
+export function lineOf(session) {
+  const { begins } = minutesOf(session);
+  return session.order.map((run, i) => stopOn(session, run, Math.round(begins[i])));
+}
+
+function stopOn(session, run, at) {
+  const planned = session.day.line[session.day.runs.findIndex((one) => one.includes(run[0]))];
+  const swapped = run.map((stop) => session.swaps.get(stop)).find(Boolean);
+  const { drawing, together } = swapped?.line ?? planned;
+  const keys = keysOf(session).filter((key) => run.includes(indexOf(key)));
+  const marks = (_, names) => standingOf(session, names.split(" ").filter((key) => setOf(session, key)));
+  return {
+    at,
+    key: run.join(),
+    svg: drawing.replace(/\{([^}]*)\}/g, marks),
+    standing: standingOf(session, keys),
+    braided: run.length > 1,
+    together,
+    parts: run.map((index) => partOf(session, index)),
+  };
+}
+
+function partOf(session, index) {
+  const stop = stopOf(session, index);
+  const keys = keysOf(session).filter((key) => indexOf(key) === index);
+  const stands = standingOf(session, keys);
+  const reason = session.swaps.has(index) && session.reasons.get(index);
+  const open = keys.filter((key) => standing(session, key) === "open");
+  return {
+    index,
+    name: stop.name,
+    standing: stands,
+    replaced: stop.replaced + (reason ? `: ${reason}` : ""),
+    pain: isOut(session, stop) ? `left out: pain ${painAt(session, stop)} of 10 where it loads` : isSpared(session, stop) ? `pain ${painAt(session, stop)} of 10 where it loads` : "",
+    lines: [...(open.length ? askedLines : doneLines)(session, keys), ...leftOut(session, keys)],
+    cautions: [...new Set(open.flatMap((key) => setOf(session, key).set_up))],
+    skipped: session.skipped.has(index),
+    late: stands === "skipped" && !session.skipped.has(index) && !isOut(session, stop),
+    open: open.length > 0,
+  };
+}
+
+/** The sets of an exercise in a few lines, alike ones gathered: “top 2 × 5–7 at 57.5 kg”. */
+function askedLines(session, keys) {
+  const sets = keys.filter((key) => standing(session, key) !== "skipped").map((key) => ({ ...setOf(session, key), load: loadOf(session, key) }));
+  const lines = [];
+  for (const group of gathered(sets.filter((one) => one.side !== "right"), (one) => one.kind)) {
+    if (group[0].kind === "warm-up") lines.push(`ramp ${loadsOf(group)}`);
+    else if (group[0].kind === "drop") lines.push(`${plural(group.length, "drop")} to ${loadsOf(group)}`);
+    else for (const same of gathered(group, (one) => [one.asked, one.load.line, one.effort].join())) lines.push(alikeLine(same));
+  }
+  if (lines.length && sets.some((one) => one.side)) lines[lines.length - 1] += ", each side";
+  return lines;
+}
+
+function alikeLine([one, ...rest]) {
+  const at = one.load.line === "body weight" ? "" : ` at ${one.load.line}`;
+  return `${LEAD[one.kind] ?? ""}${1 + rest.length} × ${one.asked}${at}${one.effort ? `, ${one.effort}` : ""}`;
+}
+
+/** Several loads with the unit named once: “20 · 40 kg”. */
+function loadsOf(sets) {
+  const loads = sets.map((one) => one.load);
+  const [first] = loads;
+  const named = loads.every((one) => Number(one.amount) > 0 && one.form_unit === first.form_unit && one.load_is === first.load_is);
+  return loads.map((one, i) => (named && i < loads.length - 1 ? one.number : one.line)).join(" · ");
+}
+
+/** What was done, sets at one load gathered: “150 lb × 5, 3”; ramps are left out. */
+function doneLines(session, keys) {
+  const done = keys.filter((key) => session.done.has(key) && setOf(session, key).kind !== "warm-up").map((key) => session.done.get(key));
+  return gathered(done, doneLoad).map((group) => {
+    const [load, amounts] = [doneLoad(group[0]), group.map(doneAmount).join(", ")];
+    return load ? `${load} × ${amounts}` : amounts;
+  });
+}
+
+/** How many working sets were given up of an exercise that is still done; sides are one. */
+function leftOut(session, keys) {
+  const hard = keys.filter((key) => setOf(session, key).kind !== "warm-up" && setOf(session, key).side !== "right");
+  const out = hard.filter((key) => standing(session, key) === "skipped").length;
+  return out && out < hard.length ? [`${plural(out, "set")} left out`] : [];
+}
+
+/** What the session needs, in the order of the stops: bars, stacks, dumbbells. */
+export const itemsOf = (session) => [...new Set(session.order.flat().map((index) => stopOf(session, index).on).filter(Boolean))].join(", ");
