@@ -58,6 +58,7 @@ def test_undo_reaches_the_other_device(thumb: Thumb, new_phone: NewPhone, own_de
     thumb.close_set()
     thumb.settled()
     other = Thumb(new_phone(), thumb.address, Random(2))
+    other.without_week()
     other.open()
     other.start()
     expect(other.seen.locator("#place")).not_to_have_text(place)

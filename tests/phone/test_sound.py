@@ -99,6 +99,7 @@ class States:
 def test_the_phone_page_is_sound_in_every_state(new_phone: NewPhone, address: str) -> None:
     """Every kind of set, every panel, the list, pain, alarm, what waits, the end."""
     thumb = Thumb(new_phone(reduced_motion="reduce"), address, Random(3))
+    thumb.without_week()
     states = States(thumb.open())
     page = thumb.seen
     thumb.start()
@@ -134,6 +135,7 @@ def _hurt(states: States) -> None:
 def test_alarm_and_nothing_stored_are_sound(new_phone: NewPhone, address: str) -> None:
     """Stop now; and a phone that was never in reach of its sessions."""
     thumb = Thumb(new_phone(reduced_motion="reduce"), address, Random(3))
+    thumb.without_week()
     thumb.context.route("**/api/**", lambda route: route.abort())
     states = States(thumb.open())
     expect(thumb.seen.get_by_role("heading", level=1)).to_contain_text("nothing is stored")

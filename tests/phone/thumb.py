@@ -66,6 +66,10 @@ class Thumb:
         page.evaluate("() => navigator.serviceWorker.ready.then(() => true)")
         expect(page.locator("#page[data-week='2026-11-23']")).to_be_attached(timeout=120_000)
 
+    def without_week(self) -> None:
+        """Let the seven days go unanswered: they cost the server seconds that few tests need."""
+        self.context.route("**/api/cards?days=7", lambda route: route.abort())
+
     def open(self) -> Page:
         """Open the Floor; cards come from the phone, or from the server the first time."""
         self.page = self.context.new_page()
