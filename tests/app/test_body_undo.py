@@ -158,11 +158,14 @@ def test_a_check_in_taken_back_is_the_whole_of_that_day(book: Book) -> None:
 
 
 def test_few_notes_are_listed_and_an_empty_check_in_is_none(book: Book) -> None:
-    """The list stays short, the latest written first, and holds nothing that says nothing."""
-    for past in range(9):
+    """The list stays short and holds nothing that says nothing; within an hour it goes by day."""
+    for past in (3, 0, 1, 2, 5, 4, 6):
         save_weight(book, DAY - timedelta(days=past), Fraction(60 + past))
     listed = noted_lately(book, WEIGHT)
-    assert [one.what for one in listed] == [f"{68 - n} kg" for n in range(LATELY)]
+    assert [one.what for one in listed] == [f"{60 + n} kg" for n in range(LATELY)]
+    later = Book(book.ledger, lambda: BEFORE + timedelta(hours=3), Random(6))
+    save_weight(later, DAY - timedelta(days=20), Fraction(77))
+    assert noted_lately(later, WEIGHT)[0].what == "77 kg"
     book.put(READINESS, DAY, {"short_sleep": False, "pain": {}})
     assert DAY not in {one.day for one in noted_lately(book, READINESS)}
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Any
@@ -44,7 +44,7 @@ def noted_lately(book: Book, *kinds: str) -> tuple[Noted, ...]:
     hidden = choices(book).hide_weight
     said = (
         Noted(entry.id, entry.day, "a weighing" if hidden and entry.kind == WEIGHT else what)
-        for entry in sorted(entries, key=lambda one: (one.made_at, one.id), reverse=True)
+        for entry in sorted(entries, key=_lately, reverse=True)
         if (what := _SAYS[entry.kind](entry.body))
     )
     return tuple(one for one, _ in zip(said, range(LATELY), strict=False))
@@ -52,6 +52,12 @@ def noted_lately(book: Book, *kinds: str) -> tuple[Noted, ...]:
 
 def _entries(book: Book, kind: str) -> tuple[Entry, ...]:
     return check_ins(book) if kind == READINESS else book.entries(kind)
+
+
+def _lately(entry: Entry) -> tuple[datetime, date, datetime]:
+    """When it was written, to the hour; what came in at once goes by its day."""
+    made = entry.made_at
+    return made.replace(minute=0, second=0, microsecond=0), entry.day, made
 
 
 def take_back(book: Book, entry_id: str) -> None:

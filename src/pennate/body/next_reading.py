@@ -27,13 +27,14 @@ _LOOKED_AT = (1, 2, 3, 4, 6, 8, 10, 12, 16, 20, 26)  # number: weeks ahead that 
 _USUAL, _MANY = 3, 5  # number: readings a date that a plan may ask for
 _FURTHEST = 26  # number: weeks looked ahead, half a year
 _ROUTINE = 4  # number: weeks to the next reading when nothing is open
-_LIKELY = 0.6  # number: settled three times in five; told so, half of them are (bench/body)
+_LIKELY = 0.6  # number: settled three times in five (bench/body)
 _WORTH = 2  # number: weeks a plan must save to be asked in place of a lighter one
 _TWO_SIDED_95 = 1.96  # number: standard normal quantile
 _TWO_SIDED_90 = 1.645  # number: standard normal quantile
 _WORD_SHARE = 0.95  # number: the interval that must leave out nought, fixed by the definition
 _FLAT = 1.0  # number: SD of the unknown girth, in its own size; wide enough to say nothing
 _SMALL_SHARE = 0.1  # number: of her possible errors, for what can be said at the soonest
+_SLOWER = 0.3  # number: who is still open has changed little, and goes on so (bench/body)
 _TINY = 1e-12  # number: cm², so that no variance is nought by rounding
 
 
@@ -156,8 +157,8 @@ def _settling(seen: _Seen, plan: Plan, ahead: int) -> NextReading:
         chance=chance,
         settles=True,
         holding_from=holding,
-        say=f"Likely settled on {_day(when)}, a chance of {chance_words(chance)}: {asked}, same "
-        f"place, not after training. {_holding_words(holding)}",
+        say=f"Likely settled on {_day(when)} ({chance_words(chance)}): {asked}. "
+        f"{_holding_words(holding, plan)}",
     )
 
 
@@ -175,7 +176,7 @@ def _unsettled(seen: _Seen) -> NextReading:
         settles=False,
         holding_from=holding,
         say=f"Even {plan.words} for {_FURTHEST} weeks settle it with a chance of "
-        f"{chance_words(chance)} only: {_help(seen.corrected)} {_holding_words(holding)}",
+        f"{chance_words(chance)} only: {_help(seen.corrected)} {_holding_words(holding, plan)}",
     )
 
 
@@ -189,10 +190,11 @@ def _day(when: date) -> str:
     return f"{when.day} {when:%B}"
 
 
-def _holding_words(holding: date | None) -> str:
+def _holding_words(holding: date | None, asked: Plan) -> str:
     if holding is None:
-        return f"‘Holding’ cannot be said within {_FURTHEST} weeks: the tape errs too much for it."
-    return f"‘Holding’ can be said on {_day(holding)} at the soonest, by {PLANS[-1].words}."
+        return f"‘Holding’ cannot be said within {_FURTHEST} weeks: the tape errs too much."
+    by = "" if asked == PLANS[-1] else f", by {PLANS[-1].words}"
+    return f"‘Holding’ on {_day(holding)} at the soonest{by}."
 
 
 @dataclass(frozen=True, slots=True)
@@ -268,8 +270,8 @@ def _weighed(seen: _Seen, plan: Plan, ahead: int) -> tuple[Array, Array, float]:
 def _ahead(seen: _Seen, plan: Plan, ahead: int) -> _Outlook:
     """The outlook after so many weeks of a plan.
 
-    True changes wander by the prior's spread; the estimate is that of the verdict, which is
-    linear in the readings, so what it will be is a normal given those she has.
+    True changes wander by the prior's spread, from now on more slowly; the estimate is that of
+    the verdict, which is linear in the readings, so what it will be is a normal given those read.
     """
     weeks, weights, error = _weighed(seen, plan, ahead)
     girths, span = seen.corrected.girths, max(seen.corrected.series.weeks, 1.0)
@@ -278,7 +280,8 @@ def _ahead(seen: _Seen, plan: Plan, ahead: int) -> _Outlook:
     pace = seen.prior.mean / 100 * seen.base / span
     wander = (seen.prior.sd / 100 * seen.base) ** 2 / span
     flat = (_FLAT * seen.base) ** 2
-    spread = flat + wander * np.minimum.outer(weeks, weeks) + np.diag(noise)
+    grown = np.minimum(weeks, weeks[known - 1]) + _SLOWER * np.maximum(0, weeks - weeks[known - 1])
+    spread = flat + wander * np.minimum.outer(grown, grown) + np.diag(noise)
     usual = girths[0] + pace * weeks
     gain = np.linalg.solve(spread[:known, :known], spread[:known, known:]).T
     foretold = usual[known:] + gain @ (girths - usual[:known])

@@ -102,7 +102,10 @@ def _settling(
     latest: PainReport, reports: Sequence[PainReport], today: date
 ) -> tuple[PainCourse, str]:
     if pain_action(latest.score) is PainAction.STOP:
-        return PainCourse.SWAP, f"pain of {latest.score} on {latest.day}. Stop what brought it on."
+        return (
+            PainCourse.SWAP,
+            f"pain of {latest.score} on {latest.day:%-d %B}. Stop what brought it on.",
+        )
     if latest.next_morning is not None and latest.next_morning >= PAIN_COUNTS:
         return PainCourse.SWAP, "not settled by the next morning. Swap the exercise that hurt."
     if _rising(reports, today):

@@ -87,7 +87,7 @@ def _relation(effect: Effect, what: str) -> str:
     fewest = int(LEAST_MARKED)
     if min(effect.marked, effect.others) < fewest:
         return (
-            f"What {what} does to your strength cannot be told yet: "
+            f"The effect of {what} on your strength cannot be told yet: "
             f"{effect.marked} such sessions of the {fewest} needed."
         )
     return (
