@@ -16,6 +16,7 @@ from pathlib import Path
 from random import Random
 
 import pytest
+from fastapi.testclient import TestClient
 from markupsafe import Markup
 
 from pennate.app.body_notes import Choices, choose, save_intake, save_morning, save_period
@@ -331,6 +332,14 @@ EMERGENCIES = {
 }
 
 
+def heeded(client: TestClient, book: Book, cautions: list[str]) -> set[str]:
+    """What the phone says at every set of today: the day's own lines, and care after new work."""
+    headers = {"sec-fetch-site": "same-origin"}
+    care = client.get("/api/cards", params={"days": 1}, headers=headers).json()["care"]
+    due = care["days"][book.today.isoformat()]["due"]
+    return {*cautions, *([care["text"]] if due else [])}
+
+
 @pytest.mark.parametrize("name", list(EMERGENCIES))
 def test_emergency_lines_stand_at_every_set(name: str, own_demo: Book, client_of: Client) -> None:
     """On the Floor at every set, on the phone's copy too, on the session page, and in JSON."""
@@ -344,13 +353,14 @@ def test_emergency_lines_stand_at_every_set(name: str, own_demo: Book, client_of
                 found, one.key, Around(one.load), picture=Markup(), chosen="", now=own_demo.now()
             )
             assert urgent <= set(view.set_up)
+    client = client_of(own_demo)
     phone = day_document(own_demo, own_demo.today, "Sunday")
+    all_day = heeded(client, own_demo, phone["cautions"])
     for stop_there in phone["stops"]:
-        assert all(urgent <= set(one["set_up"]) for one in stop_there["sets"].values())
+        assert all(urgent <= all_day | set(one["set_up"]) for one in stop_there["sets"].values())
     document = card_document(found)
     listed = [*document["cautions"], *(c for s in document["stops"] for c in s["cautions"])]
     assert urgent <= {one["text"] for one in listed if one["emergency"]}
-    client = client_of(own_demo)
     for _ in range(2):
         assert urgent & {text for text in urgent if text in unescape(client.get("/today").text)}
 
