@@ -73,6 +73,12 @@ function decide(what, body = {}) {
   draw();
 }
 
+/** Decide about a stop, and keep the focus there. */
+function at(stop, decision) {
+  decision();
+  document.getElementById(`stop${stop}`)?.focus({ preventScroll: true });
+}
+
 const act = {
   session: () => show("session"),
   floor: () => show("floor"),
@@ -116,9 +122,9 @@ const act = {
   },
   keep: () => decide("keep load", { key: nextKey(current()) }),
   skip: () => decide("skip", { stop: indexOf(nextKey(current())) }),
-  skipStop: (stop) => decide("skip", { stop }),
-  takeUp: (stop) => decide("take up", { stop }),
-  move: (stop, by) => moveStop(stop, by),
+  skipStop: (stop) => at(stop, () => decide("skip", { stop })),
+  takeUp: (stop) => at(stop, () => decide("take up", { stop })),
+  move: (stop, by) => at(stop, () => moveStop(stop, by)),
   later: () => moveStop(indexOf(nextKey(current())), 1),
   swap: (one, reason = "taken") => decide("swap", { stop: one.stop.index, exercise: one.exercise, item: one.item, reason }),
   ask: (what) => {
@@ -133,7 +139,8 @@ const act = {
     ui.panel = panel;
     draw();
   },
-  plannedAgain: (stop) => decide("swap", { stop: stop.index, exercise: stop.exercise, item: "", reason: "" }),
+  instead: (one) => at(one.stop.index, () => act.swap(one, "taste")),
+  plannedAgain: (stop) => at(stop.index, () => decide("swap", { stop: stop.index, exercise: stop.exercise, item: "", reason: "" })),
   shorten: (minutes) => {
     const session = current();
     keep(session, make(session, "readiness", { ...session.said, minutes }), make(session, "decision", { what: "leave out", keys: minutes === null ? [] : toFit(session, minutes) }));

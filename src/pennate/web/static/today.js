@@ -128,7 +128,7 @@ function partner(session, part, at, ui, act) {
   const opened = ui.stop === part.index;
   const name = session.finished || !(part.open || part.skipped)
     ? part.name
-    : button(part.name, () => act.openStop(part.index), { class: "name", "aria-expanded": String(opened) });
+    : button(part.name, () => act.openStop(part.index), { class: "name", id: `stop${part.index}`, "aria-expanded": String(opened) });
   return h(
     "div",
     { class: "partner" },
@@ -144,7 +144,7 @@ function partner(session, part, at, ui, act) {
 
 /** What can be decided about a stop: its order, skipping it, another exercise. */
 function decisions(session, part, { place, count }, act) {
-  if (part.skipped) return h("p", { class: "chips" }, button("take it up again", () => act.takeUp(part.index)));
+  if (part.skipped) return h("div", { class: "decide" }, h("p", { class: "chips" }, button("take it up again", () => act.takeUp(part.index))));
   if (!part.open) return null;
   const [here, planned] = [stopOf(session, part.index), session.day.stops.find((one) => one.index === part.index)];
   const swaps = (session.day.instead[part.index] ?? []).filter((one) => one.exercise !== here.exercise);
@@ -165,7 +165,7 @@ function decisions(session, part, { place, count }, act) {
       "ul",
       { class: "list" },
       here !== planned && row(planned.name, "as planned", () => act.plannedAgain(planned)),
-      swaps.map((one) => row(one.stop.name, one.words, () => act.swap(one, "taste"))),
+      swaps.map((one) => row(one.stop.name, one.words, () => act.instead(one))),
     ),
     !swaps.length && here === planned && h("p", { class: "s" }, "Nothing in this gym does nearly the same."),
   );
