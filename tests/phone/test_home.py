@@ -13,6 +13,7 @@ from pathlib import Path
 from random import Random
 from typing import Any
 
+import httpx2
 import pytest
 from cryptography import x509
 from fastapi.testclient import TestClient
@@ -130,6 +131,15 @@ def test_a_damaged_list_lets_nobody_in(own_demo: Book, devices: Devices, tmp_pat
     assert (answer.status_code, str(tmp_path) in answer.text) == (500, False)
     with pytest.raises(StateError, match=r"devices\.json cannot be read"):
         devices.code()
+
+
+def test_a_proxy_on_this_machine_does_not_vouch(own_demo: Book, devices: Devices) -> None:
+    """Who asks through a proxy here is a stranger by the address that the proxy passes on."""
+    with running(make_app(own_demo, door=Door(devices))) as port:
+        here = f"http://127.0.0.1:{port}/data"
+        assert httpx2.get(here, timeout=60).status_code == 200
+        passed_on = {"x-forwarded-for": "192.0.2.9"}
+        assert httpx2.get(here, headers=passed_on, timeout=60).status_code == 403
 
 
 def from_the_network(app: Any) -> Any:
