@@ -128,6 +128,9 @@ def test_said_out_of_reach_reaches_the_records(
     said = Readiness(day=DAY, short_sleep=True, sore=("chest",), pain={"shoulder": 7})
     for words in (*readiness_lines(said), "left out: pain 7 of 10 where it loads"):
         expect(page.get_by_text(words).first).to_be_visible()
+    out = page.locator(".stop .partner", has_text="left out: pain").first
+    out.locator(".name").click()
+    expect(out.get_by_text("Instead of it, today")).to_be_visible()
     thumb.context.set_offline(offline=False)
     thumb.settled()
     assert day_state(own_demo, DAY, "Monday").readiness == said

@@ -17,14 +17,15 @@ function daysHere(entries) {
 export function isDue({ for_days, days }, entries, date) {
   if (days[date]?.due) return true;
   const here = daysHere(entries);
-  for (let ago = 0; ago <= for_days; ago += 1) {
-    const day = before(date, ago);
-    const row = days[day];
-    const week = here.filter((one) => before(day, 7) < one && one <= day).length;
-    const first = here.every((one) => one >= day);
-    if (row && here.includes(day) && ((row.jump !== null && week >= row.jump) || (row.back && first))) return true;
-  }
-  return false;
+  const oldest = before(date, for_days);
+  return [...new Set(here)].some((day) => oldest <= day && day <= date && isNew(days[day], here, day));
+}
+
+/** Whether a day is new work by the sets made here: the week up to it, or the first after a break. */
+function isNew(row, here, day) {
+  const from = before(day, 7);
+  const week = here.filter((one) => from < one && one <= day).length;
+  return Boolean(row) && ((row.jump !== null && week >= row.jump) || (row.back && here.every((one) => one >= day)));
 }
 
 /** What is to be heeded all day, emergencies all. */

@@ -64,7 +64,7 @@ function partOf(session, index) {
     cautions: [...new Set(open.flatMap((key) => setOf(session, key).set_up))],
     skipped: session.skipped.has(index),
     late: stands === "skipped" && !session.skipped.has(index) && !isOut(session, stop),
-    open: open.length > 0,
+    open: open.length > 0 || isOut(session, stop),
   };
 }
 

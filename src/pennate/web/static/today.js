@@ -3,6 +3,7 @@ import { drawAfter } from "./after.js";
 import { h } from "./dom.js";
 import { button, cautions, choices, chosen, foot, quiet } from "./draw.js";
 import { itemsOf, lineOf } from "./line.js";
+import { isOut } from "./said.js";
 import { lastDone, nextKey, stopOf } from "./session.js";
 import { minutesLeft } from "./time.js";
 import { doneWords, plural } from "./views.js";
@@ -147,7 +148,7 @@ function decisions(session, part, { place, count }, act) {
   if (part.skipped) return h("div", { class: "decide" }, h("p", { class: "chips" }, button("take it up again", () => act.takeUp(part.index))));
   if (!part.open) return null;
   const [here, planned] = [stopOf(session, part.index), session.day.stops.find((one) => one.index === part.index)];
-  const swaps = (session.day.instead[part.index] ?? []).filter((one) => one.exercise !== here.exercise);
+  const swaps = (session.day.instead[part.index] ?? []).filter((one) => one.exercise !== here.exercise && !isOut(session, one.stop));
   const row = (name, words, run) =>
     h("li", {}, h("p", { class: "between" }, h("span", {}, h("span", { class: "strong" }, name), words && [h("br"), h("span", { class: "s" }, words)]), button("Do this", run, { "aria-label": `Do this: ${name}` })));
   return h(

@@ -1,6 +1,6 @@
 // What the page shows of a session, in words: from the card, the sheet and her entries.
 import { clockText } from "./rest.js";
-import { isSpared } from "./said.js";
+import { isOut, isSpared } from "./said.js";
 import { indexOf, keysOf, lastDone, lookStop, nextKey, rowOf, rowSetOf, setOf, standing, stopOf } from "./session.js";
 
 export const rowBlock = (session, key) => {
@@ -93,7 +93,7 @@ export function viewOf(session, ui, cards) {
     last: doneWords(lastDone(session), cards),
     then: thenWords(session, key),
     panel: ui.panel,
-    instead: ui.panel === "taken" ? (session.day.instead[indexOf(key)] ?? []).filter((one) => one.exercise !== stop.exercise) : [],
+    instead: ui.panel === "taken" ? (session.day.instead[indexOf(key)] ?? []).filter((one) => one.exercise !== stop.exercise && !isOut(session, one.stop)) : [],
     joints: cards.joints,
     signal: ui.signal,
     wrong: ui.wrong,
