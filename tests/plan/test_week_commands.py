@@ -31,6 +31,12 @@ minutes = 30
 """
 
 
+@pytest.fixture(autouse=True)
+def _nobody(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """No records of whoever runs the tests are read."""
+    monkeypatch.setenv("PENNATE_HOME", str(tmp_path / "nobody"))
+
+
 def _json(*arguments: str) -> object:
     result = RUN.invoke(APP, [*arguments, "--json"])
     assert result.exit_code == 0, result.output
