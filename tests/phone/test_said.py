@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from random import Random
 from typing import Any
 
@@ -11,8 +12,8 @@ from playwright.sync_api import Page, expect
 from pennate.app.book import Book
 from pennate.app.changes import readiness_lines
 from pennate.app.stops import LOADED_JOINT
-from pennate.app.today import day_state
-from pennate.core.card import CardSet, SetState
+from pennate.app.today import card_for, day_state
+from pennate.core.card import Card, CardSet, SetState
 from pennate.core.muscles import Joint
 from pennate.core.performed import SetKind
 from pennate.core.quantities import exact_text
@@ -41,6 +42,11 @@ SETS = """async ([home, entries]) => {
     const steps = stopOf(session, indexOf(key)).steps.map((s) => `${s.amount} ${s.form_unit}`);
     return [key, standing(session, key), `${load.amount} ${load.form_unit}`, steps];
   });
+}"""
+
+HELD = """async ([home, entries, date]) => {
+  const { fold } = await import(home + "session.js");
+  return [...fold(window.day, entries, date).skipped];
 }"""
 
 
@@ -103,6 +109,20 @@ def test_a_sore_joint_spares_or_stops_what_the_server_would(line: Line, joint: s
                     assert load == morning[one.key]
                 elif score == 4 and one.kind in {SetKind.TOP, SetKind.WORKING} and one.load:
                     assert float(load.split()[0]) < float(morning[one.key].split()[0])
+
+
+def test_what_alarmed_stays_out_on_later_days(line: Line) -> None:
+    """Pain above five said on Monday leaves out on Tuesday what the server then leaves out."""
+    line.put("readiness", {"pain": {"shoulder": 7}})
+    card = card_for(line.book, DAY + timedelta(days=1), weekday="Monday")
+    assert isinstance(card, Card)
+    held = {s.index for s in card.stops if s.replaced.startswith("left out until it has settled")}
+    assert held
+    home = line.url.removesuffix(static("session.js")) + static("")
+    asked = [home, line.entries, str(DAY + timedelta(days=1))]
+    assert set(line.page.evaluate(HELD, asked)) == held
+    line.put("readiness", {"pain": {"shoulder": 4}})
+    assert line.page.evaluate(HELD, [home, line.entries, asked[2]]) == []
 
 
 def test_said_out_of_reach_reaches_the_records(

@@ -110,6 +110,7 @@ def _state(state: DayState, card: Card) -> Json:
     return {
         "finished": state.finished,
         "skipped": sorted(state.skipped),
+        "held": dict(state.held),
         "left_out": sorted(state.left_out),
         "kept": sorted(state.kept),
         "opened": state.opened,

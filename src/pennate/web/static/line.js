@@ -63,6 +63,7 @@ function partOf(session, index) {
     lines: [...(open.length ? askedLines : doneLines)(session, keys), ...leftOut(session, keys)],
     cautions: [...new Set(open.flatMap((key) => setOf(session, key).set_up))],
     skipped: session.skipped.has(index),
+    held: session.held.get(index),
     late: stands === "skipped" && !session.skipped.has(index) && !isOut(session, stop),
     open: open.length > 0 || isOut(session, stop),
   };

@@ -9,6 +9,25 @@ export const painAt = (session, stop) => Math.max(0, ...Object.entries(session.s
 export const isOut = (session, stop) => painAt(session, stop) > STOP;
 export const isSpared = (session, stop) => painAt(session, stop) >= REDUCE && !isOut(session, stop);
 
+/** Stops left out since pain said here on an earlier day stops them, until the joint is said at 5 or less. */
+export function heldHere(day, entries, date) {
+  const [joints, exercises] = [new Map(), new Map()];
+  for (const { kind, body, day: on, refused } of entries) {
+    if (on >= date || refused) continue;
+    if (kind === "readiness") for (const [joint, score] of Object.entries(body.pain ?? {})) joints.set(joint, { score, on });
+    if (kind !== "set") continue;
+    const last = exercises.get(body.exercise);
+    const pain = Object.entries(body.pain ?? {}).find(([, score]) => score > STOP);
+    exercises.set(body.exercise, { pain: pain ?? (last?.on === on ? last.pain : undefined), on }); // of the last day it was done
+  }
+  return day.stops.flatMap(({ index, exercise, joints: loaded }) => {
+    const joint = loaded.find((one) => joints.get(one)?.score > STOP);
+    const done = exercises.get(exercise);
+    const [name, score, on] = joint ? [joint, joints.get(joint).score, joints.get(joint).on] : done?.pain ? [...done.pain, done.on] : [];
+    return name ? [[index, `${name} ${score} of 10 on ${on}`]] : [];
+  });
+}
+
 /** A row of the sheet after what she said; the same where nothing is different from the card. */
 export function saidRow(session, row, stop) {
   const before = session.day.state.said;

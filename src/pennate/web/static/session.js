@@ -1,7 +1,7 @@
 // A session on the phone: her entries folded onto the card, loads looked up in the sheet.
 // Formulas: interpolating a table, rounding down to a step, adding shifts and minutes.
 // What they are and how they are tested: docs/decisions/offline-page.md.
-import { isOut, saidRow } from "./said.js";
+import { heldHere, isOut, saidRow } from "./said.js";
 
 const RESERVE = { fail: 0, 0: 0, 1: 1, 2: 2, 3: 3, "4-5": 4.5, "6+": 6 };
 
@@ -23,6 +23,7 @@ export function fold(day, entries, date = day.day) {
     done: new Map(),
     fresh: new Set(),
     skipped: new Set(said.skipped),
+    held: new Map(Object.entries(said.held).map(([stop, why]) => [Number(stop), why])),
     leftOut: new Set(said.left_out),
     kept: new Set(),
     swaps: new Map(),
@@ -37,8 +38,12 @@ export function fold(day, entries, date = day.day) {
   };
   const known = date === day.day;
   if (known) for (const stop of day.stops) takeDone(session, stop.sets);
-  else Object.assign(session, { skipped: new Set(), leftOut: new Set(), opened: false, finished: false, minutes: null, said: {} });
+  else Object.assign(session, { skipped: new Set(session.held.keys()), leftOut: new Set(), opened: false, finished: false, minutes: null, said: {} });
   const made = [...entries].sort((a, b) => (a.made_at < b.made_at ? -1 : a.made_at > b.made_at ? 1 : 0));
+  for (const [stop, why] of heldHere(day, made, date)) {
+    session.held.set(stop, why);
+    session.skipped.add(stop);
+  }
   for (const entry of made) if (entry.day === date && !entry.refused) apply(session, entry);
   return session;
 }

@@ -134,7 +134,7 @@ function partner(session, part, at, ui, act) {
     "div",
     { class: "partner" },
     h("h2", { class: part.standing === "skipped" ? "struck" : null }, name),
-    part.standing === "done" ? h("p", { class: "s" }, "done") : part.skipped ? h("p", { class: "s" }, "skipped today") : part.late ? h("p", { class: "s" }, "left out for lack of time") : null,
+    part.standing === "done" ? h("p", { class: "s" }, "done") : part.skipped ? h("p", { class: "s" }, part.held ? `left out until it has settled: ${part.held}` : "skipped today") : part.late ? h("p", { class: "s" }, "left out for lack of time") : null,
     part.pain && h("p", { class: "s" }, part.pain),
     part.replaced && !part.skipped ? h("p", { class: "s" }, part.replaced) : null,
     part.lines.map((line) => h("p", { class: "s" }, line)),
