@@ -111,6 +111,11 @@ def test_decisions_move_line_and_server_alike(line: Line) -> None:
     parts = [[p["name"] for p in stop["parts"]] for stop in seen["line"]]
     assert parts == [[p.name for p in stop.parts] for stop in theirs]
     assert [stop["standing"] for stop in seen["line"]] == [stop.standing for stop in theirs]
+    replaced = [[p["replaced"] for p in s["parts"]] for s in seen["line"]]
+    assert [["" if p.standing == "skipped" else p.replaced for p in s.parts] for s in theirs] == [
+        ["" if p.standing == "skipped" else words for p, words in zip(s.parts, own, strict=True)]
+        for s, own in zip(theirs, replaced, strict=True)
+    ]
     lines = [[p["lines"] for p in s["parts"]] for s in seen["line"]]
     assert lines == [[list(p.lines) for p in s.parts] for s in theirs]
     for own, stop in zip(seen["line"], theirs, strict=True):

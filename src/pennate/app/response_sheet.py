@@ -250,7 +250,7 @@ def _substitutes(
         taken=item.id if item else "",
     )
     return tuple(
-        _substituted(standing, Swap(one.exercise, found.id, "taken"), inputs, notes, index)
+        _substituted(standing, Swap(one.exercise, found.id, ""), inputs, notes, index)
         for one, found in ranked[:SUBSTITUTES]
     )
 

@@ -2,7 +2,7 @@
 import { indexOf, keysOf, nextKey, setOf, standing, stopOf } from "./session.js";
 import { isOut, isSpared, painAt } from "./said.js";
 import { minutesOf } from "./time.js";
-import { doneAmount, doneLoad, loadOf, plural } from "./views.js";
+import { doneAmount, doneLoad, loadOf, plural, replacedWords } from "./views.js";
 
 const LEAD = { top: "top ", "back-off": "back-off ", amrap: "AMRAP " };
 
@@ -52,13 +52,12 @@ function partOf(session, index) {
   const stop = stopOf(session, index);
   const keys = keysOf(session).filter((key) => indexOf(key) === index);
   const stands = standingOf(session, keys);
-  const reason = session.swaps.has(index) && session.reasons.get(index);
   const open = keys.filter((key) => standing(session, key) === "open");
   return {
     index,
     name: stop.name,
     standing: stands,
-    replaced: stop.replaced + (reason ? `: ${reason}` : ""),
+    replaced: replacedWords(session, index),
     pain: isOut(session, stop) ? `left out: pain ${painAt(session, stop)} of 10 where it loads` : isSpared(session, stop) ? `pain ${painAt(session, stop)} of 10 where it loads` : "",
     lines: [...(open.length ? askedLines : doneLines)(session, keys), ...leftOut(session, keys)],
     cautions: [...new Set(open.flatMap((key) => setOf(session, key).set_up))],

@@ -20,6 +20,12 @@ function pictureOf({ parts, runs }, name) {
 
 export const plural = (count, one) => `${count} ${one}${count === 1 ? "" : "s"}`;
 
+/** What an exercise stands in for today, with her reason. */
+export function replacedWords(session, index) {
+  const reason = session.swaps.has(index) && session.reasons.get(index);
+  return stopOf(session, index).replaced + (reason ? `: ${reason}` : "");
+}
+
 /** The load that holds for a set: as planned, as today changed it, or as she kept it. */
 export function loadOf(session, key) {
   const [stop, set] = [stopOf(session, indexOf(key)), setOf(session, key)];
@@ -62,7 +68,7 @@ export function viewOf(session, ui, cards) {
     cue: stop.cue,
     own_cue: stop.own_cue,
     next_time: stop.next_time,
-    replaced: stop.replaced,
+    replaced: replacedWords(session, indexOf(key)),
     set_up: [...ui.heed, ...set.set_up],
     cautions: set.cautions,
     load,
