@@ -100,7 +100,7 @@ def fill(book: Book) -> None:
     told = Told(day=FIRST, pose="left side", light=SIGN, note="„eins“\nzwei")
     mark_scale(book, save_photo(book, png(), told), Fraction("5.5"), Fraction(95))
     remove_photo(book, save_photo(book, png(), replace(told, pose="back")))
-    save_weight(book, FIRST, Fraction(99))
+    save_weight(book, book.today, Fraction(99))
     take_back(book, noted_lately(book, WEIGHT)[0].id)
 
 

@@ -158,7 +158,7 @@ def test_a_check_in_taken_back_is_the_whole_of_that_day(book: Book) -> None:
 
 
 def test_few_notes_are_listed_and_an_empty_check_in_is_none(book: Book) -> None:
-    """The list stays short and holds nothing that says nothing; within an hour it goes by day."""
+    """The list stays short and holds nothing that says nothing; within a minute it goes by day."""
     for past in (3, 0, 1, 2, 5, 4, 6):
         save_weight(book, DAY - timedelta(days=past), Fraction(60 + past))
     listed = noted_lately(book, WEIGHT)

@@ -55,9 +55,9 @@ def _entries(book: Book, kind: str) -> tuple[Entry, ...]:
 
 
 def _lately(entry: Entry) -> tuple[datetime, date, datetime]:
-    """When it was written, to the hour; what came in at once goes by its day."""
+    """When it was written, to the minute; what came in at once goes by its day."""
     made = entry.made_at
-    return made.replace(minute=0, second=0, microsecond=0), entry.day, made
+    return made.replace(second=0, microsecond=0), entry.day, made
 
 
 def take_back(book: Book, entry_id: str) -> None:
