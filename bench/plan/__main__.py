@@ -15,8 +15,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from bench.plan.page import page_times
 from bench.plan.rules import complaints
-from pennate.app.planning import Asking, plan_week
+from pennate.app.planning import Asking, audit_week, plan_week
 from pennate.core.exercise import Catalogue, EquipmentKind
 from pennate.core.prescribed import Week
 from pennate.errors import NoAnswerError
@@ -29,6 +30,7 @@ from pennate.plan.solve import Progress
 from pennate.plan.substitute import substitutes
 
 HERE = Path(__file__).parent
+PAGE = "On the Week page, over a year of the made-up lifter's log:"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +48,9 @@ class Row:
     cpu_s: float
     replan_s: float
     swap_ms: float
+    audit_s: float
+    in_a_row: int
+    """Findings of its audit about joints loaded hard on days in a row."""
     broken: int
     feasible: bool = True
 
@@ -83,10 +88,15 @@ def measure(path: Path, catalogue: Catalogue) -> Row:
     except NoAnswerError:
         took = time.perf_counter() - wall
         nan = float("nan")
-        unknown = (nan, nan, nan, nan, took, nan, nan, nan)
-        return Row(path.stem, len(brief.days), count, *unknown, broken=0, feasible=False)
+        unknown = (nan, nan, nan, nan, took, nan, nan, nan, nan)
+        return Row(
+            path.stem, len(brief.days), count, *unknown, in_a_row=0, broken=0, feasible=False
+        )
     wall_s, cpu_s = time.perf_counter() - wall, time.process_time() - cpu
     solved = planned.solved
+    cpu = time.process_time()
+    audited = audit_week(planned.week, catalogue.with_own(brief.own_exercises))
+    audit_s = time.process_time() - cpu
     return Row(
         path.stem,
         len(brief.days),
@@ -98,6 +108,8 @@ def measure(path: Path, catalogue: Catalogue) -> Row:
         wall_s,
         cpu_s,
         *_beside(planned.week, catalogue, kinds),
+        audit_s,
+        sum(one.id.startswith("joint:") for one in audited.findings),
         len(complaints(planned.week, brief, catalogue, kinds, current)),
     )
 
@@ -121,19 +133,20 @@ def table(rows: Sequence[Row]) -> str:
     lines = [
         (
             "| brief | days | exercises | objective | bound | gap % | first good s | cpu s "
-            "| wall s | re-plan s | swap ms | rules broken |"
+            "| wall s | re-plan s | swap ms | audit s | joints in a row | rules broken |"
         ),
-        "|" + "---|" * 12,
+        "|" + "---|" * 14,
     ]
     for row in rows:
         if not row.feasible:
             lines.append(f"| {row.name} | {row.days} | {row.exercises} | no week meets the wishes"
-                         f" | | | | | {row.wall_s:.1f} | | | |")  # fmt: skip
+                         f" | | | | | {row.wall_s:.1f} | | | | | |")  # fmt: skip
             continue
         lines.append(
             f"| {row.name} | {row.days} | {row.exercises} | {row.objective:.3f} | {row.bound:.3f} "
             f"| {100 * row.gap:.2f} | {row.first_good_s:.2f} | {row.cpu_s:.1f} | {row.wall_s:.1f} "
-            f"| {row.replan_s:.2f} | {row.swap_ms:.1f} | {row.broken} |"
+            f"| {row.replan_s:.2f} | {row.swap_ms:.1f} | {row.audit_s:.2f} | {row.in_a_row} "
+            f"| {row.broken} |"
         )
     return "\n".join(lines)
 
@@ -155,7 +168,9 @@ def summary(rows: Sequence[Row]) -> str:
             f"{max(r.cpu_s for r in some):.1f}; "
             f"first good week worst {max(r.first_good_s for r in some):.2f} s; re-plan worst "
             f"{max(r.replan_s for r in some):.2f} s; substitution worst "
-            f"{max(r.swap_ms for r in some):.1f} ms; rules broken {sum(r.broken for r in some)}"
+            f"{max(r.swap_ms for r in some):.1f} ms; audit with every fix worst "
+            f"{max(r.audit_s for r in some):.2f} s; joints hard on days in a row "
+            f"{sum(r.in_a_row for r in some)}; rules broken {sum(r.broken for r in some)}"
         )
     return "\n".join(lines)
 
@@ -178,7 +193,8 @@ def main() -> None:
     if not only:
         head = (HERE / "HEAD.md").read_text(encoding="utf-8")
         machine = f"Python {platform.python_version()}, {platform.machine()}, one thread."
-        text = f"{head}\n{machine}\n\n{summary(rows)}\n\n{table(rows)}\n"
+        page = "\n".join(page_times())
+        text = f"{head}\n{machine}\n\n{summary(rows)}\n\n{PAGE}\n\n{page}\n\n{table(rows)}\n"
         (HERE / "RESULTS.md").write_text(text, encoding="utf-8")
 
 

@@ -1,0 +1,97 @@
+"""How long the Week page waits: audit and re-plan over a year of the made-up lifter's log."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from pennate.app.book import Book
+from pennate.app.demo import make_demo
+from pennate.app.week_audit import audit_of
+from pennate.app.week_known import looking_at
+from pennate.app.week_plan import Proposal, start_replan
+from pennate.app.week_work import Work
+from pennate.core.exercise import EquipmentKind
+from pennate.core.muscles import Joint
+from pennate.core.prescribed import Week
+from pennate.files.week import read_week
+from pennate.plan.audit import Audited
+from pennate.plan.replan import Happened
+
+NOW = datetime(2026, 11, 23, 17, 5, tzinfo=UTC)
+UNBALANCED = Path(__file__).parents[2] / "tests" / "plan" / "unbalanced.toml"
+PATIENCE_S = 600
+
+
+def page_times() -> Iterator[str]:
+    """Lines of a list: what was asked, processor and wall seconds until it was there."""
+    with TemporaryDirectory() as folder:
+        book = make_demo(Path(folder) / "demo", lambda: NOW, weeks=52)
+        try:
+            yield from _times(book)
+        finally:
+            book.close()
+
+
+def _times(book: Book) -> Iterator[str]:
+    week = book.week()
+    if week is None:
+        raise SystemExit("the made-up lifter follows no week")
+    with _Watch() as watch:
+        looking_at(book, week)
+    yield f"- what the log says, read for the first time: {watch}"
+    for name, one in (
+        ("her week", week),
+        ("the unbalanced week", read_week(UNBALANCED, book.catalogue)),
+    ):
+        yield from _audit(book, name, one)
+    times = []
+    for name, happened in _events(week):
+        work: Work[Proposal] = Work()
+        with _Watch() as watch:
+            task = start_replan(book, work, happened, this_week=True)
+            task.wait(PATIENCE_S)
+            task.outcome()
+        times.append(watch.cpu)
+        yield f"- re-plan after {name}: {watch}"
+    yield f"- re-plan on the page, worst: {max(times):.2f} s of the processor; wanted 2 s"
+
+
+def _audit(book: Book, name: str, week: Week) -> Iterator[str]:
+    work: Work[Audited] = Work()
+    with _Watch() as watch:
+        audit_of(book, week, work, patience_s=0)
+    yield f"- audit of {name}, findings shown: {watch}"
+    with _Watch() as watch:
+        audit_of(book, week, work, patience_s=PATIENCE_S)
+    yield f"- audit of {name}, every fix computed after that: {watch}"
+
+
+def _events(week: Week) -> Iterator[tuple[str, Happened]]:
+    training = [day.day for day in week.days if not day.rest]
+    lost = week.days[0].exercises[0].exercise
+    hotel = frozenset({EquipmentKind.BANDS, EquipmentKind.BODY_WEIGHT})
+    yield "a missed day", Happened(missed=frozenset(training[:1]))
+    yield "two missed days", Happened(missed=frozenset(training[:2]))
+    yield "a lost machine", Happened(lost=frozenset({lost}))
+    yield "a sore knee", Happened(joint_limits={Joint.KNEE: 1})
+    yield "45 minutes a day", Happened(minutes=dict.fromkeys(training, 45))
+    yield "a trip with bands", Happened(kinds=hotel)
+
+
+class _Watch:
+    """Processor and wall seconds of a piece of work, helpers of this process included."""
+
+    def __enter__(self) -> _Watch:
+        self._cpu, self._wall = time.process_time(), time.perf_counter()
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.cpu = time.process_time() - self._cpu
+        self.wall = time.perf_counter() - self._wall
+
+    def __str__(self) -> str:
+        return f"{self.cpu:.2f} s of the processor ({self.wall:.2f} s passed)"
