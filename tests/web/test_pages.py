@@ -80,6 +80,14 @@ def test_wrong_names_are_told_in_a_sentence(demo: TestClient, path: str) -> None
     assert 'role="alert"' in answer.text
 
 
+def test_a_wrong_address_is_not_said_to_be_unsaved(demo: TestClient) -> None:
+    """Nothing was typed on the way to a day that is none, so nothing is said to be kept."""
+    answer = demo.get("/week/audit")
+    assert answer.status_code == 422
+    assert "<h1>Not here</h1>" in answer.text
+    assert "what you typed" not in answer.text
+
+
 def test_a_search_that_finds_nothing_offers_what_is_near(demo: TestClient) -> None:
     """A mistyped name leads on."""
     assert "Near it:" in demo.get("/exercises?q=sqaut").text

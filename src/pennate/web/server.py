@@ -46,6 +46,8 @@ class Message:
 
     title: str
     words: str
+    sent: bool = False
+    """Whether something she typed was refused, so that going back finds it."""
     nearest: tuple[tuple[str, str], ...] = ()
 
 
@@ -134,7 +136,11 @@ def _answer(request: Request, status: int, words: str, error: Exception | None =
     nearest: tuple[tuple[str, str], ...] = ()
     if isinstance(error, NoAnswerError):
         nearest = tuple((key, str(value)) for key, value in error.nearest.items())
-    view = Message(TITLES.get(status, "It does not work"), words, nearest)
+    sent = request.method == "POST"
+    title = TITLES.get(status, "It does not work")
+    if status == 422 and not sent:
+        title = TITLES[404]
+    view = Message(title, words[:1].upper() + words[1:], sent, nearest)
     return page(request, "message", view, status=status)
 
 
