@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from bench.forecast.laws import JUDGING_CURVES, JUDGING_FATIGUE
 from bench.forecast.informed import INFORMED, informed
+from bench.forecast.laws import JUDGING_CURVES, JUDGING_FATIGUE
 from bench.forecast.ours import ours
 from bench.forecast.peers import HABIT, every_peer, habit
 from bench.forecast.people import make_lifter
