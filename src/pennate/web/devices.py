@@ -215,7 +215,7 @@ async def _pair(request: Request, devices: Devices) -> Response:
     name = request.headers.get("user-agent", "a device")
     token = devices.pair(form.get("code", [""])[0], name)
     if token is None:
-        words = "That code is not valid, or no longer. `pennate phones --pair` shows a new one."
+        words = "That code is not valid, or no longer. “pennate phones --pair” shows a new one."
         return page(request, "pair", Pairing(words), status=403)
     answer = RedirectResponse("/phone", 303)
     secure = request.url.scheme == "https"

@@ -44,14 +44,14 @@ function nextTime(session, index, shift, cards) {
   return { step, held, next: [words, cards.next[way]] };
 }
 
-/** How long it took and how much of it was done: “18 of 20 working sets · 64 min, thought 60 min”. */
+/** How long it took and how much of it was done: “18 of 20 working sets · 64 min, planned 60 min”. */
 export function took(session) {
   const hard = keysOf(session).filter((key) => setOf(session, key).kind !== "warm-up");
   const done = hard.filter((key) => standing(session, key) === "done").length;
   const times = [...session.done.values()].filter((one) => one.at.includes("T")).map((one) => Date.parse(one.at));
   const minutes = Math.round((Math.max(...times) - Math.min(...times)) / 60000);
   const sets = `${done} of ${plural(hard.length, "working set")}`;
-  return times.length > 1 ? `${sets} · ${minutes} min, thought ${session.day.minutes} min` : sets;
+  return times.length > 1 ? `${sets} · ${minutes} min, planned ${session.day.minutes} min` : sets;
 }
 
 /** The look back, before it is closed and after. */

@@ -99,7 +99,7 @@ def exercise_page(
         ladder=seen.ladder.lines if seen.ladder else (),
         rungs=_rungs(seen),
         has_chart=bool(seen.sets),
-        now=f"{now.middle:.0f} kg felt for one rep",
+        now=f"1RM {now.middle:.0f} kg",
         trend=_trend(seen),
         halt=_halt(seen),
         now_facts=_now_facts(seen),

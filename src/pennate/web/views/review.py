@@ -42,7 +42,7 @@ def review_view(done: SessionReview) -> ReviewView:
     """The page of a finished or running session."""
     about = [f"{done.sets_done} of {plural(done.sets_asked, 'working set')}"]
     if done.minutes is not None:
-        about.append(f"{minutes_words(done.minutes)}, thought {minutes_words(done.minutes_asked)}")
+        about.append(f"{minutes_words(done.minutes)}, planned {minutes_words(done.minutes_asked)}")
     return ReviewView(
         day=done.day.isoformat(),
         title=f"{done.session.capitalize()}, looked back on",
@@ -58,7 +58,7 @@ def review_view(done: SessionReview) -> ReviewView:
 
 def _learned_words(one: Learned) -> str:
     low, high = interval(one)
-    words = f"about {one.after.one_rep_kg:.0f} kg felt for one rep ({low:.0f}–{high:.0f})"
+    words = f"about {one.after.one_rep_kg:.0f} kg 1RM ({low:.0f}–{high:.0f})"
     if abs(one.change) * 100 >= 1:
         way = "up" if one.change > 0 else "down"
         words += f"; {percent.percent(abs(one.change))} {way} by {plural(one.sets, 'set')}"

@@ -221,7 +221,7 @@ def day_view(day: PlannedDay, catalogue: Catalogue, pace: Pace = Pace()) -> DayV
     minutes = minutes_words(took.value) if day.exercises else ""
     about = [f"{minutes} ({took.low:.0f}–{took.high:.0f})"] if minutes else []
     if day.minutes:
-        about.append(f"{day.minutes} wanted")
+        about.append(f"{day.minutes} min wanted")
     exercises = tuple(
         _asked_view(place, asked, day, catalogue) for place, asked in enumerate(day.exercises)
     )
