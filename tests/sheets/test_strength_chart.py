@@ -42,6 +42,19 @@ def test_no_word_is_smaller_than_seventeen_pixels(wide: bool) -> None:  # noqa: 
     assert min(sizes) >= 17
 
 
+@pytest.mark.parametrize("wide", [False, True])
+@pytest.mark.parametrize("weeks", [8, 12, 28, 29, 52, 150])
+def test_no_two_marks_of_time_read_alike(weeks: int, wide: bool) -> None:  # noqa: FBT001 # a table
+    """Each mark under the chart has a date of its own, short spans and long ones alike."""
+    days = [START + timedelta(days=7 * week) for week in range(weeks)]
+    chart = StrengthChart("kg", [Estimate(day, 60, 57, 63) for day in days], [])
+    root = ET.fromstring(strength_svg(chart, wide=wide))  # noqa: S314 # our own drawing
+    words = [one.text or "" for one in root.iter("{http://www.w3.org/2000/svg}text")]
+    dates = [word for word in words if re.search(r"[A-Z][a-z]{2}", word)]
+    assert len(dates) >= 2
+    assert len(set(dates)) == len(dates)
+
+
 def test_the_chart_asks_for_nothing() -> None:
     """No font, script or picture from elsewhere is named."""
     svg = strength_svg(CHART)

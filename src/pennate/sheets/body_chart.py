@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from pennate.sheets.strength_chart import DARK, LIGHT, NARROW, TEXT_PX, WIDE
+from pennate.sheets.strength_chart import DARK, LIGHT, NARROW, TEXT_PX, WIDE, dates, moment
 
 SHAPES = ("circle", "square")
 DASHES = ((1, 0), (6, 4))
@@ -45,7 +45,7 @@ def weight_svg(points: Sequence[WeightPoint], *, wide: bool = False, dark: bool 
 
     ink, soft, accent, _ = DARK if dark else LIGHT
     rows = alt.InlineData(values=[_weight_row(one) for one in points])
-    day, level = _day(alt, wide=wide), _level(alt, "low:Q", "kg")
+    day, level = _dates(alt, points, wide=wide), _level(alt, "low:Q", "kg")
     band = alt.Chart(rows).mark_area(color=accent, opacity=0.25).encode(x=day, y=level, y2="high:Q")
     dots = (
         alt.Chart(rows)
@@ -74,7 +74,7 @@ def girth_svg(points: Sequence[GirthPoint], *, wide: bool = False, dark: bool = 
         legend=None,
     )
     reach = [min((p.low for p in points), default=0), max((p.high for p in points), default=1)]
-    day, level = _day(alt, wide=wide), _level(alt, "girth:Q", "cm", reach)
+    day, level = _dates(alt, points, wide=wide), _level(alt, "girth:Q", "cm", reach)
     base = alt.Chart(rows)
     bars = base.mark_rule(strokeWidth=1.5, opacity=0.8).encode(
         x=day, y=_level(alt, "low:Q", "cm", reach), y2="high:Q", color=look
@@ -86,9 +86,8 @@ def girth_svg(points: Sequence[GirthPoint], *, wide: bool = False, dark: bool = 
     return _svg(alt.layer(bars, line, dots), ink=ink, soft=soft, wide=wide)
 
 
-def _day(alt: Any, *, wide: bool) -> Any:
-    ticks = alt.Axis(tickCount=8 if wide else 3, format="%-d %b", grid=False)
-    return alt.X("day:T", title=None, axis=ticks)
+def _dates(alt: Any, points: Sequence[WeightPoint] | Sequence[GirthPoint], *, wide: bool) -> Any:
+    return dates(alt, [one.day for one in points], wide=wide)
 
 
 def _level(alt: Any, what: str, unit: str, reach: Sequence[float] | None = None) -> Any:
@@ -120,7 +119,7 @@ def _svg(whole: Any, *, ink: str, soft: str, wide: bool) -> str:
 
 def _weight_row(one: WeightPoint) -> dict[str, object]:
     return {
-        "day": one.day.isoformat(),
+        "day": moment(one.day),
         "trend": one.trend,
         "low": one.low,
         "high": one.high,
@@ -130,7 +129,7 @@ def _weight_row(one: WeightPoint) -> dict[str, object]:
 
 def _girth_row(one: GirthPoint) -> dict[str, object]:
     return {
-        "day": one.day.isoformat(),
+        "day": moment(one.day),
         "side": one.side,
         "girth": one.girth,
         "low": one.low,

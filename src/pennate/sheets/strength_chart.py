@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 
@@ -46,6 +46,9 @@ DARK = ("#f1f2ef", "#c2c7cd", "#86d3dc", "#4a4f56")
 """Ink, soft, accent, hair: the tokens of the stylesheet."""
 NARROW, WIDE = (358, 300), (800, 360)
 TEXT_PX = 17
+MARKS_NARROW, MARKS_WIDE = 3, 6
+MONTHS_FROM = 200
+"""Days from which marks lie months apart, so that their months name them."""
 
 
 def strength_svg(chart: StrengthChart, *, wide: bool = False, dark: bool = False) -> str:
@@ -55,6 +58,22 @@ def strength_svg(chart: StrengthChart, *, wide: bool = False, dark: bool = False
     return str(vl_convert.vegalite_to_svg(_spec(chart, wide=wide, dark=dark)))
 
 
+def dates(alt: Any, days: Sequence[date], *, wide: bool) -> Any:
+    """The axis of dates: evenly spaced marks, by day or, over longer times, by month."""
+    first, last = (min(days), max(days)) if days else (date.min, date.min)
+    span = (last - first).days
+    steps = min(MARKS_WIDE if wide else MARKS_NARROW, span + 1) - 1
+    marks = [first + timedelta(days=span * mark // max(steps, 1)) for mark in range(steps + 1)]
+    values = [alt.DateTime(year=one.year, month=one.month, date=one.day) for one in marks]
+    told = "%b %Y" if span > MONTHS_FROM else "%-d %b"
+    return alt.X("day:T", title=None, axis=alt.Axis(values=values, format=told, grid=False))
+
+
+def moment(day: date) -> str:
+    """A day as the charts read it: midnight where they are drawn, so that no day shifts."""
+    return f"{day.isoformat()}T00:00:00"
+
+
 def _spec(chart: StrengthChart, *, wide: bool, dark: bool) -> dict[str, Any]:
     """The chart as a Vega-Lite document."""
     import altair as alt
@@ -62,8 +81,7 @@ def _spec(chart: StrengthChart, *, wide: bool, dark: bool) -> dict[str, Any]:
     ink, soft, accent, hair = DARK if dark else LIGHT
     line = alt.InlineData(values=[_row(one) for one in chart.line])
     points = alt.InlineData(values=[_point(one) for one in chart.points])
-    ticks = alt.Axis(tickCount=8 if wide else 3, format="%b %y", grid=False)
-    day = alt.X("day:T", title=None, axis=ticks)
+    day = dates(alt, [one.day for one in chart.line], wide=wide)
     level = alt.Y(
         "low:Q", title=chart.unit, scale=alt.Scale(zero=False), axis=alt.Axis(tickCount=5)
     )
@@ -93,8 +111,8 @@ def _spec(chart: StrengthChart, *, wide: bool, dark: bool) -> dict[str, Any]:
 
 
 def _row(one: Estimate) -> dict[str, object]:
-    return {"day": one.day.isoformat(), "middle": one.middle, "low": one.low, "high": one.high}
+    return {"day": moment(one.day), "middle": one.middle, "low": one.low, "high": one.high}
 
 
 def _point(one: SetPoint) -> dict[str, object]:
-    return {"day": one.day.isoformat(), "value": one.value, "kind": one.kind}
+    return {"day": moment(one.day), "value": one.value, "kind": one.kind}
