@@ -27,9 +27,10 @@ function closing(view, act) {
   const { closing: close } = view;
   const unit = close.unit === "seconds" ? "s" : close.unit;
   const label = h("p", { class: "label", id: "closing-question" }, close.question);
-  const done = () => [button(`Done, ${close.middle} ${unit}`, () => act.close({}), { class: "main" })];
+  const main = view.pain?.bad || (view.pain && view.panel === "hurts") ? null : "main"; // what to do about pain comes first
+  const done = () => [button(`Done, ${close.middle} ${unit}`, () => act.close({}), { class: main })];
   const keys = close.done ? done() : close.numbers.map((number) =>
-    button(String(number), () => act.close({ amount: number }), { class: number === close.middle ? "main" : null }),
+    button(String(number), () => act.close({ amount: number }), { class: number === close.middle ? main : null }),
   );
   return h("div", { class: "closing" }, label, h("div", { class: "numbers", role: "group", "aria-labelledby": "closing-question" }, keys));
 }
@@ -100,7 +101,7 @@ export function drawSet(view, act) {
     view.counter && h("p", { class: "between" }, h("span", { class: "m", id: "count", live: true, key: String(view.counting) }, view.counting ? "" : view.counter), button(view.counting ? "stop counting" : "count", act.count)),
     (view.likely || view.why) && h("details", { key: view.used, ontoggle: act.opened }, h("summary", {}, view.likely || "why this load"), h("div", { class: "opened s" }, view.why && h("p", {}, view.why))),
     cautions(view.cautions),
-    view.pain && h("div", { class: "change" }, h("p", {}, view.pain)),
+    view.pain && view.panel !== "hurts" && h("div", { class: "change" }, h("p", {}, view.pain.words)),
     otherValues(view, act),
     h("div", { class: "foot hands" }, effort(view, act), closing(view, act)),
     panel(view, act),
@@ -143,14 +144,23 @@ function hurtsPanel(view, act) {
   const ask = () => act.hurts({ where: chosen("where"), score: chosen("score"), alarming: document.getElementById("alarming").checked });
   return rule(
     "What hurts?",
-    h("p", {}, button("Chest, breath, head, faint, numb or weak", act.alarm)),
-    view.pain && h("p", { class: "chips" }, button("lighter", act.spare), button("another exercise", () => act.panel("taken")), button("stop this exercise", act.skip)),
+    h("p", { class: "apart" }, button("Chest, breath, head, faint, numb or weak", act.alarm)),
     h("fieldset", {}, h("legend", { class: "label" }, "A joint, or the muscle"), choices("where", [...view.joints, "muscle"])),
     h("fieldset", { class: "gap" }, h("legend", { class: "label" }, "How much, 0 to 10"), choices("score", [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10])),
     h("div", { class: "keys wrap gap" }, h("label", {}, h("input", { type: "checkbox", id: "alarming" }), h("span", {}, "sharp, swelling, locking or giving way"))),
     h("p", { class: "gap" }, button("What now?", ask)),
+    view.pain && painAnswer(view.pain, act),
   );
 }
+
+/** What the pain means for this exercise, and what can be done; above 5 or alarming, no lighter load. */
+const painAnswer = ({ words, bad }, act) =>
+  h(
+    "div",
+    { class: "change", id: "answer", tabindex: "-1" },
+    h("p", {}, words),
+    h("p", { class: "chips" }, !bad && button("lighter", act.spare), button("another exercise", () => act.panel("taken")), button("stop this exercise", act.skip)),
+  );
 
 function notesPanel(view, act) {
   const rows = [...view.settings, ["", ""]].slice(0, 6);

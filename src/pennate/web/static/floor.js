@@ -160,8 +160,11 @@ const act = {
     const words = state.cards.pain;
     const bad = alarming || Number(score) > 5;
     const rule = bad ? words.stop : Number(score) >= 3 ? words.reduce : words.go_on;
-    ui.pain = { where, score: Number(score), words: `${where[0].toUpperCase()}${where.slice(1)}: ${rule}` };
+    ui.pain = { where, score: Number(score), bad, words: `${where[0].toUpperCase()}${where.slice(1)}: ${rule}` };
     draw();
+    const answer = document.getElementById("answer");
+    answer.focus({ preventScroll: true });
+    answer.scrollIntoView({ block: "nearest" });
   },
   spare: () => {
     const { session, key, row } = setNow(current(), ui);

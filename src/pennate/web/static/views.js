@@ -88,7 +88,7 @@ export function viewOf(session, ui, cards) {
     counting: Boolean(ui.stopCount),
     likely: likely ? likelyWords(likely) : "",
     why: at.planned?.was != null && isSpared(session, stop) ? cards.spared : set.why,
-    pain: ui.pain?.words,
+    pain: ui.pain,
     closing: ui.counted ? countedOf(set.closing, ui.counted) : closingOf(set, likely),
     efforts: cards.efforts,
     effort: ui.effort,

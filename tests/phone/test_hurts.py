@@ -1,0 +1,79 @@
+"""What hurts, on the phone: the answer where she looks, and nothing lighter where it must stop."""
+
+from __future__ import annotations
+
+import pytest
+from playwright.sync_api import Locator, Page, expect
+
+from .thumb import Thumb
+
+pytestmark = pytest.mark.browser
+
+
+def top(one: Locator) -> float:
+    """Where it begins on the page, whatever is scrolled, in px."""
+    found: float = one.evaluate("one => one.getBoundingClientRect().top + scrollY")
+    return found
+
+
+def in_sight(page: Page, one: Locator) -> bool:
+    """Whether all of it is on the screen, with nothing fixed at the foot over it."""
+    box, size = one.bounding_box(), page.viewport_size
+    assert box
+    assert size
+    at_foot = page.locator(".closing").bounding_box()
+    foot = size["height"] if at_foot is None else at_foot["y"]
+    inline = page.locator(".foot.hands").evaluate("one => getComputedStyle(one).position")
+    if inline == "fixed":
+        hands = page.locator(".foot.hands").bounding_box()
+        assert hands
+        foot = hands["y"]
+    return box["y"] >= 0 and box["y"] + box["height"] <= foot
+
+
+def hurt(page: Page, score: int, *, alarming: bool = False) -> None:
+    """A shoulder hurts so much."""
+    page.locator("input[name=where][value=shoulder]").check()
+    page.locator(f"input[name=score][value='{score}']").check()
+    page.locator("#alarming").set_checked(alarming)
+    page.get_by_role("button", name="What now?").click()
+
+
+def test_the_answer_is_seen_and_no_key_moves(thumb: Thumb) -> None:
+    """It comes under the button, in sight and in focus; the score keys stay where they were."""
+    page = thumb.seen
+    thumb.context.set_offline(offline=True)
+    page.get_by_role("button", name="hurts", exact=True).click()
+    key = page.locator(".keys.wrap label", has_text="7")
+    before = top(key)
+    hurt(page, 7)
+    answer = page.locator("#answer")
+    expect(answer).to_be_focused()
+    assert in_sight(page, answer)
+    assert top(key) == before
+    assert top(answer) > top(page.get_by_role("button", name="What now?"))
+    page.set_viewport_size({"width": 320, "height": 640})
+    page.get_by_role("button", name="What now?").click()
+    assert in_sight(page, answer)
+
+
+# Above 5 of 10 an exercise is stopped: pain-monitoring trial, Silbernagel 2007.
+@pytest.mark.parametrize(
+    ("score", "how", "lighter"), [(4, "dull", 1), (5, "dull", 1), (6, "dull", 0), (2, "sharp", 0)]
+)
+def test_no_lighter_load_where_it_must_stop(
+    thumb: Thumb, score: int, how: str, lighter: int
+) -> None:
+    """Above five, or sharp, only another exercise or none; closing the set is not the main act."""
+    page = thumb.seen
+    thumb.context.set_offline(offline=True)
+    expect(page.locator(".closing .main")).to_have_count(1)
+    page.get_by_role("button", name="hurts", exact=True).click()
+    hurt(page, score, alarming=how == "sharp")
+    expect(page.get_by_role("button", name="another exercise")).to_be_visible()
+    expect(page.get_by_role("button", name="stop this exercise")).to_be_visible()
+    expect(page.get_by_role("button", name="lighter", exact=True)).to_have_count(lighter)
+    expect(page.locator(".closing .main")).to_have_count(0)
+    page.get_by_role("button", name="hurts", exact=True).click()
+    expect(page.get_by_text("Shoulder: ")).to_be_visible()
+    expect(page.locator(".closing .main")).to_have_count(lighter)
