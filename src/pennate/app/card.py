@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from pennate.app.card_facts import cautions_by_stop, day_cautions, minutes_of
-from pennate.app.changes import change_of, remarks_of
+from pennate.app.changes import back_of, change_of, remarks_of
 from pennate.app.choose import (
     SAME_LOAD_KG,
     Block,
@@ -63,7 +63,7 @@ def drawn(standing: Standing, inputs: DayInputs, notes: Notes) -> Card:
         minutes_low=minutes.low,
         minutes_high=minutes.high,
         cautions=day_cautions(inputs),
-        changes=remarks_of(inputs, standing.day, outline.remarks),
+        changes=remarks_of(inputs, standing),
         readiness=state.readiness,
     )
 
@@ -141,11 +141,21 @@ def _set(plan: StopPlan, slot: Slot, standing: Standing, inputs: DayInputs) -> C
         moves=laid.moves,
         why=_why(drawn, block, laid.load),
         step=_step(plan, slot, standing, inputs, drawn, laid.load),
-        change=change_of(plan.index, slot, standing) if changed else "",
+        change=change_of(plan.index, slot, standing)
+        if changed
+        else _back(plan, slot, standing, state),
         refusable=planned.load if changed else None,
         state=state,
         done=done,
     )
+
+
+def _back(plan: StopPlan, slot: Slot, standing: Standing, state: SetState) -> str:
+    """Why the first working set after four weeks away is another than she is used to."""
+    own = standing.outline.slots[plan.index]
+    first = next((one.key for one in own if one.asked.kind is not SetKind.WARM_UP), "")
+    is_first = slot.key == first and state is SetState.OPEN
+    return back_of(plan.index, standing) if is_first else ""
 
 
 def _passed(plan: StopPlan, slot: Slot, standing: Standing) -> bool:

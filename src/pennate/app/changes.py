@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pennate.app.back_again import back_words
+from pennate.app.choose import SAME_LOAD_KG
 from pennate.app.outline import DayInputs
 from pennate.app.slots import Slot
 from pennate.app.standing import Standing
@@ -59,13 +61,41 @@ def _difference(planned: Loaded | None, now: Loaded | None) -> str:
     return f"{now.load} instead of {planned.load}"
 
 
-def remarks_of(
-    inputs: DayInputs,
-    day: tuple[float, float],
-    remarks: tuple[str, ...],
-) -> tuple[str, ...]:
-    """Lines for the head of the card: readiness, left-out stops, how the day runs."""
-    return (*remarks, *readiness_lines(inputs.state.readiness), *_day_line(day))
+def back_of(index: int, standing: Standing) -> str:
+    """What the first time back after four weeks changes about a stop; empty where it is not."""
+    outline = standing.outline
+    plan, days = outline.plans[index], outline.stops[index].away_days
+    own = [slot for slot in outline.slots[index] if slot.asked.kind is not SetKind.WARM_UP]
+    if not days or not own or plan.left_out:
+        return ""
+    first = own[0]
+    before = standing.planned.anchors.get((index, first.block))
+    load = standing.planned.laid[first.key].load
+    lighter = before is not None and load is not None and load.felt_kg < before - SAME_LOAD_KG
+    asked = [sets for sets in plan.asked.sets if sets.kind is not SetKind.WARM_UP]
+    done = {(slot.block, slot.key.split(".")[2]) for slot in own}
+    fewer = len(done) < sum(sets.count for sets in asked)
+    reserve = first.asked.reserve.low if first.asked.reserve else 0
+    return back_words(days, reserve, lighter=lighter, fewer=fewer)
+
+
+def back_lines(standing: Standing) -> tuple[str, ...]:
+    """A line for all stops taken up again in the same way, with their names unless it is all."""
+    found: dict[str, list[str]] = {}
+    plans = [plan for plan in standing.outline.plans.values() if not plan.left_out]
+    for plan in plans:
+        if words := back_of(plan.index, standing):
+            found.setdefault(words, []).append(plan.exercise.name)
+    return tuple(
+        words if len(names) == len(plans) else f"{', '.join(names)}: {words}"
+        for words, names in found.items()
+    )
+
+
+def remarks_of(inputs: DayInputs, standing: Standing) -> tuple[str, ...]:
+    """Lines for the head of the card: first time back, readiness, left-out stops, the day."""
+    remarks = (*standing.outline.remarks, *back_lines(standing))
+    return (*remarks, *readiness_lines(inputs.state.readiness), *_day_line(standing.day))
 
 
 SAID = {

@@ -50,6 +50,7 @@ class Choice(StrEnum):
     EASED = "lighter than planned: the low end of the range has become unlikely today"
     FRESH = "the heaviest load at which the low end of the range is likely"
     FIRST = "first time here: one standard deviation on the safe side"
+    BACK = "first time back after four weeks or more: on the safe side, no more than last time"
     RELATIVE = "a share of an earlier set, as written"
     WRITTEN = "as written"
     ALONE = "body weight alone"
@@ -70,6 +71,8 @@ class Stop:
     """Felt loads the item can make, without body mass, ascending."""
     spared: bool = False
     """A joint it loads hurts at 3 to 5 of 10."""
+    away_days: int = 0
+    """Days since the exercise was last done, from four weeks on; else 0."""
     fixed: Mapping[int, float] = field(default_factory=dict)
     """Felt load without body mass of blocks whose load is written."""
 
@@ -84,7 +87,12 @@ class Stop:
         return self.rungs[0] if self.rungs else 0.0
 
     def most_after(self, anchor: float) -> float:
-        """The heaviest load to go to at once: a tenth more, or one step where steps are larger."""
+        """The heaviest load to go to at once: a tenth more, or one step where steps are larger.
+
+        The first time back after four weeks nothing is raised.
+        """
+        if self.away_days:
+            return anchor
         tenth = (anchor + self.body_kg) * (1 + LARGEST_RAISE) - self.body_kg
         step = next((rung for rung in self.rungs if rung > anchor + SAME_LOAD_KG), anchor)
         return max(tenth, step)
@@ -107,6 +115,11 @@ class Anchors:
     """How likely the low end was in the worst set of a block when its load was planned."""
     lower_word: Choice = Choice.EASED
     """Why a load is lowered: by what today showed, or already in the morning."""
+
+    @property
+    def of_last_time(self) -> bool:
+        """Whether they are the loads of last time, not those planned this morning."""
+        return self.word is Choice.LAST_TIME
 
     def lower_below(self, block: Block) -> float:
         """A load is lowered below these odds; what was a stretch when planned may stay one."""
@@ -216,7 +229,7 @@ class Chooser:
 
     def _fresh(self, model: StrengthModel, stop: Stop, slot: Slot) -> float:
         asking = exposure(stop, slot, None)
-        known = model.sets_behind(asking) >= FAMILIAR_SETS
+        known = model.sets_behind(asking) >= FAMILIAR_SETS and not stop.away_days
         sure = SURE_ENOUGH if known else SURE_ENOUGH_FIRST
         return model.load_for(asking, needed(slot), sure) - stop.body_kg
 
@@ -249,7 +262,9 @@ class Chooser:
             felt = {key: value.felt_kg for key, value in loads.items()}
             felt = {**self._anchors.loads, **felt}  # blocks already done stand as they were done
             ruled = _by_rule(stop, slots[0], felt)
-            if anchor is not None and self._untouched(block, loads):
+            if anchor is not None and stop.away_days:
+                ruled = Chosen(min(anchor, ruled.felt_kg), ruled.why)
+            elif anchor is not None and self._untouched(block, loads):
                 ruled = Chosen(anchor, ruled.why)
             return self._within_reach(stop, slots, ruled, seen)
         chosen = self._by_odds(stop, slots, anchor, fresh, seen)
@@ -281,6 +296,9 @@ class Chooser:
     def _by_odds(
         self, stop: Stop, slots: Sequence[Slot], anchor: float | None, fresh: float, seen: _Seen
     ) -> Chosen:
+        if stop.away_days and (anchor is None or self._anchors.of_last_time):
+            best = _steady(seen.before or self._model, stop, slots, fresh)
+            return Chosen(best if anchor is None else min(best, anchor), Choice.BACK)
         below = self._anchors.lower_below((stop.index, slots[0].block))
         if anchor is not None and seen.low >= below and seen.top < self._anchors.raise_at:
             return Chosen(anchor, self._anchors.word)
@@ -289,7 +307,8 @@ class Chooser:
             return Chosen(best, Choice.FRESH if self._known(stop, slots[0]) else Choice.FIRST)
         if seen.low < below:
             return Chosen(min(best, anchor), self._anchors.lower_word)
-        most = stop.most_after(anchor) if self._known(stop, slots[0]) else max(best, anchor)
+        known = stop.away_days or self._known(stop, slots[0])
+        most = stop.most_after(anchor) if known else max(best, anchor)
         return Chosen(min(max(best, anchor), most), Choice.RAISED)
 
     def _known(self, stop: Stop, slot: Slot) -> bool:

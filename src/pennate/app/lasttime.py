@@ -15,21 +15,28 @@ def last_loads(outline: Outline, inputs: DayInputs) -> dict[Block, float]:
     """Felt load (without body mass) of the matching set last time, by block.
 
     Only the last session within four weeks counts, on the same item and in the same
-    variant and style; after longer away the forecast alone decides.
+    variant and style. After longer away they are no loads to hold but the most to take:
+    the heaviest set then stands in for one without its like.
     """
     found: dict[Block, float] = {}
     for index, plan in outline.plans.items():
-        sets = last_session_sets(plan, inputs)
+        away = outline.stops[index].away_days > 0
+        sets = last_session_sets(plan, inputs, recent=not away)
+        hard = [done for done in sets if done.kind is not SetKind.WARM_UP]
         for slot in outline.slots[index]:
             block = (index, slot.block)
             alike = [s for s in sets if s.kind is slot.asked.kind and s.style == slot.asked.style]
             if block not in found and alike and slot.asked.kind is not SetKind.WARM_UP:
                 found[block] = added_kg(alike[0], plan)
+            elif block not in found and away and hard and slot.asked.kind is not SetKind.WARM_UP:
+                found[block] = max(added_kg(done, plan) for done in hard)
     return found
 
 
-def last_session_sets(plan: StopPlan, inputs: DayInputs) -> tuple[PerformedSet, ...]:
-    """Her sets of this exercise on this item the last time before today, if recent."""
+def last_session_sets(
+    plan: StopPlan, inputs: DayInputs, *, recent: bool = True
+) -> tuple[PerformedSet, ...]:
+    """Her sets of this exercise on this item the last time before today; within four weeks."""
     item = plan.item.id if plan.item else ""
     past = [
         done
@@ -38,7 +45,7 @@ def last_session_sets(plan: StopPlan, inputs: DayInputs) -> tuple[PerformedSet, 
         and done.equipment == item
         and done.variant == plan.asked.variant
     ]
-    if not past or (inputs.state.day - past[-1].day).days > LAST_TIME_DAYS:
+    if not past or (recent and (inputs.state.day - past[-1].day).days > LAST_TIME_DAYS):
         return ()
     last = (past[-1].day, past[-1].session)
     return tuple(done for done in past if (done.day, done.session) == last)

@@ -7,12 +7,13 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from fractions import Fraction
 
+from pennate.app.back_again import days_away, gentle, gently
 from pennate.app.choose import Stop
 from pennate.app.day import DayState
 from pennate.app.slots import Slot, in_order, slots_of, superset_runs
 from pennate.app.stops import SHARED_KINDS, StopPlan, stop_plans
 from pennate.body.pain import PainReport
-from pennate.core.cautions import limits_for
+from pennate.core.cautions import Limits, limits_for
 from pennate.core.evidence.dose import USUAL_REST_S, WARM_UP_REST_S
 from pennate.core.evidence.session import HEAVY_REPS
 from pennate.core.evidence.strength_levels import USUAL_MASS
@@ -79,19 +80,27 @@ def outline_of(inputs: DayInputs) -> Outline:
     """Everything about the session that does not depend on strength."""
     plans = stop_plans(inputs.planned, inputs.state, inputs.catalogue, inputs.gym)
     limits = limits_for(inputs.profile.health)
-    slots = {plan.index: slots_of(plan.index, plan.asked, plan.exercise, limits) for plan in plans}
+    stops = {plan.index: stop_of(plan, inputs) for plan in plans}
+    slots = {plan.index: _slots(plan, stops[plan.index], limits) for plan in plans}
     runs, remarks = _runs(plans)
     for plan in plans:
         if plan.asked.superset and (plan.index,) in runs:
             slots[plan.index] = _with_own_rest(slots[plan.index])
     return Outline(
         plans={plan.index: plan for plan in plans},
-        stops={plan.index: stop_of(plan, inputs) for plan in plans},
+        stops=stops,
         slots=slots,
         runs=runs,
         order=in_order(runs, slots),
         remarks=remarks,
     )
+
+
+def _slots(plan: StopPlan, stop: Stop, limits: Limits) -> tuple[Slot, ...]:
+    """The sets of a stop; fewer and gentler the first time back after four weeks."""
+    if not stop.away_days:
+        return slots_of(plan.index, plan.asked, plan.exercise, limits)
+    return slots_of(plan.index, gently(plan.asked), plan.exercise, gentle(limits))
 
 
 def _runs(plans: tuple[StopPlan, ...]) -> tuple[tuple[tuple[int, ...], ...], tuple[str, ...]]:
@@ -154,6 +163,7 @@ def stop_of(plan: StopPlan, inputs: DayInputs) -> Stop:
         rungs=tuple(rung.felt_kg for rung in rungs),
         spared=plan.spared,
         fixed=_written_loads(plan, inputs.gym),
+        away_days=days_away(inputs.history.of_exercise(plan.exercise.id), inputs.state.day),
     )
 
 

@@ -252,7 +252,9 @@ def _held(
             continue
         right = _right_load(outline.stops[index], slot, done, model)
         loads[block] = min(on[slot.key].felt_kg, right)
-        if abs(loads[block] - iron[block]) >= SAME_LOAD_KG:
+        if outline.stops[index].away_days:  # the first time back the morning's loads are the most
+            loads[block] = min(loads[block], iron[block])
+        elif abs(loads[block] - iron[block]) >= SAME_LOAD_KG:
             loads = {k: kg for k, kg in loads.items() if k[0] != index or k[1] <= slot.block}
     forced = frozenset(
         (index, slot.block) for index, slot in outline.order if slot.key in inputs.state.kept

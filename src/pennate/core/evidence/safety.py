@@ -13,6 +13,17 @@ NEW_AGAIN_DAYS = constant(
     "most 5 % (Maeo 2021); that protection fades over weeks, the cut itself is practice",
     used_for="an exercise not done for this long counts as new",
 )
+BACK_RESERVE = constant(
+    "safety.back_reserve",
+    2,
+    "reps in reserve",
+    low=1,
+    high=4,
+    status=Status.COMMON_PRACTICE,
+    source="common practice: short of failure in the first session of something new or taken up "
+    "again; damage follows unaccustomed work (Maeo 2021)",
+    used_for="the least reserve the first time back with an exercise after four weeks or more",
+)
 NEW_CARE_DAYS = constant(
     "safety.new_care",
     14,
