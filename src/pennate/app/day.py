@@ -71,7 +71,7 @@ def _applied(state: DayState, kind: str, body: Mapping[str, Any]) -> DayState:
         return state
     if kind == "session":
         finished = body.get("event") == "finished"
-        note = str(body.get("note", "")) if finished else state.note
+        note = str(body.get("note", "")) if finished else ""
         return replace(state, opened=True, finished=finished, note=note)
     return _decided(state, str(body.get("what")), body)
 

@@ -109,6 +109,7 @@ def _state(state: DayState, card: Card) -> Json:
     """Her decisions so far, as the script folds further ones onto them."""
     return {
         "finished": state.finished,
+        "note": state.note,
         "skipped": sorted(state.skipped),
         "held": dict(state.held),
         "left_out": sorted(state.left_out),
@@ -264,7 +265,7 @@ def _instead(book: Book, card: Card, one: Substituted, drawings: Drawings) -> Js
     return {
         "exercise": one.stop.exercise,
         "item": one.item,
-        "words": f"{words}on {on}",
+        "words": f"{words}on {on}" + (f"; {one.caveat}" if one.caveat else ""),
         "stop": _stop(book, swapped, one.stop, one.steps, drawings),
         "line": _line(next(run for run in runs_of(swapped) if one.stop in run)),
         "order": [s.key for s in sets],

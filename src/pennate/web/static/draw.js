@@ -201,12 +201,20 @@ export function drawCare(view, act) {
 /** The one act of a page at its foot. */
 export const foot = (words, act, label = "") => h("div", { class: "foot" }, h("p", { class: "label" }, label), button(words, act, { class: "main" }));
 
+/** The note of a session that an alarm sign ended. */
+export const ALARM = "stopped: alarm sign";
+
+/** What stays on the page of such a session; a drop of water touches too, so it can be taken back. */
+export const emergency = () => h("p", { class: "say wrong" }, h("strong", {}, "Call the emergency number of the place you are in."), " Do not train on, do not drive. Tell somebody near you.");
+export const mistake = (act) => quiet("touched by mistake: open it again", act.mistake);
+
 /** Stop now: nothing else matters. */
 export function drawAlarm(act) {
   return [
     h("div", { role: "alert" }, h("h1", { tabindex: "-1" }, "Stop now, get help")),
-    h("p", { class: "say wrong" }, h("strong", {}, "Call the emergency number of the place you are in."), " Do not train on, do not drive. Tell somebody near you."),
+    emergency(),
     h("p", {}, "What you logged is kept, and the session is closed."),
     h("p", { class: "gap" }, quiet("back to the session", act.session)),
+    h("p", {}, mistake(act)),
   ];
 }

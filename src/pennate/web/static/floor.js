@@ -2,7 +2,7 @@
 import { dayCautions } from "./care.js";
 import { countRest, countUp, keepAwake, readySignal, switchSignal, wantsSignal } from "./comfort.js";
 import { render } from "./dom.js";
-import { drawAlarm, drawCare, drawSet, valueOf } from "./draw.js";
+import { ALARM, drawAlarm, drawCare, drawSet, valueOf } from "./draw.js";
 import { asLog, localDay, localTime, Outbox } from "./outbox.js";
 import { fold, indexOf, lastDone, nextKey, nextNumber, setOf, stopOf } from "./session.js";
 import { toFit } from "./time.js";
@@ -175,9 +175,14 @@ const act = {
   },
   alarm: () => {
     const session = current();
-    keep(session, make(session, "session", { event: "finished", note: "stopped: alarm sign" }));
+    keep(session, make(session, "session", { event: "finished", note: ALARM }));
     clear();
     show("alarm");
+  },
+  mistake: () => {
+    const session = current();
+    keep(session, make(session, "session", { event: "opened" }));
+    show("floor");
   },
   count: () => {
     if (ui.stopCount) {

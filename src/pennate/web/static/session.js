@@ -34,11 +34,11 @@ export function fold(day, entries, date = day.day) {
     minutes: said.minutes,
     said: said.said,
     short: false,
-    note: "",
+    note: said.note ?? "",
   };
   const known = date === day.day;
   if (known) for (const stop of day.stops) takeDone(session, stop.sets);
-  else Object.assign(session, { skipped: new Set(session.held.keys()), leftOut: new Set(), opened: false, finished: false, minutes: null, said: {} });
+  else Object.assign(session, { skipped: new Set(session.held.keys()), leftOut: new Set(), opened: false, finished: false, note: "", minutes: null, said: {} });
   const made = [...entries].sort((a, b) => (a.made_at < b.made_at ? -1 : a.made_at > b.made_at ? 1 : 0));
   for (const [stop, why] of heldHere(day, made, date)) {
     session.held.set(stop, why);
@@ -62,7 +62,7 @@ function apply(session, { id, kind, body, replaces }) {
   else if (kind === "session") {
     session.opened = true;
     session.finished = body.event === "finished";
-    if (session.finished) session.note = body.note ?? "";
+    session.note = session.finished ? body.note ?? "" : "";
   } else if (kind === "decision") applyDecision(session, body);
 }
 
@@ -91,7 +91,10 @@ function applyDecision(session, body) {
   else if (what === "leave out") session.leftOut = new Set(body.keys);
   else if (what === "keep load") session.kept.add(body.key);
   else if (what === "swap") {
-    const to = (session.day.instead[body.stop] ?? []).find((one) => one.exercise === body.exercise);
+    const planned = session.day.stops.find((stop) => stop.index === body.stop)?.exercise;
+    const same = (session.day.instead[body.stop] ?? []).filter((one) => one.exercise === body.exercise);
+    const back = body.exercise === planned && !body.item;
+    const to = back ? null : same.find((one) => one.item === body.item) ?? same[0];
     if (to) session.swaps.set(body.stop, to);
     else session.swaps.delete(body.stop); // the planned one after all
     session.reasons.set(body.stop, body.reason);

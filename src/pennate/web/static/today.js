@@ -1,7 +1,7 @@
 // The session as a whole: the line with stops, and what can be decided before and between sets.
 import { drawAfter } from "./after.js";
 import { h } from "./dom.js";
-import { button, cautions, choices, chosen, foot, quiet } from "./draw.js";
+import { ALARM, button, cautions, choices, chosen, emergency, foot, mistake, quiet } from "./draw.js";
 import { itemsOf, lineOf } from "./line.js";
 import { isOut } from "./said.js";
 import { lastDone, nextKey, stopOf } from "./session.js";
@@ -25,9 +25,11 @@ export function drawSession(session, cards, ui, act, days, reached) {
   const begun = session.done.size > 0;
   const about = [itemsOf(session), cardsOf(cards)].filter(Boolean).join(" · ");
   const last = lastDone(session);
-  const after = begun && (finished || !open || ui.after);
+  const stopped = finished && session.note === ALARM;
+  const after = begun && !stopped && (finished || !open || ui.after);
   return [
-    h("h1", { tabindex: "-1" }, finished ? `${day.title}: done` : day.title),
+    h("h1", { tabindex: "-1" }, stopped ? `${day.title}: stopped` : finished ? `${day.title}: done` : day.title),
+    stopped && [emergency(), h("p", {}, mistake(act))],
     h("p", { class: "s" }, about),
     cautions(ui.heed),
     after && drawAfter(session, cards, reached),
@@ -148,7 +150,7 @@ function decisions(session, part, { place, count }, act) {
   if (part.skipped) return h("div", { class: "decide" }, h("p", { class: "chips" }, button("take it up again", () => act.takeUp(part.index))));
   if (!part.open) return null;
   const [here, planned] = [stopOf(session, part.index), session.day.stops.find((one) => one.index === part.index)];
-  const swaps = (session.day.instead[part.index] ?? []).filter((one) => one.exercise !== here.exercise && !isOut(session, one.stop));
+  const swaps = (session.day.instead[part.index] ?? []).filter((one) => one.stop !== here && !isOut(session, one.stop));
   const row = (name, words, run) =>
     h("li", {}, h("p", { class: "between" }, h("span", {}, h("span", { class: "strong" }, name), words && [h("br"), h("span", { class: "s" }, words)]), button("Do this", run, { "aria-label": `Do this: ${name}` })));
   return h(
