@@ -6,6 +6,7 @@ from pennate.core.exercise import EquipmentKind
 from pennate.core.muscles import Joint, Part
 from pennate.core.prescribed import LoadFrom, Preferences, PrescribedExercise, Reason
 from pennate.core.week_names import why_here
+from pennate.files.catalogue import read_catalogue
 from pennate.plan.substitute import carry_over, substitutes
 from tests.plan.floor import ALL_KINDS, FLOOR, day, sets, to_failure, week
 
@@ -49,11 +50,35 @@ def test_barred_and_present_are_left_out() -> None:
 
 
 def test_liked_breaks_a_tie() -> None:
-    """Of the two pull-downs' kin the liked one comes first."""
-    monday = day("Monday", ("row", sets(3)))
-    for liked in ("pulldown", "pull_up"):
+    """Of two kinds of lunge that serve alike the liked one comes first."""
+    catalogue = read_catalogue()
+    monday = day("Monday", ("rear_foot_elevated_split_squat", sets(3)))
+    for liked in ("reverse_lunge", "split_squat"):
         one = week(monday, preferences=Preferences(liked={liked: ""}))
-        assert substitutes("row", monday, one, FLOOR, ALL_KINDS, {})[0].exercise == liked
+        found = substitutes(monday.exercises[0].exercise, monday, one, catalogue, ALL_KINDS, {})
+        assert found[0].exercise == liked
+
+
+def test_a_loaded_exercise_is_not_replaced_by_body_weight_first() -> None:
+    """For a row at the stack the pulldown stands before the pull-up (common practice)."""
+    monday = day("Monday", ("row", sets(3)))
+    found = [o.exercise for o in substitutes("row", monday, week(monday), FLOOR, ALL_KINDS, {})]
+    assert found.index("pulldown") < found.index("pull_up")
+
+
+def test_direct_work_comes_before_help() -> None:
+    """Common practice: what works a prime mover stands before all that only helps it."""
+    catalogue = read_catalogue()
+    for name in ("shoulder_press", "lying_leg_curl", "hip_thrust", "leg_press", "crunch"):
+        monday = day("Monday", (name, sets(3)))
+        found = substitutes(name, monday, week(monday), catalogue, ALL_KINDS, {})
+        direct = [one.direct for one in found]
+        assert any(direct)
+        assert direct == sorted(direct, reverse=True)
+        prime = {part for part, share in catalogue[name].weights().items() if share == 1}
+        for one in found:
+            own = catalogue[one.exercise].weights()
+            assert one.direct == any(own.get(part) == 1 for part in prime)
 
 
 def test_the_asked_sets_are_carried_over() -> None:
@@ -74,6 +99,7 @@ def test_the_asked_sets_are_carried_over() -> None:
 def test_going_back_ends_the_replacement() -> None:
     """A swap and the swap back leave no trace of either."""
     asked = PrescribedExercise(exercise="squat", sets=(sets(3),))
+    assert carry_over(FLOOR["squat"], asked, FLOOR["squat"]).replaces == ""
     there = carry_over(FLOOR["squat"], asked, FLOOR["leg_press"], reason=Reason.SORE_JOINT)
     assert why_here(there, FLOOR) == "instead of Squat: sore joint"
     back = carry_over(FLOOR["leg_press"], there, FLOOR["squat"])

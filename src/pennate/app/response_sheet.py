@@ -49,7 +49,7 @@ from pennate.app.shorten import give_up
 from pennate.app.slots import Slot
 from pennate.app.stand import short_ramps, stand, stand_swapped
 from pennate.app.standing import Standing, odds_of
-from pennate.app.swaps import joint_limits, possible
+from pennate.app.swaps import best_today
 from pennate.app.today import inputs_for, planned_for, the_week
 from pennate.core.card import Card, CardStop
 from pennate.core.evidence.dose import CHANGEOVER_S
@@ -76,6 +76,8 @@ class Substituted:
     item: str
     steps: tuple[Loaded, ...]
     row: StopRow
+    caveat: str = ""
+    """Why it is no full substitute, if so."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -237,21 +239,14 @@ def _substitutes(
     standing: Standing, index: int, inputs: DayInputs, week: Week, notes: Notes
 ) -> tuple[Substituted, ...]:
     """The two best substitutes that do not need the same item, each as if it were planned."""
-    asked, item = inputs.planned.exercises[index].exercise, standing.outline.plans[index].item
-    if inputs.gym is None:
-        return ()
-    ranked = possible(
-        asked,
-        inputs.planned,
-        week,
-        inputs.catalogue,
-        inputs.gym,
-        limits=joint_limits(inputs.state.readiness),
-        taken=item.id if item else "",
-    )
+    item = standing.outline.plans[index].item
+    ranked = best_today(inputs, week, index, taken=item.id if item else "", most=SUBSTITUTES)
     return tuple(
-        _substituted(standing, Swap(one.exercise, found.id, ""), inputs, notes, index)
-        for one, found in ranked[:SUBSTITUTES]
+        replace(
+            _substituted(standing, Swap(one.exercise, found.id, ""), inputs, notes, index),
+            caveat=one.caveat,
+        )
+        for one, found in ranked
     )
 
 

@@ -74,7 +74,8 @@ def _plan(
     replaced = ""
     if swap is not None and (swap.item or swap.exercise != asked.exercise):
         because = f": {swap.reason}" if swap.reason else ""
-        replaced = f"instead of {catalogue[asked.exercise].name.lower()}{because}"
+        instead = f"instead of {catalogue[asked.exercise].name.lower()}"
+        replaced = f"{instead if swap.exercise != asked.exercise else 'elsewhere'}{because}"
         carried = carry_over(catalogue[asked.exercise], asked, catalogue[swap.exercise])
         asked = replace(carried, equipment=swap.item)
     exercise = catalogue[asked.exercise]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -11,16 +11,17 @@ from pennate.app.card import Notes, make_card
 from pennate.app.day import Swap
 from pennate.app.notes import notes_for
 from pennate.app.outline import DayInputs
+from pennate.app.reach import best_of, reach_in
 from pennate.app.stops import item_for, items_for
 from pennate.app.today import inputs_for, planned_for, the_week
 from pennate.core.card import CardSet, SetState
-from pennate.core.exercise import Catalogue, Exercise
+from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
 from pennate.core.gym import AnyItem, Gym
 from pennate.core.muscles import Joint
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import PlannedDay, PrescribedExercise, Reason, Week
 from pennate.core.readiness import Readiness
-from pennate.plan.substitute import Substitute, substitutes
+from pennate.plan.substitute import Substitute, other_kinds, substitutes, within_limits
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +37,8 @@ class Offer:
     because: str
     first: CardSet | None
     """Its first working set with the load for today."""
+    caveat: str = ""
+    """Why it is no full substitute, if so."""
 
 
 def joint_limits(readiness: Readiness | None) -> dict[Joint, int]:
@@ -57,17 +60,29 @@ def offers(
     inputs = inputs_for(book, day, planned)
     if inputs.gym is None:
         return ()
-    limits = joint_limits(inputs.state.readiness)
+    ranked = best_today(inputs, the_week(book), stop, taken=taken, most=most)
+    return tuple(_offer(one, item, stop, inputs, notes_for(book)) for one, item in ranked)
+
+
+def best_today(
+    inputs: DayInputs, week: Week, stop: int, *, taken: str, most: int
+) -> list[tuple[Substitute, AnyItem]]:
+    """The best for a stop today: other equipment first, then others that reach the effort."""
+    if inputs.gym is None:
+        return []
+    asked = inputs.planned.exercises[stop]
+    own = item_for(inputs.gym, inputs.catalogue[asked.exercise], asked.equipment)
     ranked = possible(
-        planned.exercises[stop].exercise,
-        planned,
-        the_week(book),
+        asked.exercise,
+        inputs.planned,
+        week,
         inputs.catalogue,
         inputs.gym,
-        limits=limits,
-        taken=taken,
+        limits=joint_limits(inputs.state.readiness),
+        taken=taken or (own.id if own else ""),
+        itself=True,
     )
-    return tuple(_offer(one, item, stop, inputs, notes_for(book)) for one, item in ranked[:most])
+    return best_of(ranked, reach_in(inputs), most)
 
 
 def possible(
@@ -79,23 +94,47 @@ def possible(
     *,
     limits: Mapping[Joint, int],
     taken: str = "",
+    itself: bool = False,
 ) -> list[tuple[Substitute, AnyItem]]:
-    """Ranked substitutes that an item of this gym, other than the taken one, can carry."""
+    """Ranked substitutes that an item of this gym, other than the taken one, can carry.
+
+    `itself` offers the exercise on other kinds of equipment too, where its joints are well.
+    """
     kinds = {item.kind for item in gym.items}
     ranked = substitutes(exercise, day, week, catalogue, kinds, limits)
-    found = []
-    for one in ranked:
-        item = _free_item(gym, catalogue[one.exercise], taken)
-        if item is not None:
-            found.append((one, item))
-    return found
+    found = on_items(ranked, gym, catalogue, taken=taken)
+    if itself and within_limits(catalogue[exercise], limits):
+        found += _on_other_kinds(catalogue[exercise], day, week, gym, taken)
+    return sorted(found, key=lambda pair: pair[0].rank)
 
 
-def _free_item(gym: Gym, exercise: Exercise, taken: str) -> AnyItem | None:
-    best = item_for(gym, exercise)
-    if best is None or best.id != taken:
-        return best
-    return next((item for item in items_for(gym, exercise) if item.id != taken), None)
+def on_items(
+    ranked: Iterable[Substitute], gym: Gym, catalogue: Catalogue, *, taken: str = ""
+) -> list[tuple[Substitute, AnyItem]]:
+    """Each substitute with the item of the gym it is best done on; those without one left out."""
+    pairs = ((one, _free_item(gym, catalogue[one.exercise], taken, one.kind)) for one in ranked)
+    return [(one, item) for one, item in pairs if item is not None]
+
+
+def _on_other_kinds(
+    exercise: Exercise, day: PlannedDay, week: Week, gym: Gym, taken: str
+) -> list[tuple[Substitute, AnyItem]]:
+    held = gym.item(taken)
+    first: dict[EquipmentKind, AnyItem] = {}
+    for item in items_for(gym, exercise):
+        if held is not None and item.kind is not held.kind:
+            first.setdefault(item.kind, item)
+    return [(one, first[one.kind]) for one in other_kinds(exercise, day, week, list(first))]
+
+
+def _free_item(gym: Gym, exercise: Exercise, taken: str, kind: EquipmentKind) -> AnyItem | None:
+    """An item that is not taken, of this kind before others; room on the floor is never taken."""
+    free = [
+        item
+        for item in items_for(gym, exercise)
+        if item.id != taken or (item.kind is EquipmentKind.BODY_WEIGHT and not item.serves)
+    ]
+    return next((item for item in free if item.kind is kind), None) or next(iter(free), None)
 
 
 def _offer(one: Substitute, item: AnyItem, stop: int, inputs: DayInputs, notes: Notes) -> Offer:
@@ -111,6 +150,7 @@ def _offer(one: Substitute, item: AnyItem, stop: int, inputs: DayInputs, notes: 
         keeps=one.keeps,
         because=one.because,
         first=next(working, None),
+        caveat=one.caveat,
     )
 
 

@@ -12,6 +12,8 @@ from pennate.app.card_text import load_words
 from pennate.app.day import DayState
 from pennate.app.notes import notes_for
 from pennate.app.outline import DayInputs
+from pennate.app.reach import best_of, reach_in
+from pennate.app.swaps import on_items
 from pennate.app.today import inputs_for, weekday_of
 from pennate.core.card import CardSet
 from pennate.core.exercise import Catalogue
@@ -44,46 +46,52 @@ class Ready:
         return f"{load_words(self.first.load)}{amount}{told}"
 
 
-def ready_swaps(book: Book, found: Sequence[Substitute], gym: Gym | None) -> tuple[Ready, ...]:
-    """Each substitute on an item of the gym, with the load her log makes likely for today."""
+def ready_swaps(
+    book: Book, found: Sequence[Substitute], gym: Gym | None, *, most: int
+) -> tuple[Ready, ...]:
+    """The best on items of the gym, with the loads her log makes likely for today.
+
+    What cannot be made heavy or light enough for the reps asked comes last, with the reason.
+    """
     given = gym or book.gym()
-    weekday = weekday_of(book.today)
-    ready = []
-    for one in found:
-        alone = PlannedDay(day=weekday, exercises=(replace(one.asked, superset=""),))
-        state = DayState(day=book.today, weekday=weekday)
-        inputs = replace(inputs_for(book, book.today, alone), gym=given, state=state)
-        ready.append(_ready(one, inputs, book))
-    return tuple(ready)
+    alone = PlannedDay(day=weekday_of(book.today), exercises=())
+    state = DayState(day=book.today, weekday=alone.day)
+    inputs = replace(inputs_for(book, book.today, alone), gym=given, state=state)
+    return _best(found, inputs, book, most)
 
 
 def first_swaps(
-    found: Sequence[Substitute], gym: Gym, catalogue: Catalogue, now: datetime
+    found: Sequence[Substitute], gym: Gym, catalogue: Catalogue, now: datetime, *, most: int
 ) -> tuple[Ready, ...]:
     """The same for somebody without a log: loads are those of people like her, and low."""
-    model = StrengthModel.start(catalogue, Person())
+    weekday = weekday_of(now.date())
+    inputs = DayInputs(
+        planned=PlannedDay(day=weekday),
+        state=DayState(day=now.date(), weekday=weekday),
+        catalogue=catalogue,
+        gym=gym,
+        profile=Profile(),
+        history=History(()),
+        model=StrengthModel.start(catalogue, Person()),
+        now=now,
+    )
+    return _best(found, inputs, None, most)
+
+
+def _best(
+    found: Sequence[Substitute], inputs: DayInputs, book: Book | None, most: int
+) -> tuple[Ready, ...]:
+    if inputs.gym is None:
+        return ()
+    here = on_items(found, inputs.gym, inputs.catalogue)
     return tuple(
-        _ready(
-            one,
-            DayInputs(
-                planned=PlannedDay(
-                    day=weekday_of(now.date()), exercises=(replace(one.asked, superset=""),)
-                ),
-                state=DayState(day=now.date(), weekday=weekday_of(now.date())),
-                catalogue=catalogue,
-                gym=gym,
-                profile=Profile(),
-                history=History(()),
-                model=model,
-                now=now,
-            ),
-            None,
-        )
-        for one in found
+        _ready(one, item.id, inputs, book) for one, item in best_of(here, reach_in(inputs), most)
     )
 
 
-def _ready(one: Substitute, inputs: DayInputs, book: Book | None) -> Ready:
+def _ready(one: Substitute, item: str, inputs: DayInputs, book: Book | None) -> Ready:
+    asked = replace(one.asked, superset="", equipment=item)
+    inputs = replace(inputs, planned=replace(inputs.planned, exercises=(asked,)))
     card = make_card(inputs, notes_for(book) if book else {})
     stop = card.stops[0]
     working = (s for s in stop.sets if s.kind is not SetKind.WARM_UP)

@@ -286,12 +286,14 @@ def swap(
             kinds=kinds(kit),
             joints=limits(sore),
         )
-        ready = _with_loads(found[:SHOWN_SWAPS], gym, data)
+        ready = _with_loads(found, gym, data)
+        at = {one.one.exercise: one for one in ready}
+        rest = [one for one in found if one.exercise not in at]
+        found = (*(one.one for one in ready), *rest)
         if as_json:
             print_json(swap_document(found, ready))
             return
-        at = {one.one.exercise: one for one in ready}
-        for one in found[:SHOWN_SWAPS]:
+        for one in found[: len(ready) or SHOWN_SWAPS]:
             load = at[one.exercise].words if one.exercise in at else ""
             typer.echo(f"{one.name} ({one.kind.value}){': ' if load else ''}{load}")
             typer.echo(f"    {one.because}, {one.minutes:+.0f} min")
@@ -310,10 +312,11 @@ def _with_loads(found: Sequence[Substitute], gym: str, data: Path | None) -> tup
     there = open_gym(gym) if gym else None
     if (data_dir(data) / LEDGER_FILE).exists():
         with opened(data) as book:
-            return ready_swaps(book, found, there)
+            return ready_swaps(book, found, there, most=SHOWN_SWAPS)
     if there is None:
         return ()
-    return first_swaps(found, there, read_catalogue(), datetime.now().astimezone())
+    now = datetime.now().astimezone()
+    return first_swaps(found, there, read_catalogue(), now, most=SHOWN_SWAPS)
 
 
 def block(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Set
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 
 from pennate.core.edit_week import usual_sets
@@ -38,6 +38,8 @@ PART_SHARE: Mapping[Part, float] = {
     for part in Part
 }
 """Share of a part in its group; a small one for parts in no group."""
+LOADED = frozenset(EquipmentKind) - {EquipmentKind.BODY_WEIGHT, EquipmentKind.BANDS}
+"""Kinds whose load is set in steps."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +62,21 @@ class Substitute:
     """Why it ranks here, in her words."""
     asked: PrescribedExercise
     """The asked sets carried over; the load comes from the strength model."""
+    direct: bool = True
+    """Whether a prime mover of the old exercise is one of this too."""
+    kin: bool = True
+    """Whether the movement is the same."""
+    loadable: bool = True
+    """Whether it can be loaded, where the old exercise is."""
+    instead_of: str = ""
+    """The old exercise."""
+    caveat: str = ""
+    """Why it comes late, where the effort asked is out of its reach."""
+
+    @property
+    def rank(self) -> tuple[bool, bool, bool, float, str]:
+        """What sorts it, best first: direct work, a load, the movement, then the score."""
+        return (not self.direct, not self.loadable, not self.kin, -self.score, self.exercise)
 
 
 def substitutes(
@@ -74,9 +91,11 @@ def substitutes(
 ) -> tuple[Substitute, ...]:
     """Rank what could replace an exercise of a day, best first.
 
-    Left out: what she bars, what the day already has, what needs equipment that is not
-    there, and what loads a joint beyond its limit. `lost_equipment` names catalogue ids
-    that cannot be done although their kind is there.
+    What works a prime mover of the old one directly comes before what only helps it; what
+    can be loaded before body weight alone, where the old one is loaded; then the same
+    movement, then what is kept. Left out: what she bars, what the day already has, what
+    needs equipment that is not there, and what loads a joint beyond its limit.
+    `lost_equipment` names catalogue ids that cannot be done although their kind is there.
     """
     known = catalogue.with_own(week.own_exercises) if week.own_exercises else catalogue
     old = known[exercise]
@@ -84,13 +103,53 @@ def substitutes(
     taken = {item.exercise for item in day.exercises} | set(week.preferences.barred)
     found = []
     for new in known.exercises.values():
-        kind = next((kind for kind in new.equipment if kind in available_kinds), None)
+        kind = _kind(old, new, available_kinds)
         if kind is None or new.id in taken or new.id in lost_equipment or new.id == exercise:
             continue
         if not within_limits(new, joint_limits) or not (kept := _keeps(old, asked.variant, new)):
             continue
         found.append(_judge(old, asked, new, kind, kept, week))
-    return tuple(sorted(found, key=lambda one: (-one.score, one.exercise)))
+    return tuple(sorted(found, key=lambda one: one.rank))
+
+
+def other_kinds(
+    exercise: Exercise, day: PlannedDay, week: Week, kinds: Sequence[EquipmentKind]
+) -> tuple[Substitute, ...]:
+    """The exercise itself on other equipment, usual kinds first: nothing new to learn.
+
+    The first stands before every other exercise; the next ones after those of its movement.
+    """
+    asked = _asked(exercise, day, week)
+    itself = _judge(exercise, asked, exercise, exercise.equipment[0], 1.0, week)
+    on = [kind for kind in kinds if kind in LOADED or not _loaded(exercise)]
+    return tuple(
+        replace(
+            itself,
+            kind=kind,
+            score=0.0 if place else itself.score + SWAP_KIN_BONUS,
+            because="the same exercise on other equipment; keeps 100 % of the muscle dose",
+        )
+        for place, kind in enumerate(on)
+    )
+
+
+def _loaded(exercise: Exercise) -> bool:
+    """Whether its usual way is with a load."""
+    return exercise.equipment[0] in LOADED
+
+
+def _kind(old: Exercise, new: Exercise, available: Set[EquipmentKind]) -> EquipmentKind | None:
+    """The usual kind of those there; one that takes a load where the old exercise has one."""
+    there = [kind for kind in new.equipment if kind in available]
+    loaded = [kind for kind in there if kind in LOADED] if _loaded(old) else []
+    return next(iter(loaded or there), None)
+
+
+def _prime(exercise: Exercise, variant: str = "") -> set[Part]:
+    """The parts it works most: those credited with a whole set, or with the most there is."""
+    weights = _weights(exercise, variant)
+    most = max(weights.values(), default=0.0)
+    return {part for part, weight in weights.items() if weight >= min(1.0, most)}
 
 
 def within_limits(exercise: Exercise, limits: Mapping[Joint, int]) -> bool:
@@ -149,6 +208,10 @@ def _judge(
         + SWAP_LIKED_BONUS * liked,
         because=_reason(kept, joints, before, after, liked=liked),
         asked=carried,
+        instead_of=old.id,
+        direct=bool(_prime(old, asked.variant) & _prime(new)),
+        kin=kin > 0,
+        loadable=kind in LOADED or not _loaded(old),
     )
 
 
@@ -156,7 +219,9 @@ def _kinship(old: Exercise, new: Exercise) -> float:
     family = {old.id, old.parent} - {None}
     if family & {new.id, new.parent}:
         return 1.0
-    return 0.5 if old.pattern == new.pattern else 0.0
+    if old.pattern != new.pattern:
+        return 0.0
+    return 0.5 if old.sides is new.sides else 0.25  # number: a half, and half of it
 
 
 def _minutes(exercise: Exercise, asked: PrescribedExercise) -> float:
@@ -192,7 +257,7 @@ def carry_over(
     A set to failure keeps one rep in reserve where the new exercise needs safeties or stops.
     """
     sets = tuple(_carry_set(one, old, new) for one in asked.sets)
-    back = asked.replaces == new.id
+    back = new.id in {old.id, asked.replaces}
     return replace(
         asked,
         exercise=new.id,

@@ -209,6 +209,26 @@ SWAP_LIKED_BONUS = constant(
     source="our choice: of two alike the one she likes",
     used_for="ranking substitutes",
 )
+SWAP_REACH = constant(
+    "plan.swap_reach",
+    0.5,
+    "probability",
+    low=0.3,
+    high=0.8,
+    status=Status.OUR_CHOICE,
+    source="our choice: as likely as not some load of the item ends a set in the reps asked",
+    used_for="ranking substitutes: what cannot be made heavy or light enough comes late",
+)
+SWAP_REPS_OVER = constant(
+    "plan.swap_reps_over",
+    4,
+    "reps",
+    low=2,
+    high=8,
+    status=Status.COMMON_PRACTICE,
+    source="common practice: a set stopped more than about four reps early is no hard set",
+    used_for="ranking substitutes: reps to failure over the range from which it is too light",
+)
 USUAL_HOLD_LOW_S = constant(
     "plan.usual_hold_low",
     20,

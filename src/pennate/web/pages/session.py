@@ -11,7 +11,7 @@ from starlette.responses import Response
 
 from pennate.app.book import Book
 from pennate.app.doubts import open_about
-from pennate.app.swaps import offers
+from pennate.app.swaps import Offer, offers
 from pennate.app.today import RestDay, card_for, day_state
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes
 from pennate.core.gym import AnyItem
@@ -164,9 +164,13 @@ def _substitutes(book: Book, card: Card, stop: CardStop) -> tuple[Substitute, ..
     taken = stop.item.id if stop.item else ""
     found = offers(book, card.day, card.session.capitalize(), stop.index, taken=taken)
     return tuple(
-        Substitute(one.exercise, one.item, one.name, f"{_first_words(one.first)}on {one.item_name}")
-        for one in found
+        Substitute(one.exercise, one.item, one.name, _swap_words(one)) for one in found
     )
+
+
+def _swap_words(one: Offer) -> str:
+    caveat = f"; {one.caveat}" if one.caveat else ""
+    return f"{_first_words(one.first)}on {one.item_name}{caveat}"
 
 
 def _first_words(one: CardSet | None) -> str:

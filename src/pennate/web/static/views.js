@@ -99,7 +99,7 @@ export function viewOf(session, ui, cards) {
     last: doneWords(lastDone(session), cards),
     then: thenWords(session, key),
     panel: ui.panel,
-    instead: ui.panel === "taken" ? (session.day.instead[indexOf(key)] ?? []).filter((one) => one.exercise !== stop.exercise && !isOut(session, one.stop)) : [],
+    instead: ui.panel === "taken" ? (session.day.instead[indexOf(key)] ?? []).filter((one) => one.stop !== stop && !isOut(session, one.stop)) : [],
     joints: cards.joints,
     signal: ui.signal,
     wrong: ui.wrong,
