@@ -18,6 +18,7 @@ from pennate.app.today import (
 )
 from pennate.core.card import Card, CardSet, CardStop, SetState
 from pennate.core.performed import Effort, SetKind
+from pennate.core.prescribed import LoadFrom
 from pennate.core.readiness import Readiness
 from pennate.errors import InputError
 from pennate.loading import ladder
@@ -71,6 +72,25 @@ def test_back_off_is_the_written_share_of_the_top(demo_book: Book) -> None:
     top, back_off = _working(squat)[0], _working(squat)[1]
     assert back_off.kind is SetKind.BACK_OFF
     assert abs(_kg(back_off) - 0.85 * _kg(top)) <= 2.5 * 0.45359237 * 2
+
+
+def test_a_written_share_is_met_whatever_last_time_came_to(demo_book: Book) -> None:
+    """No load this gym can make lies clearly nearer to the written share (one step at most)."""
+    gym, seen = demo_book.gym(), 0
+    assert gym is not None
+    for weekday in (MONDAY, TUESDAY, SATURDAY):
+        for stop in _card(demo_book, weekday).stops:
+            top, *others = _working(stop)
+            shares = [one for one in others if one.asked.load.source is LoadFrom.OF_TOP]
+            for one in shares:
+                if stop.item is None or one.load is None or "share" not in one.why:
+                    continue
+                want = float(one.asked.load.share or 1) * _kg(top)
+                rungs = [rung.felt_kg for rung in ladder(gym, stop.item, one.load.count)]
+                between = [kg for kg in rungs if min(want, _kg(one)) < kg < max(want, _kg(one))]
+                assert len(between) <= 1, stop.exercise
+                seen += 1
+    assert seen > 1
 
 
 def test_a_weak_first_top_set_lowers_the_rest(demo_book: Book) -> None:

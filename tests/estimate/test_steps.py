@@ -44,6 +44,14 @@ def test_a_heavy_load_is_lowered() -> None:
     assert step.felt_kg == 50.0
 
 
+def test_what_cannot_be_made_lighter_is_made_easier() -> None:
+    """A range out of reach on the lightest load is not held: fewer reps or an easier exercise."""
+    step = next_step(MODEL, asked(kg=52.5, days=62), Span(8, 12), [52.5, 55.0])
+    assert step.step is Step.EASIER
+    assert step.probability < 0.3
+    assert "easier exercise" in step.reason
+
+
 def test_a_fitting_load_is_held() -> None:
     """Where the range is likely here and unlikely one step up, the load stays."""
     step = next_step(MODEL, asked(kg=40.0, days=62), Span(10, 12), LOADS)

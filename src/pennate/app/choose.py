@@ -43,15 +43,15 @@ Block = tuple[int, int]
 class Choice(StrEnum):
     """Why a load was taken; the value is shown."""
 
-    HELD = "same load as planned: the range is likely in every set"
-    LAST_TIME = "same load as last time: the range is likely in every set"
+    HELD = "same load as planned: no set so far speaks clearly against it"
+    LAST_TIME = "same load as last time: the range looked likely in every set this morning"
     RAISED = "raised: the top of the range was likely at the load before"
     LOWERED = "lowered: the low end of the range was unlikely at the load before"
     EASED = "lighter than planned: the low end of the range has become unlikely today"
     FRESH = "the heaviest load at which the low end of the range is likely"
     FIRST = "first time here: one standard deviation on the safe side"
     BACK = "first time back after four weeks or more: on the safe side, no more than last time"
-    RELATIVE = "a share of an earlier set, as written"
+    RELATIVE = "the written share of an earlier set, as near as the steps here allow"
     WRITTEN = "as written"
     ALONE = "body weight alone"
     SPARED = "a fifth less: the joint asks for it"

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from pennate.app.book import Book
+from pennate.app.coming import Ahead
 from pennate.app.ladders import Climb, LadderStanding, ladder_for
 from pennate.app.step_advice import StepWords, step_words
 from pennate.app.stops import item_for
@@ -75,6 +76,8 @@ class Desk:
     model: StrengthModel
     """With the sets of today in it."""
     reader: ExposureReader
+    ahead: Ahead
+    """The sessions to come, for what the card will ask."""
 
 
 def desk_of(book: Book) -> Desk:
@@ -92,6 +95,7 @@ def desk_of(book: Book) -> Desk:
         history=history,
         model=model,
         reader=reader,
+        ahead=Ahead(book, model),
     )
 
 
@@ -225,7 +229,7 @@ def _point(day: date, middle: float, sd_log: float) -> StrengthPoint:
 
 
 def _coming(desk: Desk, asking: Exposure, sets: tuple[SetPoint, ...], item: str) -> _Coming | None:
-    """The next step at the load of the last session's first working set."""
+    """What the next session asks, or else the step from the last session's first working set."""
     asked = _asked_sets(desk.week, asking.exercise)
     gym, model = desk.gym, desk.model
     place = gym.item(item) if gym else None
@@ -246,8 +250,12 @@ def _coming(desk: Desk, asking: Exposure, sets: tuple[SetPoint, ...], item: str)
         return model.forecast(replace(now, felt_kg=added_kg + body)).mean
 
     at = first.felt_kg - body
-    return _Coming(
+    judged, card = (
         next_step(model, now, span, loads, reserve=reserve),
+        desk.ahead.of(first.done.exercise),
+    )
+    return _Coming(
+        judged if card is None or card.item != item else card.step(judged),
         asked,
         step_words(place, rungs, at, reps_at, body) if len(rungs) > 1 else None,
     )

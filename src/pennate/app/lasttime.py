@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pennate.app.choose import Block
+from pennate.app.choose import Block, by_forecast
 from pennate.app.outline import DayInputs, Outline
 from pennate.app.stops import StopPlan
 from pennate.core.evidence.session import LAST_TIME_DAYS
@@ -23,7 +23,10 @@ def last_loads(outline: Outline, inputs: DayInputs) -> dict[Block, float]:
         away = outline.stops[index].away_days > 0
         sets = last_session_sets(plan, inputs, recent=not away)
         hard = [done for done in sets if done.kind is not SetKind.WARM_UP]
+        stop = outline.stops[index]
         for slot in outline.slots[index]:
+            if not away and not by_forecast(stop, slot):
+                continue  # what is written holds, not what it came to last time
             block = (index, slot.block)
             alike = [s for s in sets if s.kind is slot.asked.kind and s.style == slot.asked.style]
             if block not in found and alike and slot.asked.kind is not SetKind.WARM_UP:

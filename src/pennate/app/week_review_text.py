@@ -31,6 +31,7 @@ STEP_WORDS = {
     Step.RAISE: "raise",
     Step.HOLD: "hold",
     Step.LOWER: "lower",
+    Step.EASIER: "easier",
     Step.WIDER_RANGE: "more reps first",
     Step.MORE_SETS: "a set more",
     Step.SWAP: "swap",

@@ -33,6 +33,7 @@ class Step(StrEnum):
     RAISE = "raise the load"
     HOLD = "hold the load"
     LOWER = "lower the load"
+    EASIER = "make it easier"
     WIDER_RANGE = "wider rep range first"
     MORE_SETS = "one more set"
     SWAP = "swap the exercise"
@@ -89,6 +90,14 @@ def next_step(
             lighter,
             1.0 - here,
             f"{reps.low} reps at this load have a chance of {percent.chance(here)}",
+        )
+    if here < st.LOWER_BELOW:
+        return NextStep(
+            Step.EASIER,
+            now,
+            here,
+            f"{reps.low} reps have a chance of {percent.chance(here)} and nothing lighter can be "
+            "made: fewer reps, or an easier exercise",
         )
     if heavier is not None:
         raised = _raise(model, exposure, reps, heavier, need)

@@ -162,7 +162,10 @@ def _next_facts(seen: ExerciseView) -> Facts:
         ("step", seen.next.step.value),
         ("felt load", f"{seen.next.felt_kg:.1f} kg"),
         ("how likely", chance(seen.next.probability)),
-        ("rule", "raise when the low end stays likely on the next load, lower when it is not here"),
+        (
+            "rule",
+            "as the next session: more when the top is likely, less when the low end is not",
+        ),
         ("rests on", plural(seen.sets_behind, "working set")),
     )
 

@@ -1,0 +1,142 @@
+"""What the next session asks of an exercise: the card's own choice, for whoever speaks of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from datetime import date, timedelta
+
+from pennate.app.book import Book
+from pennate.app.card import drawn
+from pennate.app.choose import SAME_LOAD_KG, needed, passing
+from pennate.app.outline import DayInputs
+from pennate.app.slots import Slot
+from pennate.app.stand import stand
+from pennate.app.standing import Standing, odds_of
+from pennate.app.today import inputs_for
+from pennate.core import percent
+from pennate.core.card import Card, CardSet, CardStop
+from pennate.core.evidence.strength_steps import LOWER_BELOW
+from pennate.core.performed import SetKind
+from pennate.core.prescribed import WEEKDAYS, PlannedDay
+from pennate.estimate import NextStep, Step, StrengthModel
+
+WEEK = 7
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Coming:
+    """The first working set of an exercise in the next session that has it."""
+
+    weekday: str
+    item: str
+    first: CardSet
+    held_kg: float | None
+    """What it was held against, felt without body mass; None where it is chosen anew."""
+    body_kg: float
+    low: int
+    """The fewest reps asked."""
+    chance: float
+    """Of the fewest reps, in the worst set."""
+    passed: float | None
+    """Of the top of the range in every set; None where there is none."""
+
+    def step(self, otherwise: NextStep) -> NextStep:
+        """The choice as a proposal; `otherwise` is taken for a stall, or without a load."""
+        load = self.first.load
+        if load is None or self.first.forecast is None:
+            return otherwise
+        felt = load.felt_kg + self.body_kg
+        chance = f"{self.low} reps or more have a chance of {percent.chance(self.chance)}"
+        said = f"{self.weekday}: {chance}"
+        change = 0.0 if self.held_kg is None else load.felt_kg - self.held_kg
+        if abs(change) >= SAME_LOAD_KG:
+            step = Step.RAISE if change > 0 else Step.LOWER
+            return NextStep(step, felt, self.chance, f"{said} in every set")
+        if len(self.first.step) > 1:  # the cost of the step, and what to do while it is too big
+            words = " ".join(self.first.step[:2]).rstrip(".")
+            return NextStep(Step.WIDER_RANGE, felt, self.chance, f"{self.weekday}: {words}")
+        if otherwise.step in {Step.MORE_SETS, Step.SWAP}:
+            return otherwise
+        if self.chance < LOWER_BELOW:
+            why = f"{said}, and a load less is too far: fewer reps, or an easier exercise"
+            return NextStep(Step.EASIER, felt, self.chance, why)
+        said += " in every set"
+        if self.passed is not None:
+            said += f", the top in every set {percent.chance(self.passed)}"
+        return NextStep(Step.HOLD, felt, self.chance, said)
+
+
+@dataclass(slots=True)
+class Ahead:
+    """The sessions to come, each drawn once, from the model as it is now."""
+
+    book: Book
+    model: StrengthModel
+    """With the sets of today in it."""
+    kept: dict[str, tuple[Standing, Card]] = field(default_factory=dict)
+    days: dict[str, tuple[date, PlannedDay]] = field(default_factory=dict)
+    """The next day of each exercise, filled when first asked for."""
+
+    def of(self, exercise: str) -> Coming | None:
+        """What the next session with an exercise asks; None where none has it."""
+        if not self.days:
+            self._fill()
+        if exercise not in self.days:
+            return None
+        when, day = self.days[exercise]
+        if day.day not in self.kept:
+            standing = stand(inputs := self._inputs(when, day))
+            self.kept[day.day] = standing, drawn(standing, inputs, {})
+        standing, card = self.kept[day.day]
+        stop = next((one for one in card.stops if one.exercise == exercise), None)
+        return None if stop is None else _coming(day.day, standing, stop)
+
+    def _fill(self) -> None:
+        """When each day is next done: today while it has not begun, else in the days to come."""
+        today, week = self.book.today, self.book.week()
+        opened = self.book.ledger.entries("session", since=today, until=today)
+        begun = {entry.body.get("weekday") for entry in opened}
+        coming = []
+        for day in week.days if week else ():
+            ahead = (WEEKDAYS.index(day.day) - today.weekday()) % WEEK
+            wait = WEEK if ahead == 0 and day.day in begun else ahead
+            coming.append((today + timedelta(days=wait), day))
+        for when, day in sorted(coming, key=lambda pair: pair[0]):
+            for one in () if day.rest else day.exercises:
+                self.days.setdefault(one.exercise, (when, day))
+
+    def _inputs(self, when: date, day: PlannedDay) -> DayInputs:
+        inputs = inputs_for(self.book, when, day, model=self.model)
+        return replace(inputs, now=inputs.now + (when - self.book.today))
+
+
+def _coming(weekday: str, standing: Standing, stop: CardStop) -> Coming | None:
+    slots = [
+        slot
+        for index, slot in standing.outline.order
+        if index == stop.index and slot.asked.kind is not SetKind.WARM_UP
+    ]
+    first = next((one for one in stop.sets if one.kind is not SetKind.WARM_UP), None)
+    if first is None or not slots or first.reps is None:
+        return None
+    block = (stop.index, slots[0].block)
+    own = [slot for slot in slots if slot.block == slots[0].block]
+    return Coming(
+        weekday=weekday,
+        item=stop.item.id if stop.item else "",
+        first=first,
+        held_kg=standing.planned.anchors.get(block),
+        body_kg=standing.outline.stops[stop.index].body_kg,
+        low=needed(slots[0]) - (first.asked.reserve.low if first.asked.reserve else 0),
+        chance=odds_of(standing.outline, standing.planned).get(block, 1.0),
+        passed=_passed(standing, own),
+    )
+
+
+def _passed(standing: Standing, slots: list[Slot]) -> float | None:
+    """Least probability of the top of the range over these sets."""
+    top = passing(slots[0])
+    forecasts = [standing.planned.laid[slot.key].forecast for slot in slots]
+    if top is None:
+        return None
+    return min((one.at_least(top) for one in forecasts if one is not None), default=None)

@@ -1,0 +1,57 @@
+"""The review and the page of an exercise speak of the load that the session will ask for."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from pennate.app.book import Book
+from pennate.app.exercise_view import desk_of, view_at
+from pennate.app.response_sheet import prepare
+from pennate.app.week_review_text import week_words
+from pennate.core.card import CardSet
+from pennate.core.evidence.strength_steps import LOWER_BELOW
+from pennate.core.performed import SetKind
+from pennate.core.prescribed import WEEKDAYS
+from pennate.estimate import Step
+
+
+def _asked(book: Book) -> dict[str, tuple[str, CardSet]]:
+    """The first working set of each exercise on the first day to come that has it."""
+    week, found = book.week(), dict[str, tuple[str, CardSet]]()
+    assert week is not None
+    for ahead in range(7):
+        day = book.today + timedelta(days=ahead)
+        name = WEEKDAYS[day.weekday()]
+        planned = week.day(name)
+        if planned is None or planned.rest:
+            continue
+        for stop in prepare(book, day, name, substitutes=False).card.stops:
+            hard = [one for one in stop.sets if one.kind is not SetKind.WARM_UP]
+            if hard:
+                found.setdefault(stop.exercise, (name, hard[0]))
+    return found
+
+
+def test_the_review_names_the_load_of_the_card(demo_book: Book) -> None:
+    """Row by row, the load of “what comes next” is the one on the card of the day it names."""
+    asked, seen = _asked(demo_book), 0
+    for row in week_words(demo_book).rows:
+        day, one = asked[row.exercise]
+        if row.load and one.load is not None and row.step in {"raise", "lower", "hold"}:
+            seen += 1
+            assert row.load == str(one.load.load), row.name
+            assert row.reason.startswith(day)
+    assert seen > 10
+
+
+def test_a_held_load_is_one_she_can_do(demo_book: Book) -> None:
+    """Nothing whose low end is unlikely is called “hold”: it is made easier, and that is said."""
+    desk = desk_of(demo_book)
+    week = demo_book.week()
+    assert week is not None
+    steps = [view_at(desk, one.exercise).next for day in week.days for one in day.exercises]
+    found = [step for step in steps if step is not None]
+    assert all(one.probability >= LOWER_BELOW for one in found if one.step is Step.HOLD)
+    easier = [one for one in found if one.step is Step.EASIER]
+    assert all("easier exercise" in one.reason for one in easier)
+    assert len(found) > 10
