@@ -176,7 +176,7 @@ def test_a_forgotten_phone_loses_nothing(
         page.reload()
         expect(page.locator("#stand")).to_contain_text("2 waiting")
         expect(page.locator("#care")).to_contain_text("nothing is lost")
-        expect(page.locator("#stand")).to_contain_text("not paired")
+        expect(page.locator("#stand")).to_have_text("2 waiting; not paired: see below")
         assert faults(page) == []
         page.get_by_role("link", name="pair it again").click()
         assert faults(page) == []

@@ -199,6 +199,10 @@ const act = {
     keep({ ...current(), date: one.day, opened: true }, state.outbox.entry("retraction", one.day, { why: "logged on two devices" }, id));
     act.bothDone(one);
   },
+  again: () => {
+    stand.textContent = "Trying to reach the server";
+    sync().then(() => fetching).then(draw);
+  },
   bothDone: (one) => {
     const seen = [...(JSON.parse(localStorage.getItem("seen") ?? "[]")), one.ids.join()];
     localStorage.setItem("seen", JSON.stringify(seen));
@@ -318,10 +322,19 @@ function whole(session) {
     show("session");
   };
   const others = days.map((one) => [one.title, choose(one)]);
-  return session ? drawSession(session, state.cards, { ...ui, heed: heed(session) }, act, others, state.reached) : drawNothing(state.cards, state.reached, others);
+  return session ? drawSession(session, state.cards, { ...ui, heed: heed(session) }, act, others, state.reached) : drawNothing(state.cards, state.reached, others, act);
 }
 
 // Keeping and sending ------------------------------------------------------------
+
+/** The one line at the top; what is to be seen to is named here and told in full at the foot. */
+function standWords(waiting, doubled, refused) {
+  const counted = (doubled && `${doubled} ${waiting ? "" : "logged "}twice`) || (refused && `${refused} refused`); // one line at 320 px
+  const wrong = state.outbox.forgotten ? `${waiting ? "" : "This phone is "}not paired` : counted;
+  if (wrong) return `${waiting ? `${waiting} waiting; ` : ""}${wrong}: see below`;
+  if (waiting) return `Saved on this phone, ${waiting} waiting`;
+  return state.cards ? "Everything is in the records" : "Nothing is stored here yet";
+}
 
 /** Say where things stand; the words change, the layout does not. */
 function tell() {
@@ -329,7 +342,7 @@ function tell() {
   const refused = state.entries.filter((one) => one.refused);
   const seen = JSON.parse(localStorage.getItem("seen") ?? "[]");
   const doubled = state.doubled.filter((one) => !seen.includes(one.ids.join()));
-  stand.textContent = waiting ? `Saved on this phone, ${waiting} waiting${state.outbox.forgotten ? "; not paired" : ""}` : "Everything is in the records";
+  stand.textContent = standWords(waiting, doubled.length, refused.length);
   render(care, drawCare({ doubled, refused: refused.map((one) => one.refused), waiting: waiting + refused.length, forgotten: state.outbox.forgotten }, act));
 }
 
@@ -397,6 +410,7 @@ async function adoptReady() {
   await reload();
   state.cards = cards;
   draw(); // what is shown is what a touch records
+  tell();
 }
 
 /** See what another tab did. */

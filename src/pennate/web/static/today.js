@@ -11,9 +11,9 @@ import { doneWords, plural } from "./views.js";
 const MINUTES = [20, 30, 45, 60, 75];
 
 /** What the page says where no session is to be shown. */
-export function drawNothing(cards, reached, days) {
+export function drawNothing(cards, reached, days, act) {
   const title = cards ? "Nothing is planned today" : reached ? "Getting the sessions" : "Out of reach, and nothing is stored here yet";
-  return [h("h1", { tabindex: "-1" }, title), cards && h("p", { class: "s" }, cardsOf(cards)), others(days)];
+  return [h("h1", { tabindex: "-1" }, title), cards && h("p", { class: "s" }, cardsOf(cards)), !cards && !reached && h("p", { class: "gap" }, button("Try again", act.again)), others(days)];
 }
 
 const cardsOf = (cards) => `cards of ${cards.made_at.slice(0, 10)}`;
