@@ -6,6 +6,7 @@ import pytest
 
 from pennate.app.book import Book
 from pennate.app.record import Recorded, record, undo
+from pennate.app.response_sheet import prepare
 from pennate.app.today import (
     card_for,
     check_in,
@@ -21,7 +22,8 @@ from pennate.core.performed import Effort, SetKind
 from pennate.core.prescribed import LoadFrom
 from pennate.core.readiness import Readiness
 from pennate.errors import InputError
-from pennate.loading import ladder
+from pennate.loading import ladder, restacked
+from pennate.loading.solve import plates_moved
 
 MONDAY, TUESDAY, SATURDAY = "Monday", "Tuesday", "Saturday"
 
@@ -118,6 +120,36 @@ def test_a_back_off_follows_the_top_that_was_right_today(demo_book: Book) -> Non
     after = _working(_stop(_card(demo_book, MONDAY), "back_squat_free"))
     assert _kg(after[1]) < _kg(squat[1])
     assert "lighter" in after[1].change
+
+
+def test_a_changed_load_is_built_on_what_is_on_the_bar(demo_book: Book) -> None:
+    """After a missed top set the lighter one keeps the inner plates, and counts the moves so."""
+    gym = demo_book.gym()
+    assert gym is not None
+    before = _working(_stop(_card(demo_book, SATURDAY), "hip_thrust"))
+    said = Recorded(reps=1, effort=Effort.FAIL)
+    record(demo_book, demo_book.today, before[0].key, said, weekday=SATURDAY)
+    stop = _stop(_card(demo_book, SATURDAY), "hip_thrust")
+    now = _working(stop)[1]
+    on, load = before[0].load, now.load
+    assert on is not None
+    assert load is not None
+    assert stop.item is not None
+    assert load.felt < on.felt
+    assert now.moves == plates_moved(on.plates, load.plates)
+    assert now.moves == plates_moved(on.plates, restacked(gym, stop.item, load, on.plates).plates)
+
+
+def test_the_phone_builds_on_the_planned_plates(demo_book: Book) -> None:
+    """Every step taken along is stacked with the fewest moves from the heaviest planned set."""
+    gym, prepared = demo_book.gym(), prepare(demo_book, demo_book.today, MONDAY, substitutes=False)
+    assert gym is not None
+    squat = _stop(prepared.card, "back_squat_free")
+    assert squat.item is not None
+    on = max((one.load for one in squat.sets if one.load), key=lambda load: load.felt_kg)
+    steps = prepared.steps[squat.index]
+    assert on in steps
+    assert all(restacked(gym, squat.item, one, on.plates) == one for one in steps)
 
 
 def test_an_expected_set_changes_nothing(demo_book: Book) -> None:

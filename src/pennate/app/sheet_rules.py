@@ -35,7 +35,7 @@ from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import LoadFrom
 from pennate.estimate import Outcome, StrengthModel
-from pennate.loading import ladder
+from pennate.loading import ladder, restacked
 
 LIGHTEST, HEAVIEST = 0.66, 1.16
 """Shares of the planned loads between which the steps of an item are on the sheet."""
@@ -47,7 +47,10 @@ PROBES = (0.4, 0.5, 0.6, 0.67, 0.73, 0.79, 0.84, 0.88, 0.92, 0.96, 1.0, 1.04, 1.
 
 
 def rungs_around(gym: Gym | None, standing: Standing, index: int) -> tuple[Loaded, ...]:
-    """Loadable loads of a stop's item around the planned ones, ascending; none without load."""
+    """Loadable loads of a stop's item around the planned ones, ascending; none without load.
+
+    Plates are stacked as they are reached from the first working set with the fewest moves.
+    """
     plan, stop = standing.outline.plans[index], standing.outline.stops[index]
     keys = [slot.key for i, slot in standing.outline.order if i == index]
     planned = [laid.load for key in keys if (laid := standing.now.laid.get(key)) and laid.load]
@@ -59,7 +62,11 @@ def rungs_around(gym: Gym | None, standing: Standing, index: int) -> tuple[Loade
     first = bisect_left(felt, (low + stop.body_kg) * LIGHTEST - stop.body_kg)
     last = bisect_left(felt, (high + stop.body_kg) * HEAVIEST - stop.body_kg) + 1
     at_low, at_high = nearest(felt, low), nearest(felt, high)
-    return tuple(steps[max(first, at_low - MOST_BELOW) : max(min(last, at_high + MOST_ABOVE), 1)])
+    near = steps[max(first, at_low - MOST_BELOW) : max(min(last, at_high + MOST_ABOVE), 1)]
+    if any(index in run and len(run) > 1 for run in standing.outline.runs):
+        return tuple(near)  # the plates are shared out with a partner
+    on = max(planned, key=lambda load: load.felt_kg).plates
+    return tuple(restacked(gym, plan.item, step, on) for step in near)
 
 
 def nearest(felt: Sequence[float], kg: float) -> int:

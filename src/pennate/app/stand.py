@@ -36,7 +36,7 @@ from pennate.core.loaded import Loaded
 from pennate.core.performed import Effort, PerformedSet, SetKind
 from pennate.errors import InputError
 from pennate.estimate import StrengthModel, exposure_of, outcome_of
-from pennate.loading import Written, calibration, read_load
+from pennate.loading import Written, calibration, read_load, restacked
 
 NEAR_FAILURE = {Effort.FAIL, Effort.NONE_LEFT, Effort.ONE}
 """Reports after which few reps mean too heavy a load, not a set broken off."""
@@ -55,14 +55,14 @@ def stand(inputs: DayInputs) -> Standing:
         laid=lay_out(inputs.model, floor, outline.stops, outline.order, first),
         anchors=anchors.loads,
     )
-    on = _states(outline, inputs, done)
+    on = _states(outline, inputs, done, planned)
     morning = Standing(
         outline=outline, done=done, on=on, planned=planned, now=planned, model=inputs.model
     )
     if not inputs.done_today:
         return morning
     model = _after_today(inputs)
-    opened = [pair for pair in outline.order if pair[1].key not in done]
+    opened = _open(outline.order, done)
     now = _drawn_now(morning, inputs, model, opened)
     return replace(morning, now=now, model=model, day=_day_shift(inputs, model, outline))
 
@@ -93,10 +93,22 @@ def stand_swapped(base: Standing, inputs: DayInputs, index: int) -> Standing:
     if not inputs.done_today:
         return found
     done = {key: one for key, one in base.done.items() if int(key.split(".")[0]) in own}
-    found = replace(found, done=done, on=_states(part, inputs, done))
+    found = replace(found, done=done, on=_states(part, inputs, done, planned))
     model = _before(base.now, base.outline, base.model, own, done=base.done)
-    opened = [pair for pair in order if pair[1].key not in done]
+    opened = _open(order, done)
     return replace(found, now=_drawn_now(found, inputs, model, opened), model=model)
+
+
+def _open(
+    order: Sequence[tuple[int, Slot]], done: Mapping[str, PerformedSet]
+) -> list[tuple[int, Slot]]:
+    """Sets still to do; a ramp that a working set has left behind needs no plates any more."""
+    begun = {i for i, slot in order if slot.key in done and slot.asked.kind is not SetKind.WARM_UP}
+    return [
+        (index, slot)
+        for index, slot in order
+        if slot.key not in done and (slot.asked.kind is not SetKind.WARM_UP or index not in begun)
+    ]
 
 
 def _before(
@@ -196,9 +208,12 @@ def _after_today(inputs: DayInputs) -> StrengthModel:
 
 
 def _states(
-    outline: Outline, inputs: DayInputs, done: Mapping[str, PerformedSet]
+    outline: Outline, inputs: DayInputs, done: Mapping[str, PerformedSet], planned: Drawn
 ) -> dict[str, Loaded]:
-    found = {}
+    """What was on for every done set: the planned plates, else the fewest moves from before."""
+    found: dict[str, Loaded] = {}
+    before: dict[int, Loaded] = {}
+    moved: set[int] = set()
     for index, slot in outline.order:
         one, item = done.get(slot.key), outline.plans[index].item
         if one is None or item is None or inputs.gym is None:
@@ -207,9 +222,17 @@ def _states(
             continue
         written = Written(amount=one.load, unit=one.unit, reading=one.reading)
         try:
-            found[slot.key] = read_load(inputs.gym, item, written)
+            state = read_load(inputs.gym, item, written)
         except InputError:
             continue  # a load from elsewhere: logged as it was, drawn as words only
+        laid = planned.laid[slot.key].load
+        if laid is not None and laid.felt == state.felt and index not in moved:
+            state = laid
+        else:
+            moved.add(index)
+            on = before.get(index) or laid
+            state = restacked(inputs.gym, item, state, on.plates if on else ())
+        before[index] = found[slot.key] = state
     return found
 
 

@@ -6,6 +6,7 @@ from pennate.loading.effort import RepsAt, Target, reps_by_distance
 from pennate.loading.ladder import ladder, usual_count
 from pennate.loading.ramp import Calibration, RampSet, Reading, Warmth, calibration, ramp
 from pennate.loading.reading import Written, read_load, write_load
+from pennate.loading.restack import restacked
 from pennate.loading.solve import Plan, Setting, solve
 from pennate.loading.steps import Advice, Remedy, StepCost, step_cost
 from pennate.loading.superset import Turn, solve_superset
@@ -34,6 +35,7 @@ __all__ = [
     "ramp",
     "read_load",
     "reps_by_distance",
+    "restacked",
     "solve",
     "solve_superset",
     "step_cost",

@@ -143,7 +143,7 @@ def _stop(
         for one in stop.sets
     }
     first, drawn = next(iter(views.values())), _near(stop, steps)
-    drops = any(one.kind is SetKind.DROP for one in stop.sets)
+    plated = any(step.plates for step in steps)
     return {
         "index": stop.index,
         "exercise": stop.exercise,
@@ -169,7 +169,7 @@ def _stop(
             {
                 **_load(step),
                 "picture": drawings.add(step, stop.item) if step in drawn else "",
-                **({"plates": plate_names(step)} if drops else {}),
+                **({"plates": plate_names(step)} if plated else {}),
             }
             for step in steps
         ],

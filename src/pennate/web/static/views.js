@@ -76,7 +76,7 @@ export function viewOf(session, ui, cards) {
     steps: stop.steps,
     lighter: rung > 0 ? rung - 1 : null,
     heavier: rung !== null && rung < stop.steps.length - 1 ? rung + 1 : null,
-    moves: at.asCard ? set.moves : "",
+    moves: at.asCard ? set.moves : set.kind === "drop" ? "" : pullWords(session, at),
     pull: set.kind === "drop" ? pullWords(session, at) : "",
     change: changed ? changeWords(plannedLoad(at), load, row.surprise) : at.moved ? "" : session.kept.has(key) ? "" : set.change,
     keep: changed ? plannedLoad(at).line : session.kept.has(key) ? "" : set.keep,
