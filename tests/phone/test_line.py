@@ -213,3 +213,29 @@ def test_what_is_done_is_drawn_solid(thumb: Thumb) -> None:
     assert page.locator(".stop path.open").last.evaluate(style, "strokeWidth") == "2px"
     assert page.locator(".stop path.skipped").last.evaluate(style, "strokeDasharray") != "none"
     assert page.locator(".stop circle.now + .dot").first.is_visible()
+
+
+def test_no_rounds_are_said_with_a_partner_skipped(thumb: Thumb) -> None:
+    """One of a superset skipped, the other is by itself: no rounds on the list, nor on its set."""
+    page = thumb.seen
+    thumb.context.set_offline(offline=True)
+    page.get_by_role("button", name="session", exact=True).click()
+    both = page.locator(".stop.braided").first
+    rounds = both.get_by_text(re.compile("no rest inside"))
+    expect(rounds).to_have_count(1)
+    both.locator(".name").nth(1).click()
+    page.get_by_role("button", name="skip it today").click()
+    expect(rounds).to_have_count(0)
+    left = both.locator(".name").nth(0).inner_text()
+    for name in page.locator(".stop:not(.braided) .name").all_inner_texts():
+        page.locator(".stop .name", has_text=name).click()
+        page.get_by_role("button", name="skip it today").click()
+    page.get_by_role("button", name=re.compile("^(Start|Go on)$")).click()
+    expect(page.locator("h1")).to_have_text(left)
+    expect(page.locator("#place")).not_to_contain_text("with ")
+    page.get_by_role("button", name="session", exact=True).click()
+    both.locator(".name").nth(1).click()
+    page.get_by_role("button", name="take it up again").click()
+    expect(rounds).to_have_count(1)
+    page.get_by_role("button", name=re.compile("^(Start|Go on)$")).click()
+    expect(page.locator("#place")).to_contain_text("with ")

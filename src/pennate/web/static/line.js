@@ -2,7 +2,7 @@
 import { indexOf, keysOf, nextKey, setOf, standing, stopOf } from "./session.js";
 import { isOut, isSpared, painAt } from "./said.js";
 import { minutesOf } from "./time.js";
-import { doneAmount, doneLoad, loadOf, plural, replacedWords } from "./views.js";
+import { doneAmount, doneLoad, isPaired, loadOf, plural, replacedWords } from "./views.js";
 
 const LEAD = { top: "top ", "back-off": "back-off ", amrap: "AMRAP " };
 
@@ -43,7 +43,7 @@ function stopOn(session, run, at) {
     svg: drawing.replace(/\{([^}]*)\}/g, marks),
     standing: standingOf(session, keys),
     braided: run.length > 1,
-    together,
+    together: together && isPaired(session, keys[0]) ? together : "",
     parts: run.map((index) => partOf(session, index)),
   };
 }

@@ -18,6 +18,12 @@ function pictureOf({ parts, runs }, name) {
   return run.map((place, i) => (i % 2 ? "" : parts.slice(place, place + run[i + 1]).join(""))).join("");
 }
 
+/** Whether another exercise is still done in turn with a set's. */
+export function isPaired(session, key) {
+  const stops = new Set(keysOf(session).filter((one) => standing(session, one) !== "skipped" && setOf(session, one).kind !== "warm-up").map(indexOf));
+  return session.order.find((run) => run.includes(indexOf(key))).filter((stop) => stops.has(stop)).length > 1;
+}
+
 export const plural = (count, one) => `${count} ${one}${count === 1 ? "" : "s"}`;
 
 /** What an exercise stands in for today, with her reason. */
@@ -63,7 +69,7 @@ export function viewOf(session, ui, cards) {
     used: ui.used,
     name: stop.name,
     place: set.place,
-    together: stop.together,
+    together: isPaired(session, key) ? stop.together : "",
     settings: stop.settings,
     cue: stop.cue,
     own_cue: stop.own_cue,
