@@ -7,9 +7,10 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from pennate.app.gyms import open_gym
+from pennate.app.reach import unfit_in, unknown_lifter
 from pennate.app.stops import item_for
 from pennate.core.brief import Brief
-from pennate.core.exercise import Catalogue, EquipmentKind
+from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
 from pennate.core.gym import Gym
 from pennate.core.muscles import Group, Joint
 from pennate.core.near import did_you_mean
@@ -19,15 +20,17 @@ from pennate.core.week_effect import Effect, compare_weeks
 from pennate.core.week_names import why_here
 from pennate.core.week_time import Minutes, Pace, day_minutes, preparation_seconds
 from pennate.errors import InputError, NoAnswerError
+from pennate.estimate import Person
 from pennate.files.brief import read_brief
 from pennate.files.catalogue import read_catalogue
 from pennate.files.week import read_week
 from pennate.plan.assemble import assemble
 from pennate.plan.audit import Audited, audit
-from pennate.plan.build import Setting, build_problem
+from pennate.plan.build import Setting, build_problem, set_aside
 from pennate.plan.explain import Clash, More, binding, clash_of, worth_of_more
 from pennate.plan.problem import PlanProblem
 from pennate.plan.replan import Happened, Replanned, replan
+from pennate.plan.schemes import usual_ask
 from pennate.plan.seen import Looking
 from pennate.plan.solve import Effort, Progress, Solved, Watch, never, solve
 from pennate.plan.substitute import Substitute, substitutes
@@ -38,6 +41,8 @@ BOUND_EXCLUDES = (
     "exercises of a superset would share are inside"
 )
 TRAINED_FROM_YEARS = 1
+SOME_YEARS = 2
+"""Years of training from which strength may be guessed where there is no log."""
 
 
 def gym_named(named: str, folder: Path | None = None) -> Gym | None:
@@ -109,8 +114,12 @@ class Asking:
     current: Week | None = None
     lost: Set[str] = frozenset()
     """Exercises that no item of the gym carries, although their kind is there."""
+    unfit: Set[str] = frozenset()
+    """Exercises at body weight that are far from the effort asked; see `app.reach`."""
     churn: float = 1.0
     """Times the usual cost of changing the current week."""
+    moving: float = 0.0
+    """Cost of a stop of the current week on another day, √sets."""
     pace: Pace = Pace()
     seed: int = 0
     effort: Effort = Effort()
@@ -129,7 +138,9 @@ def plan_week(brief: Brief, catalogue: Catalogue, asking: Asking = Asking()) -> 
     setting = Setting(
         kinds=asking.kinds,
         lost=asking.lost,
+        unfit=asking.unfit,
         churn=asking.churn,
+        moving=asking.moving,
         pace=asking.pace,
         current=asking.current,
         preparation_s=_preparations(asking.current),
@@ -149,12 +160,22 @@ def plan_week(brief: Brief, catalogue: Catalogue, asking: Asking = Asking()) -> 
     return Planned(
         week=week,
         solved=solved,
-        binding=binding(problem, solved.selection),
+        binding=(
+            *binding(problem, solved.selection, brief.ceilings.keys() - brief.targets.keys()),
+            *_aside_words(set_aside(brief, known, setting)),
+        ),
         more=more,
         minutes=_minutes(week, known, asking.pace),
         against_current=_against(week, asking.current, known, brief),
         seconds=took,
     )
+
+
+def _aside_words(aside: tuple[Exercise, ...]) -> tuple[str, ...]:
+    if not aside:
+        return ()
+    names = ", ".join(one.name.lower() for one in aside)
+    return (f"left out, at body weight likely far too light or too heavy for hard sets: {names}",)
 
 
 def _preparations(current: Week | None) -> dict[str, float]:
@@ -221,6 +242,19 @@ def kinds_of(gym: Gym | None, otherwise: Iterable[EquipmentKind] = ()) -> frozen
     return frozenset(otherwise) or frozenset(EquipmentKind)
 
 
+def some_years(brief: Brief) -> bool:
+    """Whether she is a few years in, so that beginner's exercises are not hard sets."""
+    return brief.years is not None and brief.years >= SOME_YEARS
+
+
+def _unfit_by_years(brief: Brief, gym: Gym | None, catalogue: Catalogue) -> frozenset[str]:
+    """Body-weight exercises that people of her experience do far from the reps asked."""
+    if not some_years(brief):
+        return frozenset()
+    inputs = unknown_lifter(catalogue, gym, Person(trained=True))
+    return unfit_in(inputs, lambda one: usual_ask(one, brief), known_only=False)
+
+
 def plan_file(path: Path, current: Path | None = None, asking: Asking = Asking()) -> Planned:
     """The best week for a brief file, against its current week if it names one."""
     catalogue = read_catalogue()
@@ -231,6 +265,7 @@ def plan_file(path: Path, current: Path | None = None, asking: Asking = Asking()
         asking,
         kinds=kinds_of(gym, brief.equipment),
         lost=impossible_in(gym, catalogue.with_own(brief.own_exercises)),
+        unfit=_unfit_by_years(brief, gym, catalogue.with_own(brief.own_exercises)),
         current=read_week(given, catalogue) if given else asking.current,
     )
     return plan_week(brief, catalogue, asking)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import timedelta
@@ -10,6 +11,7 @@ from fractions import Fraction
 from pennate.app.book import Book
 from pennate.app.gyms import STARTER_ORDER
 from pennate.app.pain_holds import Holds, holds
+from pennate.app.week_log import pace_of
 from pennate.core.brief import Brief, FreeDay, JointLimit
 from pennate.core.exercise import Catalogue
 from pennate.core.muscles import PART_NAMES, Group, Joint, Part
@@ -17,12 +19,14 @@ from pennate.core.near import did_you_mean
 from pennate.core.prescribed import WEEKDAYS, Preferences, Span, Week
 from pennate.core.quantities import format_number, parse_number
 from pennate.core.week_names import known_exercise
+from pennate.core.week_time import day_minutes
 from pennate.errors import InputError, Where
 from pennate.files.brief import LONE_PARTS
 
 BRIEF = "brief"
 """Kind of the entry that keeps what she last asked for."""
-USUAL_MINUTES = 60
+FIVE = 5
+"""Minutes that a day's length is rounded up to."""
 FEWEST_MIN, MOST_MIN = 10, 300
 PLACES = ("first", "second", "third")
 """Priorities the form asks for."""
@@ -89,11 +93,7 @@ def _without_held(book: Book, wishes: Wishes) -> Wishes:
 
 def from_week(week: Week | None, gym: str, *, trained: bool | None, book: Book) -> Wishes:
     """The wishes that a week already holds."""
-    days = (
-        {day.day: str(day.minutes or USUAL_MINUTES) for day in week.days if not day.rest}
-        if week
-        else {}
-    )
+    days = _present_minutes(week, book) if week else {}
     wanted = week.preferences if week else Preferences()
     names = book.catalogue.exercises
     return Wishes(
@@ -107,6 +107,21 @@ def from_week(week: Week | None, gym: str, *, trained: bool | None, book: Book) 
         required=", ".join(names[one].name for one in wanted.required if one in names),
         years="3" if trained else "0.5" if trained is False else "",
     )
+
+
+def _present_minutes(week: Week, book: Book) -> dict[str, str]:
+    """Minutes of each day as it is now at her pace, up to the next five, within what she allows.
+
+    A better week asks for no more time than she spends, unless she gives it more.
+    """
+    known, pace = book.catalogue.with_own(week.own_exercises), pace_of(book)
+    found = {}
+    for day in week.days:
+        if day.rest:
+            continue
+        takes = FIVE * math.ceil(day_minutes(day, known, pace).value / FIVE)
+        found[day.day] = str(max(FEWEST_MIN, min(takes, day.minutes or MOST_MIN)))
+    return found
 
 
 def _sore(book: Book) -> dict[str, str]:

@@ -12,17 +12,15 @@ from pennate.app.card_text import load_words
 from pennate.app.day import DayState
 from pennate.app.notes import notes_for
 from pennate.app.outline import DayInputs
-from pennate.app.reach import best_of, reach_in
+from pennate.app.reach import best_of, reach_in, unknown_lifter
 from pennate.app.swaps import on_items
 from pennate.app.today import inputs_for, weekday_of
 from pennate.core.card import CardSet
 from pennate.core.exercise import Catalogue
 from pennate.core.gym import Gym
-from pennate.core.history import History
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import PlannedDay
-from pennate.core.profile import Profile
-from pennate.estimate import Person, StrengthModel
+from pennate.estimate import Person
 from pennate.plan.substitute import Substitute
 
 
@@ -64,17 +62,7 @@ def first_swaps(
     found: Sequence[Substitute], gym: Gym, catalogue: Catalogue, now: datetime, *, most: int
 ) -> tuple[Ready, ...]:
     """The same for somebody without a log: loads are those of people like her, and low."""
-    weekday = weekday_of(now.date())
-    inputs = DayInputs(
-        planned=PlannedDay(day=weekday),
-        state=DayState(day=now.date(), weekday=weekday),
-        catalogue=catalogue,
-        gym=gym,
-        profile=Profile(),
-        history=History(()),
-        model=StrengthModel.start(catalogue, Person()),
-        now=now,
-    )
+    inputs = unknown_lifter(catalogue, gym, Person(), now)
     return _best(found, inputs, None, most)
 
 

@@ -50,6 +50,8 @@ class Brief:
     """Most important first. Parts in no group may be asked for by name."""
     targets: Mapping[Group, Span] = field(default_factory=dict)
     """Fractional sets a week by group; the lower end is a wish that must be met."""
+    ceilings: Mapping[Group, float] = field(default_factory=dict)
+    """Most fractional sets a week of groups she left open, so that time goes to the others."""
     preferences: Preferences = Preferences()
     joint_limits: Mapping[Joint, JointLimit] = field(default_factory=dict)
     pain: Mapping[Joint, int] = field(default_factory=dict)

@@ -78,8 +78,8 @@ def _day(
 ) -> PlannedDay:
     known, current = where
     stops = [Stop(tuple(known[name] for name in option.exercises)) for option, _ in chosen]
-    order = best_order(stops, brief.priorities)
     old = current.day(free.day) if current else None
+    order = _her_order(stops, old) or best_order(stops, brief.priorities)
     own = Hers.of(current, brief.gym)
     exercises: list[PrescribedExercise] = []
     marks = iter(MARKS)
@@ -101,6 +101,14 @@ def _day(
         preparation=old.preparation if old else (),
         exercises=tuple(exercises),
     )
+
+
+def _her_order(stops: list[Stop], old: PlannedDay | None) -> list[int]:
+    """The order she does them in, where the day has nothing new; empty otherwise."""
+    places = {asked.exercise: i for i, asked in enumerate(old.exercises)} if old else {}
+    if not all(one.id in places for stop in stops for one in stop.exercises):
+        return []
+    return sorted(range(len(stops)), key=lambda i: places[stops[i].exercises[0].id])
 
 
 def _scheme(

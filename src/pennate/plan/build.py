@@ -49,6 +49,10 @@ class Setting:
     """Seconds of preparation by day, taken off her time."""
     churn: float = 1.0
     """Times the usual cost of change."""
+    moving: float = 0.0
+    """Cost of each stop that her week does not have on that day, √sets."""
+    unfit: Set[str] = frozenset()
+    """Exercises whose sets would not be hard for her, or too hard, at body weight."""
 
 
 def joint_limits(brief: Brief) -> dict[Joint, int]:
@@ -64,7 +68,32 @@ def joint_limits(brief: Brief) -> dict[Joint, int]:
 
 
 def usable(brief: Brief, catalogue: Catalogue, setting: Setting) -> tuple[Exercise, ...]:
-    """The exercises that equipment, joints and her bars leave."""
+    """The exercises that equipment, joints, her bars and her strength leave.
+
+    What is unfit for her stays where she does it, likes it or requires it, and where nothing
+    else works one of its prime movers.
+    """
+    aside = {exercise.id for exercise in set_aside(brief, catalogue, setting)}
+    return tuple(one for one in _possible(brief, catalogue, setting) if one.id not in aside)
+
+
+def set_aside(brief: Brief, catalogue: Catalogue, setting: Setting) -> tuple[Exercise, ...]:
+    """What is left out because its sets would be far from the effort asked."""
+    wanted, current = brief.preferences, setting.current
+    own = {asked.exercise for day in current.days for asked in day.exercises} if current else set()
+    own |= {*wanted.liked, *wanted.required}
+    there = _possible(brief, catalogue, setting)
+    unfit = [one for one in there if one.id in setting.unfit - own]
+    names = {one.id for one in unfit}
+    served = {part for one in there if one.id not in names for part in _prime(one)}
+    return tuple(one for one in unfit if _prime(one) <= served)
+
+
+def _prime(exercise: Exercise) -> set[Part]:
+    return {part for part, weight in exercise.weights().items() if weight == 1}
+
+
+def _possible(brief: Brief, catalogue: Catalogue, setting: Setting) -> tuple[Exercise, ...]:
     limits = joint_limits(brief)
     return tuple(
         exercise
@@ -100,8 +129,8 @@ def build_problem(brief: Brief, catalogue: Catalogue, setting: Setting = Setting
         if e.id in brief.preferences.required
         or any(worth[PARTS.index(part)] for part in e.weights())
     )  # fmt: skip
-    hers = Hers.of(setting.current, brief.gym)
-    singles = {exercise.id: straight_option(exercise, brief) for exercise in useful}
+    hers = Hers.of(setting.current, brief.gym, setting.moving)
+    singles = {e.id: straight_option(e, brief, coming=setting.moving) for e in useful}
     new = [exercise for exercise in useful if exercise.id not in hers.asked]
     options = [singles[exercise.id] for exercise in new]
     options += [one for exercise in useful for one in hers_options(exercise, hers, brief)]
@@ -153,6 +182,7 @@ def _on_days(option: Option, by_id: Mapping[str, Exercise], days: Iterable[FreeD
 def _rules(brief: Brief, worth: tuple[float, ...]) -> Rules:
     least = {group: float(span.low) for group, span in brief.targets.items() if span.low}
     most = {g: float(span.high) for g, span in brief.targets.items() if span.high is not None}
+    most = {**{g: top for g, top in brief.ceilings.items() if g not in brief.targets}, **most}
     sore = set(brief.joint_limits) | set(brief.pain)
     free = (math.inf,) * len(JOINTS)
     joints = tuple(close_mark(sore=True) if joint in sore else math.inf for joint in JOINTS)

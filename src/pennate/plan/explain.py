@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 from random import Random
 from statistics import median
@@ -10,7 +10,7 @@ from statistics import median
 from pennate.core.brief import Brief, FreeDay
 from pennate.core.evidence.planner import CLOSE_CAP, SESSION_CAP
 from pennate.core.exercise import Catalogue
-from pennate.core.muscles import PART_NAMES
+from pennate.core.muscles import PART_NAMES, Group
 from pennate.core.prescribed import WEEKDAYS
 from pennate.core.week_effect import Effect, effect_of
 from pennate.plan.assemble import translate
@@ -30,12 +30,17 @@ PLENTY_S = 6 * 60 * 60  # number: seconds of a day without a limit of time
 ELASTIC_NODES = 500  # number: branch-and-bound nodes of the elastic model
 
 
-def binding(problem: PlanProblem, selection: Selection) -> tuple[str, ...]:
-    """What keeps the week from being better, in words."""
+def binding(
+    problem: PlanProblem, selection: Selection, open_groups: Collection[Group] = ()
+) -> tuple[str, ...]:
+    """What keeps the week from being better, in words.
+
+    `open_groups` are those she asked nothing of, whose most is ours.
+    """
     return (
         *_full_days(problem, selection),
         *_caps_met(problem, selection),
-        *_wishes(problem, selection),
+        *_wishes(problem, selection, open_groups),
     )
 
 
@@ -68,11 +73,14 @@ def _caps_met(problem: PlanProblem, selection: Selection) -> Iterator[str]:
                 yield f"{PART_NAMES[name]}: the most for one session on {day}"
 
 
-def _wishes(problem: PlanProblem, selection: Selection) -> Iterator[str]:
+def _wishes(
+    problem: PlanProblem, selection: Selection, open_groups: Collection[Group]
+) -> Iterator[str]:
     doses = group_dose(problem, selection)
     for group, most in problem.rules.most.items():
         if doses[group] > most - NEAR_CAP:
-            yield f"{group.value}: you asked for at most {most:g}"
+            asked = "left open, so at most" if group in open_groups else "you asked for at most"
+            yield f"{group.value}: {asked} {most:.3g}"
     for group, least in problem.rules.least.items():
         if doses[group] < least + NEAR_CAP:
             yield f"{group.value}: you asked for at least {least:g}"

@@ -6,7 +6,7 @@ in the largest block of the exercise.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from pennate.core.evidence.planner import SETS_LEAST, SETS_MOST
@@ -56,9 +56,11 @@ class Hers:
     asked: Mapping[str, Mapping[str, PrescribedExercise]] = field(default_factory=dict)
     pairs: tuple[tuple[str, str], ...] = ()
     """Exercises she alternates as supersets of two."""
+    moving: float = 0.0
+    """Cost of a stop of hers on a day that is not its own, √sets."""
 
     @classmethod
-    def of(cls, current: Week | None, gym: str = "") -> Hers:
+    def of(cls, current: Week | None, gym: str = "", moving: float = 0.0) -> Hers:
         """Of her week; items are forgotten where she is to train in another gym."""
         if current is None:
             return cls()
@@ -70,7 +72,7 @@ class Hers:
                     kept = replace(one, superset="", because="", replaces="", reason=None)
                     kept = replace(kept, equipment="") if elsewhere else kept
                     found.setdefault(one.exercise, {}).setdefault(day.day, kept)
-        return cls(found, tuple(dict.fromkeys(_pairs(current))))
+        return cls(found, tuple(dict.fromkeys(_pairs(current))), moving)
 
     def on(self, exercise: str, day: str) -> PrescribedExercise | None:
         """What she asks of an exercise on a day; on a day of hers without it, as on the first."""
@@ -78,6 +80,10 @@ class Hers:
         if not by_day:
             return None
         return by_day.get(day) or next(iter(by_day.values()))
+
+    def move_cost(self, exercises: Iterable[str], day: str) -> float:
+        """Cost of a stop of hers on a day: nothing where all of it is there already."""
+        return 0.0 if all(day in self.asked.get(one, {}) for one in exercises) else self.moving
 
     def always(self, exercise: str) -> PrescribedExercise | None:
         """What she asks of it, if that is the same on every day."""

@@ -69,14 +69,18 @@ def usual_sets(exercise: Exercise, brief: Brief, count: int = 1) -> PrescribedSe
     return PrescribedSets(count=count, reps=reps, reserve=reserve)
 
 
-def _usual(exercise: Exercise, brief: Brief, count: int) -> PrescribedExercise:
+def usual_ask(exercise: Exercise, brief: Brief, count: int = 1) -> PrescribedExercise:
+    """An exercise as the planner asks for it."""
     return PrescribedExercise(exercise=exercise.id, sets=(usual_sets(exercise, brief, count),))
 
 
-def straight_option(exercise: Exercise, brief: Brief) -> Option:
-    """An exercise in straight sets as the planner asks for them."""
-    asked = (_usual(exercise, brief, int(SETS_LEAST)),)
-    return _option((exercise,), asked, _span(asked, Hers()), brief)
+def straight_option(exercise: Exercise, brief: Brief, *, coming: float = 0.0) -> Option:
+    """An exercise in straight sets as the planner asks for them; `coming` is what it costs
+    that the stop is new.
+    """
+    asked = (usual_ask(exercise, brief, int(SETS_LEAST)),)
+    option = _option((exercise,), asked, _span(asked, Hers()), brief)
+    return replace(option, stop_cost=option.stop_cost + coming)
 
 
 def joint_cost(exercise: Exercise, sore: Set[Joint]) -> float:
@@ -181,8 +185,9 @@ def pairable(a: Exercise, b: Exercise, priorities: Sequence[Group | Part]) -> bo
 
 def _pair(a: Exercise, b: Exercise, brief: Brief, hers: Hers) -> Option:
     """Two exercises in turn, as many sets of one as of the other."""
-    asked = tuple(hers.always(one.id) or _usual(one, brief, int(SETS_LEAST)) for one in (a, b))
-    return _option((a, b), asked, _span(asked, hers), brief)
+    asked = tuple(hers.always(one.id) or usual_ask(one, brief, int(SETS_LEAST)) for one in (a, b))
+    option = _option((a, b), asked, _span(asked, hers), brief)
+    return replace(option, stop_cost=option.stop_cost + 2 * hers.moving)
 
 
 def _span(asked: tuple[PrescribedExercise, ...], hers: Hers) -> tuple[int, int]:
@@ -199,15 +204,20 @@ def hers_options(exercise: Exercise, hers: Hers, brief: Brief) -> list[Option]:
 
 
 def _hers(exercises: tuple[Exercise, ...], hers: Hers, brief: Brief) -> list[Option]:
-    """A stop of her own exercises, an option for each way she asks for them, on its days."""
-    days: dict[tuple[PrescribedExercise, ...], list[int]] = {}
+    """A stop of her own exercises, an option for each way she asks for them, on its days.
+
+    On days that are not its own it is the same at a cost.
+    """
+    days: dict[tuple[tuple[PrescribedExercise, ...], float], list[int]] = {}
     for number, day in enumerate(brief.days):
         asked = tuple(one for e in exercises if (one := hers.on(e.id, day.day)))
-        days.setdefault(asked, []).append(number)
-    return [
-        replace(_option(exercises, asked, _span(asked, hers), brief), days=tuple(on))
-        for asked, on in days.items()
-    ]
+        moving = hers.move_cost((e.id for e in exercises), day.day)
+        days.setdefault((asked, moving), []).append(number)
+    found = []
+    for (asked, moving), on in days.items():
+        option = _option(exercises, asked, _span(asked, hers), brief)
+        found.append(replace(option, days=tuple(on), stop_cost=option.stop_cost + moving))
+    return found
 
 
 def _option(

@@ -84,6 +84,38 @@ CHURN_COST = constant(
     source="our choice: a change must be worth about half a weekly set of a small dose",
     used_for="planner soft cost of each exercise new or dropped against the current week",
 )
+NEAR_TIMES = constant(
+    "plan.near_times",
+    4,
+    "times",
+    low=2,
+    high=8,
+    status=Status.OUR_CHOICE,
+    source="our choice: a better week of hers keeps most of it; a lift she knows goes only for "
+    "about a set and a half of a muscle she puts first",
+    used_for="planner soft cost of change where she wants to stay near her week",
+)
+MOVE_COST = constant(
+    "plan.move_cost",
+    0.6,
+    "√sets per stop",
+    low=0.1,
+    high=1.0,
+    status=Status.OUR_CHOICE,
+    source="our choice: a stop of hers stays on its day unless more than a set is gained",
+    used_for="planner soft cost of a stop of her week on another day, where she stays near it",
+)
+OPEN_GROUP_SETS = constant(
+    "plan.open_group_sets",
+    10,
+    "fractional sets a week",
+    low=6,
+    high=12,
+    status=Status.COMMON_PRACTICE,
+    source="common practice: about ten hard sets a week keep a muscle growing moderately "
+    "(Schoenfeld 2017 parts low from high volume there)",
+    used_for="the most of a group left open in the brief, where her week has less",
+)
 LIKED_WORTH = constant(
     "plan.liked_worth",
     0.1,
