@@ -43,7 +43,7 @@ function effort(view, act) {
     "fieldset",
     { class: "left" },
     h("legend", { class: "hidden" }, "How many reps were left after the last one, if you know"),
-    h("div", { class: "keys" }, h("span", { class: "label ask", "aria-hidden": "true" }, "in", h("br"), "reserve?"), keys),
+    h("div", { class: "keys" }, h("span", { class: "label ask", "aria-hidden": "true" }, "reps", h("br"), "left?"), keys),
   );
 }
 
@@ -84,45 +84,49 @@ export function drawSet(view, act) {
     h(
       "header",
       { class: "floor-head" },
-      quiet("session", act.session),
+      h("span", { class: "exits" }, quiet("session", act.session), view.last && quiet("undo", act.undo)),
       h("p", { class: "clock" }, view.rest_s ? h("span", { class: "s" }, "rest ") : null, h("span", { id: "clock", live: true }, view.asked_rest), view.since && view.rest_s ? h("span", { class: "s" }, ` of ${view.asked_rest}`) : null),
     ),
     h("h1", { tabindex: "-1" }, view.name),
     h("p", { class: "s", id: "place" }, view.place, view.together && ` · ${view.together}`),
     view.replaced && h("p", { class: "s" }, view.replaced),
-    (own.length || view.cue) && h("p", { class: "s own" }, own, own.length && view.cue ? " · " : "", view.cue && h("q", {}, view.cue)),
-    view.next_time && h("p", { class: "s" }, h("b", {}, "From last time: "), view.next_time),
-    cautions(view.set_up),
+    own.length > 0 && h("p", { class: "s own" }, own),
     loadRow(view, act),
     view.change && h("div", { class: "change between", id: "change" }, h("p", {}, view.change), view.keep && quiet(`keep ${view.keep}`, act.keep)),
-    h("p", { class: view.amount_unit ? "big asked" : "big asked wordy" }, view.amount, view.amount_unit && h("span", { class: "unit" }, `\u00a0${view.amount_unit}`)),
-    view.effort_asked && h("p", { class: "m" }, view.effort_asked),
+    h("div", { class: "load-row" }, h("p", { class: view.amount_unit ? "big asked" : "big asked wordy" }, view.amount, view.amount_unit && h("span", { class: "unit" }, `\u00a0${view.amount_unit}`)), view.effort_asked && h("p", { class: "m" }, view.effort_asked)),
     view.extra && h("p", {}, view.extra),
-    view.counter && h("p", { class: "between" }, h("span", { class: "m", id: "count", live: true, key: String(view.counting) }, view.counting ? "" : view.counter), button(view.counting ? "stop counting" : "count", act.count)),
-    (view.likely || view.why) && h("details", { key: view.used, ontoggle: act.opened }, h("summary", {}, view.likely || "why this load"), h("div", { class: "opened s" }, view.why && h("p", {}, view.why))),
-    cautions(view.cautions),
-    view.pain && view.panel !== "hurts" && h("div", { class: "change" }, h("p", {}, view.pain.words)),
-    otherValues(view, act),
-    h("div", { class: "foot hands" }, effort(view, act), closing(view, act)),
-    panel(view, act),
+    view.counter && h("p", { class: "counter" }, h("span", { id: "count", live: true, key: String(view.counting) }, view.counting ? "" : view.counter), button(view.counting ? "stop" : "count", act.count, { "aria-label": view.counting ? "stop counting" : "count" })),
     h(
       "nav",
       { class: "exits", "aria-label": "If something is different" },
       quiet("taken", () => act.panel("taken")),
       quiet("hurts", () => act.panel("hurts")),
       quiet("less time", () => act.panel("time")),
+    ),
+    view.panel !== "notes" && panel(view, act),
+    cautions(view.set_up),
+    view.next_time && h("p", { class: "s" }, h("b", {}, "From last time: "), view.next_time),
+    view.cue && h("p", { class: "s own" }, h("q", {}, view.cue)),
+    (view.likely || view.why) && h("details", { key: view.used, ontoggle: act.opened }, h("summary", {}, view.likely || "why this load"), h("div", { class: "opened s" }, view.why && h("p", {}, view.why))),
+    cautions(view.cautions),
+    view.pain && view.panel !== "hurts" && h("div", { class: "change" }, h("p", {}, view.pain.words)),
+    otherValues(view, act),
+    h("div", { class: "foot hands" }, effort(view, act), closing(view, act)),
+    view.panel === "notes" && notesPanel(view, act),
+    h(
+      "nav",
+      { class: "exits", "aria-label": "For this exercise" },
       quiet("settings and notes", () => act.panel("notes")),
       quiet("skip this exercise", act.skip),
       quiet(view.signal ? "signal after the rest: on" : "signal after the rest: off", act.signal),
     ),
-    h("div", { class: "rule" }, view.last && h("p", { class: "between" }, h("span", { class: "s" }, `last: ${view.last}`), quiet("undo", act.undo)), h("p", { class: "s" }, `Then: ${view.then}`)),
+    h("div", { class: "rule" }, view.last && h("p", { class: "s" }, `last: ${view.last}`), h("p", { class: "s" }, `Then: ${view.then}`)),
   ];
 }
 
 function panel(view, act) {
   if (view.panel === "taken") return takenPanel(view, act);
   if (view.panel === "hurts") return hurtsPanel(view, act);
-  if (view.panel === "notes") return notesPanel(view, act);
   if (view.panel !== "time") return null;
   const chips = [10, 15, 20, 30, 45].map((minutes) => button(String(minutes), () => act.shorten(minutes)));
   return rule("Minutes left from now", h("div", { class: "chips" }, chips, button("all I need", () => act.shorten(null))));

@@ -100,7 +100,8 @@ const act = {
   panel: (name) => {
     ui.panel = ui.panel === name ? "" : name;
     draw();
-    document.querySelector("#ask h2")?.focus();
+    document.querySelector("#ask h2")?.focus({ preventScroll: true });
+    document.getElementById("ask")?.scrollIntoView();
   },
   effort: (value) => (ui.effort = value),
   opened: (event) => event.target.open && (ui.touched = true),
@@ -244,6 +245,7 @@ function closeSet({ amount, typed, load, unit, counts, note }) {
   const remark = [note, ui.pain?.where === "muscle" && `muscle pain ${ui.pain.score} of 10`].filter(Boolean).join("; ");
   if (remark) body.note = remark;
   keep(session, make(session, "set", body));
+  if (scrollY) scrollTo(0, 0); // the next load is what she looks for
   clear();
   adoptReady();
   draw();
