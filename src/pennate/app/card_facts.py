@@ -30,7 +30,7 @@ from pennate.core.evidence.safety import (
 from pennate.core.exercise import FailureSafety
 from pennate.core.muscles import Joint
 from pennate.core.performed import SetKind
-from pennate.core.week_time import Minutes, Pace, preparation_seconds, seconds_per_rep
+from pennate.core.week_time import Minutes, preparation_seconds, seconds_per_rep
 
 IN_PLACE = {"safeties", "spotter", "stops"}
 
@@ -42,11 +42,12 @@ def minutes_of(
     *,
     done: Set[str] = frozenset(),
 ) -> tuple[Minutes, dict[int, tuple[float, float]]]:
-    """Minutes of the session with a 90 % interval; start and length of every stop.
+    """Minutes of the session at her pace, with a 90 % interval; start and length of every stop.
 
     With keys of sets that are `done`, what is left from now: the rest before the next set counts,
     what was passed does not.
     """
+    pace = inputs.pace
     clock = 0.0 if done else preparation_seconds(inputs.planned)
     under_way = bool(done)
     starts: dict[int, tuple[float, float]] = {}
@@ -66,10 +67,11 @@ def minutes_of(
             for place, (index, slot) in enumerate(own)
         )
         under_way = under_way or bool(own)
-        starts.update(dict.fromkeys(run, (start / 60, (clock - start) / 60)))
-    pace = Pace()
+        starts.update(
+            dict.fromkeys(run, (start / 60 * pace.factor, (clock - start) / 60 * pace.factor))
+        )
     spread = math.exp(Z_90 * pace.sd_log)
-    value = clock / 60
+    value = clock / 60 * pace.factor
     return Minutes(value, value / spread, value * spread), starts
 
 

@@ -26,7 +26,7 @@ from pennate.core.prescribed import LoadFrom, LoadRule, PlannedDay, PrescribedSe
 from pennate.core.profile import Profile
 from pennate.core.quantities import LoadReading
 from pennate.core.session_time import TimedSet
-from pennate.core.week_time import group_key, needs_ramp, warm_key
+from pennate.core.week_time import Pace, group_key, needs_ramp, warm_key
 from pennate.errors import InputError
 from pennate.estimate import Exposure, StrengthModel
 from pennate.loading import RampSet, Warmth, Written, calibration, ladder, ramp, read_load
@@ -53,6 +53,8 @@ class DayInputs:
     """Exercises with a remembered set."""
     pain: tuple[PainReport, ...] = ()
     """Every pain of a joint she named, with the morning after where she noted it."""
+    pace: Pace = Pace()
+    """How long her sessions take against the time model, as for the week."""
 
     @property
     def done_today(self) -> tuple[PerformedSet, ...]:

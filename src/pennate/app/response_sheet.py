@@ -116,6 +116,7 @@ def prepare(book: Book, day: date, weekday: str, *, substitutes: bool = True) ->
         knots=list(KNOTS),
         changeover_s=CHANGEOVER_S,
         prepare_s=preparation_seconds(inputs.planned),
+        pace=round(inputs.pace.factor, 3),
         short_sleep=short_sleep(standing.model, turns),
         stops=list(rows.values()),
         instead={i: [one.row for one in found] for i, found in instead.items()},

@@ -114,6 +114,8 @@ class ResponseSheet(BaseModel):
     changeover_s: float
     prepare_s: float
     """Preparation without load before the first stop."""
+    pace: float
+    """How long her sessions take against these seconds."""
     short_sleep: int
     """What a short night takes from strength, in thousandths of a logarithm; below nought."""
     stops: list[StopRow]

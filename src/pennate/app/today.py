@@ -16,6 +16,7 @@ from pennate.app.pain_holds import without_held
 from pennate.app.remembered import remembered_sets
 from pennate.app.shorten import shorten
 from pennate.app.stops import items_for
+from pennate.app.week_log import pace_of
 from pennate.core.card import Card
 from pennate.core.prescribed import WEEKDAYS, PlannedDay, Week
 from pennate.core.readiness import Readiness
@@ -118,6 +119,7 @@ def inputs_for(
         now=book.now(),
         remembered=frozenset(done.exercise for done in remembered_sets(book.ledger)),
         pain=tuple(one for one in pain_reports(book) if one.day <= day),
+        pace=pace_of(book),
     )
 
 

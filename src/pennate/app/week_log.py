@@ -10,6 +10,7 @@ from itertools import groupby
 from statistics import median
 from types import MappingProxyType
 
+from pennate.app.at_hand import AtHand
 from pennate.app.book import Book
 from pennate.app.week_effort import done_credits, model_now
 from pennate.core.dose import RESERVE_OF, CountedSet, dose_by_group, dose_by_part, effort_credit
@@ -48,6 +49,10 @@ RECENT = timedelta(days=5)
 
 def pace_of(book: Book) -> Pace:
     """How long her sessions take against the time model, from the clock of her sets."""
+    return _PACE.of(book)
+
+
+def _pace(book: Book) -> Pace:
     since = book.today - timedelta(weeks=PACE_WEEKS)
     found = []
     for session in book.history().since(since).sessions():
@@ -55,6 +60,9 @@ def pace_of(book: Book) -> Pace:
             asked = day_minutes(_as_planned(session, book.catalogue), book.catalogue).value
             found.append((asked, took))
     return Pace.from_sessions(found)
+
+
+_PACE = AtHand(_pace)
 
 
 def _minutes_taken(session: Session) -> float | None:

@@ -6,6 +6,7 @@ export function minutesOf(session, { left = false, without = new Set() } = {}) {
   const begins = [];
   let underWay = left && session.done.size > 0;
   let seconds = underWay ? 0 : session.day.sheet.prepare_s;
+  const { pace = 1 } = session.day.sheet;
   for (const run of session.order) {
     const keys = keysOf(session).filter((key) => run.includes(indexOf(key)));
     const counts = (key) => (left ? standing(session, key) === "open" : standing(session, key) !== "skipped") && !without.has(key);
@@ -14,11 +15,11 @@ export function minutesOf(session, { left = false, without = new Set() } = {}) {
     const busy = own.length > 0;
     const begun = left && keys.some((key) => session.done.has(key));
     if (busy && underWay && !begun) seconds += session.day.sheet.changeover_s;
-    begins.push(seconds / 60);
+    begins.push((seconds * pace) / 60);
     if (busy) seconds += secondsOf(session, own, begun);
     underWay ||= busy;
   }
-  return { begins, end: seconds / 60 };
+  return { begins, end: (seconds * pace) / 60 };
 }
 
 /** Sets with their rests; the way to a stop stands for the rest before its first set. */
