@@ -11,6 +11,7 @@ import pytest
 from playwright.sync_api import expect
 
 from pennate.app.book import Book
+from pennate.core.exercise import EquipmentKind
 from pennate.core.performed import PerformedSet
 
 from .conftest import NewPhone
@@ -77,22 +78,27 @@ def test_undo_reaches_the_other_device(thumb: Thumb, new_phone: NewPhone, own_de
 def test_taken_is_answered_by_touch(thumb: Thumb, own_demo: Book) -> None:
     """A station is taken: a substitute with its load is one touch away, and is what is stored."""
     before, page = len(own_demo.history()), thumb.seen
-    planned = page.get_by_role("heading", level=1).inner_text()
     thumb.context.set_offline(offline=True)
     page.get_by_role("button", name="taken", exact=True).click()
     offered = page.locator("#ask li")
     assert 1 <= offered.count() <= 2
     name = offered.first.locator(".strong").inner_text()
-    assert " at " in offered.first.inner_text(), "a substitute comes with its load"
+    offer = offered.first.inner_text()
+    assert " at " in offer, "a substitute comes with its load"
     offered.first.get_by_role("button", name="Do this").click()
     expect(page.get_by_role("heading", level=1)).to_have_text(name)
     thumb.close_set()
     thumb.context.set_offline(offline=False)
     thumb.settled()
-    assert name != planned
     assert stored(own_demo, before) == thumb.taps
     assert thumb.taps[0].exercise == name
     swap = own_demo.ledger.entries("decision")[-1].body
+    gym = own_demo.gym()
+    assert gym is not None
+    free = gym.item(swap["item"])
+    assert free is not None
+    assert free.name in offer
+    assert free.kind is not EquipmentKind.BARBELL, "the bar is what is taken"
     assert (swap["what"], swap["reason"]) == ("swap", "taken")
 
 

@@ -75,7 +75,9 @@ def _plan(
     if swap is not None and (swap.item or swap.exercise != asked.exercise):
         because = f": {swap.reason}" if swap.reason else ""
         instead = f"instead of {catalogue[asked.exercise].name.lower()}"
-        replaced = f"{instead if swap.exercise != asked.exercise else 'elsewhere'}{because}"
+        replaced = (
+            f"{instead if swap.exercise != asked.exercise else 'on other equipment'}{because}"
+        )
         carried = carry_over(catalogue[asked.exercise], asked, catalogue[swap.exercise])
         asked = replace(carried, equipment=swap.item)
     exercise = catalogue[asked.exercise]
