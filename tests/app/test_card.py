@@ -152,6 +152,21 @@ def test_the_phone_builds_on_the_planned_plates(demo_book: Book) -> None:
     assert all(restacked(gym, squat.item, one, on.plates) == one for one in steps)
 
 
+def test_a_drop_too_light_for_its_range_says_so(demo_book: Book) -> None:
+    """A written share stands; where she is likely to pass the range, that is said."""
+    week, seen = demo_book.week(), set[bool]()
+    assert week is not None
+    for day in week.days:
+        for stop in () if day.rest else _card(demo_book, day.day).stops:
+            for one in (s for s in _working(stop) if s.likely and s.reps and s.reps.high):
+                assert one.likely is not None
+                assert one.reps is not None
+                passed = one.kind is SetKind.DROP and one.likely.low > (one.reps.high or 0)
+                assert ("a smaller drop" in one.why) == passed
+                seen.add(passed)
+    assert seen == {True, False}
+
+
 def test_an_expected_set_changes_nothing(demo_book: Book) -> None:
     """A set that goes as forecast leaves every planned load alone: noise is not chased."""
     before = _card(demo_book, SATURDAY)

@@ -15,6 +15,7 @@ from pennate.app.choose import (
     exposure,
 )
 from pennate.app.ladders import Climb, helps, ladder_of
+from pennate.app.loads import Laid
 from pennate.app.outline import DayInputs, Outline
 from pennate.app.slots import Slot
 from pennate.app.stand import stand
@@ -139,7 +140,7 @@ def _set(plan: StopPlan, slot: Slot, standing: Standing, inputs: DayInputs) -> C
         forecast=laid.forecast,
         likely=laid.likely,
         moves=laid.moves,
-        why=_why(drawn, block, laid.load),
+        why=_why(drawn, block, laid.load) + _too_light(slot, laid),
         step=_step(plan, slot, standing, inputs, drawn, laid.load),
         change=change_of(plan.index, slot, standing)
         if changed
@@ -176,6 +177,16 @@ def _why(drawn: Drawn, block: Block, load: Loaded | None) -> str:
     if _held_back(drawn, block, load, {Choice.RAISED, Choice.LOWERED}):
         return f"the same load again: a step would be too much ({choice.why.value})"
     return choice.why.value
+
+
+def _too_light(slot: Slot, laid: Laid) -> str:
+    """Said of a drop whose written share is so light that she will pass the range."""
+    reps, likely = slot.asked.reps, laid.likely
+    if slot.asked.kind is not SetKind.DROP or reps is None or likely is None:
+        return ""
+    if reps.high is None or likely.low <= reps.high:
+        return ""
+    return "; more reps than asked are likely, a smaller drop would meet the range"
 
 
 def _held_back(drawn: Drawn, block: Block, load: Loaded | None, whys: Set[Choice]) -> bool:
