@@ -117,6 +117,20 @@ def test_swap_gives_the_load_of_each(tmp_path: Path) -> None:
     assert not (tmp_path / "none").exists()
 
 
+def test_swap_offers_the_lift_itself_on_other_equipment(tmp_path: Path) -> None:
+    """In a full gym the bench press is first done with dumbbells; not where it is a sore joint
+    that asks (common practice).
+    """
+    where = ("--gym", "commercial_kg", "--data", str(tmp_path / "none"))
+    told = _json("swap", "bench press", *where)
+    assert isinstance(told, list)
+    assert (told[0]["exercise"], told[0]["equipment"]) == ("bench_press", "dumbbells")
+    assert told[0]["first_set"]["unit"] == "kg"
+    sore = _json("swap", "bench press", "--sore", "shoulder=4", *where)
+    assert isinstance(sore, list)
+    assert "bench_press" not in {one["exercise"] for one in sore}
+
+
 def test_swap_without_a_gym_gives_no_load(tmp_path: Path) -> None:
     """No load is made up where no gym is known."""
     told = _json("swap", "back squat", "--data", str(tmp_path / "none"))

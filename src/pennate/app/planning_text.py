@@ -143,7 +143,7 @@ def _rounded(doses: Mapping[Group, float]) -> dict[str, float]:
 
 def swap_document(found: Sequence[Substitute], ready: Sequence[Ready] = ()) -> list[dict[str, Any]]:
     """Substitutes as a document, best first, the loads of those that were worked out."""
-    at = {one.one.exercise: one for one in ready}
+    at = {(one.one.exercise, one.one.kind): one for one in ready}
     return [
         {
             "exercise": one.exercise,
@@ -154,7 +154,7 @@ def swap_document(found: Sequence[Substitute], ready: Sequence[Ready] = ()) -> l
             "equipment": one.kind.value,
             "minutes": round(one.minutes, 1),
             "because": one.because,
-            "first_set": _first(at.get(one.exercise)),
+            "first_set": _first(at.get((one.exercise, one.kind))),
         }
         for one in found
     ]

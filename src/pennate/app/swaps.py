@@ -104,7 +104,7 @@ def possible(
     ranked = substitutes(exercise, day, week, catalogue, kinds, limits)
     found = on_items(ranked, gym, catalogue, taken=taken)
     if itself and within_limits(catalogue[exercise], limits):
-        found += _on_other_kinds(catalogue[exercise], day, week, gym, taken)
+        found += on_other_kinds(catalogue[exercise], day, week, gym, taken)
     return sorted(found, key=lambda pair: pair[0].rank)
 
 
@@ -116,9 +116,10 @@ def on_items(
     return [(one, item) for one, item in pairs if item is not None]
 
 
-def _on_other_kinds(
+def on_other_kinds(
     exercise: Exercise, day: PlannedDay, week: Week, gym: Gym, taken: str
 ) -> list[tuple[Substitute, AnyItem]]:
+    """The exercise itself on the best item of each kind that the taken one is not of."""
     held = gym.item(taken)
     first: dict[EquipmentKind, AnyItem] = {}
     for item in items_for(gym, exercise):

@@ -13,13 +13,14 @@ from pennate.app.day import DayState
 from pennate.app.notes import notes_for
 from pennate.app.outline import DayInputs
 from pennate.app.reach import best_of, reach_in, unknown_lifter
-from pennate.app.swaps import on_items
+from pennate.app.stops import item_for
+from pennate.app.swaps import on_items, on_other_kinds
 from pennate.app.today import inputs_for, weekday_of
 from pennate.core.card import CardSet
 from pennate.core.exercise import Catalogue
-from pennate.core.gym import Gym
+from pennate.core.gym import AnyItem, Gym
 from pennate.core.performed import SetKind
-from pennate.core.prescribed import PlannedDay
+from pennate.core.prescribed import PlannedDay, Week
 from pennate.estimate import Person
 from pennate.plan.substitute import Substitute
 
@@ -45,36 +46,60 @@ class Ready:
 
 
 def ready_swaps(
-    book: Book, found: Sequence[Substitute], gym: Gym | None, *, most: int
+    book: Book, found: Sequence[Substitute], gym: Gym | None, *, most: int, itself: bool = True
 ) -> tuple[Ready, ...]:
     """The best on items of the gym, with the loads her log makes likely for today.
 
-    What cannot be made heavy or light enough for the reps asked comes last, with the reason.
+    `itself` offers the exercise on other equipment too. What cannot be made heavy or light
+    enough for the reps asked comes last, with the reason.
     """
     given = gym or book.gym()
     alone = PlannedDay(day=weekday_of(book.today), exercises=())
     state = DayState(day=book.today, weekday=alone.day)
     inputs = replace(inputs_for(book, book.today, alone), gym=given, state=state)
-    return _best(found, inputs, book, most)
+    return _best(found, inputs, book, most, itself=itself)
 
 
 def first_swaps(
-    found: Sequence[Substitute], gym: Gym, catalogue: Catalogue, now: datetime, *, most: int
+    found: Sequence[Substitute],
+    gym: Gym,
+    catalogue: Catalogue,
+    now: datetime,
+    *,
+    most: int,
+    itself: bool = True,
 ) -> tuple[Ready, ...]:
     """The same for somebody without a log: loads are those of people like her, and low."""
     inputs = unknown_lifter(catalogue, gym, Person(), now)
-    return _best(found, inputs, None, most)
+    return _best(found, inputs, None, most, itself=itself)
 
 
 def _best(
-    found: Sequence[Substitute], inputs: DayInputs, book: Book | None, most: int
+    found: Sequence[Substitute], inputs: DayInputs, book: Book | None, most: int, *, itself: bool
 ) -> tuple[Ready, ...]:
     if inputs.gym is None:
         return ()
     here = on_items(found, inputs.gym, inputs.catalogue)
+    if itself and found:
+        here += _elsewhere(found[0].instead_of, found, inputs, inputs.gym)
+    here.sort(key=lambda pair: pair[0].rank)
     return tuple(
         _ready(one, item.id, inputs, book) for one, item in best_of(here, reach_in(inputs), most)
     )
+
+
+def _elsewhere(
+    old: str, found: Sequence[Substitute], inputs: DayInputs, gym: Gym
+) -> list[tuple[Substitute, AnyItem]]:
+    """The exercise itself on other equipment, for the sets that its substitutes carry over."""
+    exercise = inputs.catalogue[old]
+    like = next((o for o in found if inputs.catalogue[o.exercise].timed is exercise.timed), None)
+    own = item_for(gym, exercise)
+    if like is None or own is None:
+        return []
+    asked = replace(like.asked, exercise=old, replaces="", reason=None)
+    day = replace(inputs.planned, exercises=(asked,))
+    return on_other_kinds(exercise, day, Week(name="", days=()), gym, own.id)
 
 
 def _ready(one: Substitute, item: str, inputs: DayInputs, book: Book | None) -> Ready:

@@ -286,20 +286,23 @@ def swap(
             kinds=kinds(kit),
             joints=limits(sore),
         )
-        ready = _with_loads(found, gym, data)
-        at = {one.one.exercise: one for one in ready}
-        rest = [one for one in found if one.exercise not in at]
+        ready = _with_loads(found, gym, data, itself=not (sore or kit))
+        at = {(one.one.exercise, one.one.kind): one for one in ready}
+        rest = [one for one in found if (one.exercise, one.kind) not in at]
         found = (*(one.one for one in ready), *rest)
         if as_json:
             print_json(swap_document(found, ready))
             return
         for one in found[: len(ready) or SHOWN_SWAPS]:
-            load = at[one.exercise].words if one.exercise in at else ""
+            here = at.get((one.exercise, one.kind))
+            load = here.words if here else ""
             typer.echo(f"{one.name} ({one.kind.value}){': ' if load else ''}{load}")
             typer.echo(f"    {one.because}, {one.minutes:+.0f} min")
 
 
-def _with_loads(found: Sequence[Substitute], gym: str, data: Path | None) -> tuple[Ready, ...]:
+def _with_loads(
+    found: Sequence[Substitute], gym: str, data: Path | None, *, itself: bool
+) -> tuple[Ready, ...]:
     """The substitutes on items with loads; none where neither records nor a gym are there."""
     from datetime import datetime
 
@@ -312,11 +315,11 @@ def _with_loads(found: Sequence[Substitute], gym: str, data: Path | None) -> tup
     there = open_gym(gym) if gym else None
     if (data_dir(data) / LEDGER_FILE).exists():
         with opened(data) as book:
-            return ready_swaps(book, found, there, most=SHOWN_SWAPS)
+            return ready_swaps(book, found, there, most=SHOWN_SWAPS, itself=itself)
     if there is None:
         return ()
     now = datetime.now().astimezone()
-    return first_swaps(found, there, read_catalogue(), now, most=SHOWN_SWAPS)
+    return first_swaps(found, there, read_catalogue(), now, most=SHOWN_SWAPS, itself=itself)
 
 
 def block(

@@ -38,6 +38,8 @@ PART_SHARE: Mapping[Part, float] = {
     for part in Part
 }
 """Share of a part in its group; a small one for parts in no group."""
+ALIKE_KEEPS = 0.5
+"""Share of the dose from which the same movement stands before others."""
 LOADED = frozenset(EquipmentKind) - {EquipmentKind.BODY_WEIGHT, EquipmentKind.BANDS}
 """Kinds whose load is set in steps."""
 
@@ -76,7 +78,8 @@ class Substitute:
     @property
     def rank(self) -> tuple[bool, bool, bool, float, str]:
         """What sorts it, best first: direct work, a load, the movement, then the score."""
-        return (not self.direct, not self.loadable, not self.kin, -self.score, self.exercise)
+        alike = self.kin and self.keeps >= ALIKE_KEEPS
+        return (not self.direct, not self.loadable, not alike, -self.score, self.exercise)
 
 
 def substitutes(
