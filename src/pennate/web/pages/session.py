@@ -163,9 +163,7 @@ def _pain_words(pain: str) -> str:
 def _substitutes(book: Book, card: Card, stop: CardStop) -> tuple[Substitute, ...]:
     taken = stop.item.id if stop.item else ""
     found = offers(book, card.day, card.session.capitalize(), stop.index, taken=taken)
-    return tuple(
-        Substitute(one.exercise, one.item, one.name, _swap_words(one)) for one in found
-    )
+    return tuple(Substitute(one.exercise, one.item, one.name, _swap_words(one)) for one in found)
 
 
 def _swap_words(one: Offer) -> str:
