@@ -46,3 +46,11 @@ def back_words(days: int, reserve: int, *, lighter: bool, fewer: bool) -> str:
     kept = f"{reserve} left today"
     changed = f"{', '.join(said)} and {kept}" if said else kept
     return f"{plural(days // 7, 'week')} since the last time: {changed}"
+
+
+def back_in_all(days: int) -> str:
+    """What holds for all exercises that were away for so many days at least."""
+    since = f"{plural(days // 7, 'week')} or more since the last time"
+    return (
+        f"{since}: no load above last time’s, fewer sets and {int(BACK_RESERVE)} or more left today"
+    )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pennate.app.back_again import back_words
+from pennate.app.back_again import back_in_all, back_words
 from pennate.app.choose import SAME_LOAD_KG
 from pennate.app.outline import DayInputs
 from pennate.app.slots import Slot
@@ -80,16 +80,16 @@ def back_of(index: int, standing: Standing) -> str:
 
 
 def back_lines(standing: Standing) -> tuple[str, ...]:
-    """A line for all stops taken up again in the same way, with their names unless it is all."""
-    found: dict[str, list[str]] = {}
+    """One line for all stops taken up again, with their names unless it is every stop."""
     plans = [plan for plan in standing.outline.plans.values() if not plan.left_out]
-    for plan in plans:
-        if words := back_of(plan.index, standing):
-            found.setdefault(words, []).append(plan.exercise.name)
-    return tuple(
-        words if len(names) == len(plans) else f"{', '.join(names)}: {words}"
-        for words, names in found.items()
-    )
+    found = [(plan, words) for plan in plans if (words := back_of(plan.index, standing))]
+    if not found:
+        return ()
+    said = dict.fromkeys(words for _, words in found)
+    days = min(standing.outline.stops[plan.index].away_days for plan, _ in found)
+    words = next(iter(said)) if len(said) == 1 else back_in_all(days)
+    names = "" if len(found) == len(plans) else ", ".join(one.exercise.name for one, _ in found)
+    return (f"{names}: {words}" if names else words,)
 
 
 def remarks_of(inputs: DayInputs, standing: Standing) -> tuple[str, ...]:
