@@ -107,3 +107,18 @@ def test_cards_of_another_release_are_not_used(thumb: Thumb) -> None:
     thumb.context.unroute("**/api/cards?days=1")
     thumb.settled()
     expect(page.get_by_role("button", name="Go on")).to_be_visible()
+
+
+@pytest.mark.parametrize("height", [640, 844])
+def test_a_step_without_a_drawing_moves_nothing(thumb: Thumb, height: int) -> None:
+    """Far from the load asked no step is drawn; the keys beside the load stay where they are."""
+    page = thumb.seen
+    page.set_viewport_size({"width": 390, "height": height})
+    less, more = page.locator(".steps button").all()
+    expect(page.locator(".picture svg")).to_have_count(1)
+    before = more.bounding_box()
+    more.click()
+    expect(page.locator(".picture.blank")).to_have_count(1)
+    assert more.bounding_box() == before
+    less.click()
+    assert more.bounding_box() == before

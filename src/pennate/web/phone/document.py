@@ -44,8 +44,8 @@ from pennate.web.words import (
 )
 
 DAYS = 7
-DRAWN_STEPS = 4
-"""Steps above and below the loads asked for that are drawn."""
+DRAWN_STEPS, DRAWN_INSTEAD = 2, 1
+"""Steps above and below the loads asked for that are drawn, the second of a substitute."""
 Json = dict[str, Any]
 
 
@@ -132,7 +132,12 @@ def _line(run: Sequence[CardStop]) -> Json:
 
 
 def _stop(
-    book: Book, card: Card, stop: CardStop, steps: Sequence[Loaded], drawings: Drawings
+    book: Book,
+    card: Card,
+    stop: CardStop,
+    steps: Sequence[Loaded],
+    drawings: Drawings,
+    near: int = DRAWN_STEPS,
 ) -> Json:
     """An exercise in its place, with its sets and the words of every step of its item."""
     plain = replace(card, cautions=())  # those of the day are told once, with the session
@@ -142,7 +147,7 @@ def _stop(
         )
         for one in stop.sets
     }
-    first, drawn = next(iter(views.values())), _near(stop, steps)
+    first, drawn = next(iter(views.values())), _near(stop, steps, near)
     plated = any(step.plates for step in steps)
     return {
         "index": stop.index,
@@ -176,12 +181,12 @@ def _stop(
     }
 
 
-def _near(stop: CardStop, steps: Sequence[Loaded]) -> Sequence[Loaded]:
+def _near(stop: CardStop, steps: Sequence[Loaded], count: int) -> Sequence[Loaded]:
     """Steps a few places around those the card asks for: the others go without a drawing."""
     asked = [one.load.felt_kg for one in stop.sets if one.load and one.kind is not SetKind.WARM_UP]
     places = [nearest([step.felt_kg for step in steps], kg) for kg in asked] if steps else []
     low, high = min(places, default=0), max(places, default=0)
-    return steps[max(0, low - DRAWN_STEPS) : high + DRAWN_STEPS + 1]
+    return steps[max(0, low - count) : high + count + 1]
 
 
 def _row(row: StopRow) -> Json:
@@ -266,7 +271,7 @@ def _instead(book: Book, card: Card, one: Substituted, drawings: Drawings) -> Js
         "exercise": one.stop.exercise,
         "item": one.item,
         "words": f"{words}on {on}" + (f"; {one.caveat}" if one.caveat else ""),
-        "stop": _stop(book, swapped, one.stop, one.steps, drawings),
+        "stop": _stop(book, swapped, one.stop, one.steps, drawings, DRAWN_INSTEAD),
         "line": _line(next(run for run in runs_of(swapped) if one.stop in run)),
         "order": [s.key for s in sets],
         "row": _row(one.row),

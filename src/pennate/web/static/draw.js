@@ -7,7 +7,8 @@ export const cautions = (texts) => texts.map((text) => h("p", { class: "caution"
 const rule = (title, ...children) =>
   h("section", { class: "rule", id: "ask", "aria-label": title }, h("h2", { tabindex: "-1" }, title), children);
 
-const drawing = (svg) => svg && h("figure", { class: "picture", html: svg }); // our own, made on the server
+/** Our own, made on the server; its place is kept where a step was not drawn, so that − and + stay. */
+const drawing = ({ svg, drawn }) => (svg || drawn) && h("figure", { class: svg ? "picture" : "picture blank", html: svg });
 
 function loadRow(view, act) {
   const { load, lighter, heavier } = view;
@@ -16,7 +17,7 @@ function loadRow(view, act) {
   const unit = load.unit ? h("span", { class: "unit" }, `\u00a0${load.unit}${load.suffix ? ` ${load.suffix}` : ""}`) : null;
   const steps = view.steps.length > 1 && h("p", { class: "steps" }, step("−", lighter, "one step lighter"), step("+", heavier, "one step heavier"));
   return [
-    drawing(view.svg),
+    drawing(view),
     h("div", { class: "load-row" }, h("p", { class: load.unit ? "big" : "big wordy", id: "load" }, load.number, unit), steps),
     load.words !== load.number && h("p", { class: "s" }, load.words, view.moves && ` · ${view.moves}`),
     view.pull && h("p", { class: "strong" }, view.pull),

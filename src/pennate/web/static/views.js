@@ -79,6 +79,7 @@ export function viewOf(session, ui, cards) {
     cautions: set.cautions,
     load,
     svg: pictureOf(session.day.pictures, load.picture),
+    drawn: stop.steps.some((one) => one.picture),
     steps: stop.steps,
     lighter: rung > 0 ? rung - 1 : null,
     heavier: rung !== null && rung < stop.steps.length - 1 ? rung + 1 : null,
