@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from pennate.app.book import Book
 from pennate.app.response_sheet import prepare
-from pennate.app.swaps import Offer, offers
+from pennate.app.swaps import Offer, best_today, offers
+from pennate.app.today import inputs_for, planned_for
+from pennate.body.pain import PainReport
 from pennate.core.exercise import EquipmentKind
+from pennate.core.muscles import Joint
 from pennate.core.prescribed import Week
 
 EASY = {"knee_push_up", "push_up", "body_weight_squat", "wall_sit"}
@@ -58,6 +63,24 @@ def test_no_calf_press_for_a_leg_curl(demo_book: Book) -> None:
     """What keeps a tenth of the dose is not offered, however many are asked for."""
     found = {one.exercise for one in _offers(demo_book, "lying_leg_curl", most=9)}
     assert "leg_press_calf" not in found
+
+
+@pytest.mark.parametrize(("score", "most"), [(7, 0), (4, 1)])
+def test_what_hurt_at_a_set_is_spared_by_the_swap(demo_book: Book, score: int, most: int) -> None:
+    """Above 5 of 10 nothing that loads the joint is offered, from 3 only what loads it lightly."""
+    day = next(day for day in _week(demo_book).days if "bench_press" in {
+        one.exercise for one in day.exercises
+    })  # fmt: skip
+    planned = planned_for(demo_book, demo_book.today, day.day)
+    assert planned is not None
+    inputs = inputs_for(demo_book, demo_book.today, planned)
+    hurt = replace(inputs, pain=(PainReport(inputs.state.day, "shoulder", score),))
+    place = [one.exercise for one in day.exercises].index("bench_press")
+    found = best_today(hurt, _week(demo_book), place, taken="", most=9)
+    loads = [demo_book.catalogue[one.exercise].joints.get(Joint.SHOULDER, 0) for one, _ in found]
+    assert max(loads, default=0) <= most
+    before = best_today(inputs, _week(demo_book), place, taken="", most=9)
+    assert len(found) < len(before)
 
 
 def test_out_of_reach_says_so_and_comes_last(demo_book: Book) -> None:

@@ -50,6 +50,17 @@ def joint_limits(readiness: Readiness | None) -> dict[Joint, int]:
     return limits
 
 
+def joints_now(inputs: DayInputs) -> dict[Joint, int]:
+    """The same with what hurt at a set today: what she swaps to must not hurt it again."""
+    limits = joint_limits(inputs.state.readiness)
+    for one in inputs.pain:
+        if one.day == inputs.state.day and (one.alarming or one.score >= 3):
+            stop = one.alarming or one.score > 5
+            joint = Joint(one.joint)
+            limits[joint] = min(limits.get(joint, 1), 0 if stop else 1)
+    return limits
+
+
 def offers(
     book: Book, day: date, weekday: str, stop: int, *, most: int = 2, taken: str = ""
 ) -> tuple[Offer, ...]:
@@ -78,7 +89,7 @@ def best_today(
         week,
         inputs.catalogue,
         inputs.gym,
-        limits=joint_limits(inputs.state.readiness),
+        limits=joints_now(inputs),
         taken=taken or (own.id if own else ""),
         itself=True,
     )
