@@ -53,8 +53,14 @@ def draw(model: Callable[..., None], given: tuple[Any, ...], draws: int, seed: i
     values, vectors = np.linalg.eigh(np.asarray(jax.hessian(potential)(jnp.asarray(mode))))
     straight = jnp.asarray(vectors / np.sqrt(np.maximum(values, _LEAST_CURVATURE)))
     kernel = NUTS(potential_fn=lambda u: potential(mode + straight @ u), target_accept_prob=0.9)
-    run = MCMC(kernel, num_warmup=draws, num_samples=draws, num_chains=CHAINS,
-               chain_method="sequential", progress_bar=False)  # fmt: skip
+    run = MCMC(
+        kernel,
+        num_warmup=draws,
+        num_samples=draws,
+        num_chains=CHAINS,
+        chain_method="sequential",
+        progress_bar=False,
+    )
     apart = jax.random.normal(key, (CHAINS, len(mode)))
     run.run(key, init_params=apart, extra_fields=("diverging", "num_steps"))
     flat = jnp.asarray(mode) + run.get_samples(group_by_chain=True) @ straight.T

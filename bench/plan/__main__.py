@@ -139,8 +139,10 @@ def table(rows: Sequence[Row]) -> str:
     ]
     for row in rows:
         if not row.feasible:
-            lines.append(f"| {row.name} | {row.days} | {row.exercises} | no week meets the wishes"
-                         f" | | | | | {row.wall_s:.1f} | | | | | |")  # fmt: skip
+            lines.append(
+                f"| {row.name} | {row.days} | {row.exercises} | no week meets the wishes"
+                f" | | | | | {row.wall_s:.1f} | | | | | |"
+            )
             continue
         lines.append(
             f"| {row.name} | {row.days} | {row.exercises} | {row.objective:.3f} | {row.bound:.3f} "

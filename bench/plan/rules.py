@@ -99,8 +99,10 @@ def _alike(asked: PrescribedExercise, hers: PrescribedExercise) -> bool:
     """The same sets but for the number in one block, the same variant, aids and note."""
     if len(asked.sets) != len(hers.sets):
         return False
-    alike = [replace(a, count=1) == replace(b, count=1)
-             for a, b in zip(asked.sets, hers.sets, strict=True)]  # fmt: skip
+    alike = [
+        replace(a, count=1) == replace(b, count=1)
+        for a, b in zip(asked.sets, hers.sets, strict=True)
+    ]
     changed = sum(a.count != b.count for a, b in zip(asked.sets, hers.sets, strict=True))
     told = (asked.variant, asked.aids, asked.note) == (hers.variant, hers.aids, hers.note)
     return all(alike) and changed <= 1 and told

@@ -68,9 +68,11 @@ def test_no_calf_press_for_a_leg_curl(demo_book: Book) -> None:
 @pytest.mark.parametrize(("score", "most"), [(7, 0), (4, 1)])
 def test_what_hurt_at_a_set_is_spared_by_the_swap(demo_book: Book, score: int, most: int) -> None:
     """Above 5 of 10 nothing that loads the joint is offered, from 3 only what loads it lightly."""
-    day = next(day for day in _week(demo_book).days if "bench_press" in {
-        one.exercise for one in day.exercises
-    })  # fmt: skip
+    day = next(
+        day
+        for day in _week(demo_book).days
+        if "bench_press" in {one.exercise for one in day.exercises}
+    )
     planned = planned_for(demo_book, demo_book.today, day.day)
     assert planned is not None
     inputs = inputs_for(demo_book, demo_book.today, planned)

@@ -172,8 +172,9 @@ def bencher(tmp_path: Path) -> Iterator[Book]:
     rows = ["date,session,set,exercise,load,unit,reps,rir"]
     for visit in range(12):
         day = (NOW - timedelta(days=42 - 3.5 * visit)).date()
-        rows += [f"{day},a,{number},bench_press,60,kg,8,{2 if number < 3 else 1}"
-                 for number in (1, 2, 3)]  # fmt: skip
+        rows += [
+            f"{day},a,{number},bench_press,60,kg,8,{2 if number < 3 else 1}" for number in (1, 2, 3)
+        ]
     log = tmp_path / "log.csv"
     log.write_text("\n".join(rows) + "\n", encoding="utf-8")
     found = Book.open(tmp_path / "records", lambda: NOW, Random(1))

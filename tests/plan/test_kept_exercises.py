@@ -174,10 +174,13 @@ def test_another_gym_has_other_items() -> None:
 
 def test_her_superset_may_stay() -> None:
     """Two exercises she alternates are offered together, in her sets."""
-    pair = tuple(replace(one, superset="A") for one in (
-        PrescribedExercise(exercise="bench_press", sets=(TOP,)),
-        PrescribedExercise(exercise="seated_cable_row", sets=ROW.sets),
-    ))  # fmt: skip
+    pair = tuple(
+        replace(one, superset="A")
+        for one in (
+            PrescribedExercise(exercise="bench_press", sets=(TOP,)),
+            PrescribedExercise(exercise="seated_cable_row", sets=ROW.sets),
+        )
+    )
     current = replace(HERS, days=(PlannedDay(day="Monday", exercises=pair), HERS.days[1]))
     problem = build_problem(_brief(), CATALOGUE, Setting(current=current))
     together = [o for o in problem.options if o.exercises == ("bench_press", "seated_cable_row")]

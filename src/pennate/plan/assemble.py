@@ -88,10 +88,14 @@ def _day(
         mark = next(marks) if option.scheme is Scheme.SUPERSET else ""
         for exercise in stops[number].exercises:
             hers = own.on(exercise.id, free.day)
-            asked = with_sets(hers, sets) if hers else PrescribedExercise(
-                exercise=exercise.id,
-                sets=_scheme(exercise, option.scheme, sets, brief, first=place == 0),
-            )  # fmt: skip
+            asked = (
+                with_sets(hers, sets)
+                if hers
+                else PrescribedExercise(
+                    exercise=exercise.id,
+                    sets=_scheme(exercise, option.scheme, sets, brief, first=place == 0),
+                )
+            )
             because = _because(exercise, brief, current)
             exercises.append(replace(asked, superset=mark, because=because))
     return PlannedDay(
