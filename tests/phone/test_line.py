@@ -165,11 +165,7 @@ def test_decided_before_out_of_reach_reaches_the_records(
 ) -> None:
     """Order, skip, swap and her minutes, touched without reception, are on the server's page."""
     thumb = Thumb(new_phone(), address, Random(2))
-    page = thumb.open()
-    expect(page.get_by_role("button", name="Start")).to_be_visible(timeout=120_000)
-    page.evaluate("() => navigator.serviceWorker.ready.then(() => true)")
-    expect(page.locator("#page[data-week='2026-11-23']")).to_be_attached(timeout=120_000)
-    thumb.context.set_offline(offline=True)
+    page = thumb.before()
     stops = page.locator(".stop .name")
     names = stops.all_inner_texts()
     stops.nth(0).click()

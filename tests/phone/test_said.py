@@ -130,11 +130,7 @@ def test_said_out_of_reach_reaches_the_records(
 ) -> None:
     """Each answer says what it changes at once, is taken back by a touch, and arrives."""
     thumb = Thumb(new_phone(), address, Random(2))
-    page = thumb.open()
-    expect(page.get_by_role("button", name="Start")).to_be_visible(timeout=120_000)
-    page.evaluate("() => navigator.serviceWorker.ready.then(() => true)")
-    expect(page.locator("#page[data-week='2026-11-23']")).to_be_attached(timeout=120_000)
-    thumb.context.set_offline(offline=True)
+    page = thumb.before()
     page.get_by_role("button", name="short sleep").click()
     page.get_by_role("button", name="low energy").click()
     page.get_by_role("button", name="low energy").click()

@@ -61,10 +61,22 @@ class Thumb:
         """
         if not fresh:
             self.context.route("**/api/cards?days=1", lambda route: route.abort())
-        page = self.open()
+        self.open()
         self.start()
-        page.evaluate("() => navigator.serviceWorker.ready.then(() => true)")
-        expect(page.locator("#page[data-week='2026-11-23']")).to_be_attached(timeout=120_000)
+        self.kept()
+
+    def before(self) -> Page:
+        """Out of reach on the session's list, with the week kept."""
+        page = self.open()
+        expect(page.get_by_role("button", name="Start")).to_be_visible(timeout=120_000)
+        self.kept()
+        self.context.set_offline(offline=True)
+        return page
+
+    def kept(self) -> None:
+        """Wait until the page and its week are on the phone."""
+        self.seen.evaluate("() => navigator.serviceWorker.ready.then(() => true)")
+        expect(self.seen.locator("#page[data-week='2026-11-23']")).to_be_attached(timeout=120_000)
 
     def without_week(self) -> None:
         """Let the seven days go unanswered: they cost the server seconds that few tests need."""
