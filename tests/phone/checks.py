@@ -27,6 +27,7 @@ def faults(page: Page, *, axe: bool = True) -> list[str]:
 
     Axe waits on timers, which do not run where scripting is off.
     """
+    page.wait_for_load_state()
     page.evaluate(SCRIPT)
     size, look = page.viewport_size, page.evaluate("document.documentElement.dataset.look")
     assert size

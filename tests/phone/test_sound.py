@@ -13,7 +13,7 @@ from playwright.sync_api import Browser, Page, expect
 from pennate.app.book import Book
 from pennate.files.catalogue import read_catalogue
 from pennate.files.week import read_week
-from tests.web.conftest import MONDAY, Clock, served
+from tests.web.conftest import MONDAY, Clock, served, turned
 
 from .checks import faults
 from .conftest import NewPhone
@@ -169,14 +169,14 @@ def test_plain_pages_are_sound_in_every_state(
         page.goto(address + path)
         states.look(path)
     page.goto(address + "/today")
-    page.get_by_role("button", name="short sleep").click()
+    turned(page, page.get_by_role("button", name="short sleep"))
     states.look("short sleep")
-    page.get_by_role("link", name="Start").click()
+    turned(page, page.get_by_role("link", name="Start"))
     while "/floor" in page.url:
         states.kind()
-        page.locator(".closing button").first.click()
+        turned(page, page.locator(".closing button").first)
     states.look("after")
-    page.get_by_role("button", name="Finish").click()
+    turned(page, page.get_by_role("button", name="Finish"))
     states.look("finished")
     page.goto(address + "/today")
     states.look("today, done")

@@ -15,7 +15,7 @@ from typing import Any
 import pytest
 import uvicorn
 from fastapi.testclient import TestClient
-from playwright.sync_api import Browser, Page, Playwright
+from playwright.sync_api import Browser, Locator, Page, Playwright
 
 from pennate.app.book import Book
 from pennate.app.demo import make_demo
@@ -69,6 +69,12 @@ def running(app: Any, *, politely: bool = False, **how: Any) -> Iterator[int]:
     finally:
         server.should_exit, server.force_exit = True, not politely
         thread.join(10)
+
+
+def turned(page: Page, link: Locator) -> None:
+    """Follow a link or send a form, and wait until the page it leads to stands."""
+    with page.expect_navigation():
+        link.click()
 
 
 @pytest.fixture(scope="session")

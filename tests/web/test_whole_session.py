@@ -12,7 +12,7 @@ from pennate.app.book import Book
 from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind
 
-from .conftest import MONDAY, served
+from .conftest import MONDAY, served, turned
 from .test_session import card_of
 
 pytestmark = pytest.mark.browser
@@ -115,7 +115,7 @@ def _change_the_week(thumb: Thumb) -> None:
 def _close(page: Page) -> None:
     """Close the set shown: done, or the likely number."""
     buttons = page.locator(".closing button")
-    buttons.first.click() if buttons.count() == 1 else buttons.nth(2).click()
+    turned(page, buttons.first if buttons.count() == 1 else buttons.nth(2))
 
 
 def _close_weak(page: Page) -> None:
@@ -124,7 +124,7 @@ def _close_weak(page: Page) -> None:
     page.locator(".keys label", has_text="missed one").click()
     page.locator("summary", has_text="other number").click()
     page.get_by_label("Full reps").fill(str(int(likely) - 4))
-    page.get_by_role("button", name="Save this set").click()
+    turned(page, page.get_by_role("button", name="Save this set"))
 
 
 def test_a_whole_session(seasoned_address: str, seasoned: Book, phone: Page) -> None:
@@ -187,11 +187,11 @@ def test_a_session_without_script(chromium: Browser, own_address: str, own_demo:
     page.get_by_role("link", name="Start").click()
     before = page.locator(".big").first.inner_text()
     page.get_by_role("button", name="one step heavier").click()
-    assert page.locator(".big").first.inner_text() != before
+    expect(page.locator(".big").first).not_to_have_text(before)
     page.locator(".keys label", has_text="none left").click()
     page.locator(".closing button").first.click()
     page.get_by_role("button", name="undo").click()
-    page.locator(".closing button").first.click()
+    turned(page, page.locator(".closing button").first)
     context.close()
     today = [one for one in own_demo.history() if one.day == MONDAY.date()]
     assert len(today) == 1
@@ -214,7 +214,7 @@ def test_a_set_with_the_keyboard_alone(own_address: str, own_demo: Book, phone: 
 def test_the_rest_clock_counts_and_saves_nothing(own_address: str, phone: Page) -> None:
     """The clock goes on by itself; the page and the set stay as they are."""
     phone.goto(own_address + "/floor")
-    phone.locator(".closing button").first.click()
+    turned(phone, phone.locator(".closing button").first)
     clock = phone.locator("[data-clock]")
     before, place = clock.inner_text(), phone.locator("h1 + p").inner_text()
     phone.wait_for_function(
