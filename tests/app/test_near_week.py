@@ -7,12 +7,12 @@ from dataclasses import replace
 import pytest
 
 from pennate.app.book import Book
-from pennate.app.planning import Asking, Planned, impossible_in, kinds_of, plan_week
-from pennate.app.week_brief import brief_of, known_wishes
+from pennate.app.planning import Planned, kinds_of
+from pennate.app.week_asked import plan_asked, unfit_for
+from pennate.app.week_brief import known_wishes
 from pennate.app.week_log import pace_of
-from pennate.app.week_plan import open_ceilings, unfit_for
+from pennate.app.week_plan import asked_by_form
 from pennate.core.brief import Brief
-from pennate.core.evidence.planner import MOVE_COST, NEAR_TIMES
 from pennate.core.muscles import Group
 from pennate.core.prescribed import Week
 from pennate.core.week_dose import week_dose
@@ -32,23 +32,12 @@ def _week(book: Book) -> Week:
 
 
 def _brief(book: Book) -> Brief:
-    brief = brief_of(known_wishes(book), book.catalogue, [gym.id for gym in book.gyms()])
-    return replace(brief, ceilings=open_ceilings(brief, _week(book), book.catalogue))
+    return asked_by_form(book, known_wishes(book)).brief
 
 
 def _planned(book: Book) -> Planned:
-    brief, gym = _brief(book), book.gym()
-    asking = Asking(
-        kinds=kinds_of(gym),
-        lost=impossible_in(gym, book.catalogue),
-        unfit=unfit_for(book, brief, gym),
-        current=_week(book),
-        churn=float(NEAR_TIMES),
-        moving=float(MOVE_COST),
-        pace=pace_of(book),
-        with_more=False,
-    )
-    return plan_week(brief, book.catalogue, asking)
+    asked = asked_by_form(book, known_wishes(book))
+    return plan_asked(replace(asked, asking=replace(asked.asking, with_more=False)))
 
 
 def _names(week: Week) -> set[str]:
@@ -76,6 +65,10 @@ def test_the_prefilled_brief_gives_her_week_back_better(demo_book: Book) -> None
     for group, most in _brief(demo_book).ceilings.items():
         assert then[group].value <= most + 1e-6
     assert any("far too light" in line for line in found.binding)
+    # Only what she types changes the minutes that she has.
+    assert {d.day: d.minutes for d in week.days} == {
+        d.day: d.minutes for d in hers.days if not d.rest
+    }
 
 
 def test_the_prefilled_minutes_are_hers(demo_book: Book) -> None:
@@ -102,7 +95,7 @@ def test_groups_left_open_stay_about_as_they_are(demo_book: Book) -> None:
 def test_unfit_stays_where_nothing_else_trains_the_part(demo_book: Book) -> None:
     """With body weight alone push-ups remain; with a bar and a bench they are set aside."""
     brief, catalogue = _brief(demo_book), demo_book.catalogue
-    unfit = unfit_for(demo_book, brief, demo_book.gym())
+    unfit = unfit_for(demo_book, brief, demo_book.gym(), catalogue)
     assert unfit >= {"push_up", "knee_push_up", "body_weight_squat"}
     full = Setting(kinds=kinds_of(demo_book.gym()), unfit=unfit)
     assert {"push_up", "knee_push_up"} <= {one.id for one in set_aside(brief, catalogue, full)}
@@ -113,4 +106,5 @@ def test_unfit_stays_where_nothing_else_trains_the_part(demo_book: Book) -> None
 def test_a_beginner_keeps_what_is_not_known_of_her(demo_book: Book) -> None:
     """Of a beginner only exercises that she has done are judged: push-ups may be right for her."""
     novice = replace(_brief(demo_book), years=None)
-    assert "push_up" not in unfit_for(demo_book, novice, demo_book.gym())
+    gym, catalogue = demo_book.gym(), demo_book.catalogue
+    assert "push_up" not in unfit_for(demo_book, novice, gym, catalogue)

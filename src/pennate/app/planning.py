@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Set
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from pennate.app.gyms import open_gym
-from pennate.app.reach import unfit_in, unknown_lifter
 from pennate.app.stops import item_for
 from pennate.core.brief import Brief
 from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
@@ -20,17 +19,12 @@ from pennate.core.week_effect import Effect, compare_weeks
 from pennate.core.week_names import why_here
 from pennate.core.week_time import Minutes, Pace, day_minutes, preparation_seconds
 from pennate.errors import InputError, NoAnswerError
-from pennate.estimate import Person
-from pennate.files.brief import read_brief
-from pennate.files.catalogue import read_catalogue
-from pennate.files.week import read_week
 from pennate.plan.assemble import assemble
 from pennate.plan.audit import Audited, audit
 from pennate.plan.build import Setting, build_problem, set_aside
 from pennate.plan.explain import Clash, More, binding, clash_of, worth_of_more
 from pennate.plan.problem import PlanProblem
 from pennate.plan.replan import Happened, Replanned, replan
-from pennate.plan.schemes import usual_ask
 from pennate.plan.seen import Looking
 from pennate.plan.solve import Effort, Progress, Solved, Watch, never, solve
 from pennate.plan.substitute import Substitute, substitutes
@@ -245,30 +239,6 @@ def kinds_of(gym: Gym | None, otherwise: Iterable[EquipmentKind] = ()) -> frozen
 def some_years(brief: Brief) -> bool:
     """Whether she is a few years in, so that beginner's exercises are not hard sets."""
     return brief.years is not None and brief.years >= SOME_YEARS
-
-
-def _unfit_by_years(brief: Brief, gym: Gym | None, catalogue: Catalogue) -> frozenset[str]:
-    """Body-weight exercises that people of her experience do far from the reps asked."""
-    if not some_years(brief):
-        return frozenset()
-    inputs = unknown_lifter(catalogue, gym, Person(trained=True))
-    return unfit_in(inputs, lambda one: usual_ask(one, brief), known_only=False)
-
-
-def plan_file(path: Path, current: Path | None = None, asking: Asking = Asking()) -> Planned:
-    """The best week for a brief file, against its current week if it names one."""
-    catalogue = read_catalogue()
-    brief = read_brief(path, catalogue)
-    given = current or (path.parent / brief.current if brief.current else None)
-    gym = gym_named(brief.gym, path.parent)
-    asking = replace(
-        asking,
-        kinds=kinds_of(gym, brief.equipment),
-        lost=impossible_in(gym, catalogue.with_own(brief.own_exercises)),
-        unfit=_unfit_by_years(brief, gym, catalogue.with_own(brief.own_exercises)),
-        current=read_week(given, catalogue) if given else asking.current,
-    )
-    return plan_week(brief, catalogue, asking)
 
 
 def replan_week(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import timedelta
@@ -11,6 +10,7 @@ from fractions import Fraction
 from pennate.app.book import Book
 from pennate.app.gyms import STARTER_ORDER
 from pennate.app.pain_holds import Holds, holds
+from pennate.app.week_asked import FEWEST_MIN, MOST_MIN, minutes_now
 from pennate.app.week_log import pace_of
 from pennate.core.brief import Brief, FreeDay, JointLimit
 from pennate.core.exercise import Catalogue
@@ -19,15 +19,11 @@ from pennate.core.near import did_you_mean
 from pennate.core.prescribed import WEEKDAYS, Preferences, Span, Week
 from pennate.core.quantities import format_number, parse_number
 from pennate.core.week_names import known_exercise
-from pennate.core.week_time import day_minutes
 from pennate.errors import InputError, Where
 from pennate.files.brief import LONE_PARTS
 
 BRIEF = "brief"
 """Kind of the entry that keeps what she last asked for."""
-FIVE = 5
-"""Minutes that a day's length is rounded up to."""
-FEWEST_MIN, MOST_MIN = 10, 300
 PLACES = ("first", "second", "third")
 """Priorities the form asks for."""
 RESERVES: Mapping[str, Span | None] = {
@@ -67,6 +63,7 @@ def known_wishes(book: Book) -> Wishes:
     entry, week, gym = book.latest(BRIEF), book.week(), book.gym()
     if entry is not None:
         wishes = _stored(entry.body)
+        wishes = replace(wishes, days={**_present_minutes(book), **wishes.days})
     else:
         wishes = from_week(week, gym.id if gym else "", trained=book.profile().trained, book=book)
     return _without_held(book, wishes)
@@ -93,11 +90,10 @@ def _without_held(book: Book, wishes: Wishes) -> Wishes:
 
 def from_week(week: Week | None, gym: str, *, trained: bool | None, book: Book) -> Wishes:
     """The wishes that a week already holds."""
-    days = _present_minutes(week, book) if week else {}
     wanted = week.preferences if week else Preferences()
     names = book.catalogue.exercises
     return Wishes(
-        days={name: days.get(name, "") for name in WEEKDAYS},
+        days=_present_minutes(book),
         gym=gym,
         priorities=tuple(group.value for group in week.priorities) if week else (),
         targets={g.value: span_words(span) for g, span in week.targets.items()} if week else {},
@@ -109,19 +105,11 @@ def from_week(week: Week | None, gym: str, *, trained: bool | None, book: Book) 
     )
 
 
-def _present_minutes(week: Week, book: Book) -> dict[str, str]:
-    """Minutes of each day as it is now at her pace, up to the next five, within what she allows.
-
-    A better week asks for no more time than she spends, unless she gives it more.
-    """
-    known, pace = book.catalogue.with_own(week.own_exercises), pace_of(book)
-    found = {}
-    for day in week.days:
-        if day.rest:
-            continue
-        takes = FIVE * math.ceil(day_minutes(day, known, pace).value / FIVE)
-        found[day.day] = str(max(FEWEST_MIN, min(takes, day.minutes or MOST_MIN)))
-    return found
+def _present_minutes(book: Book) -> dict[str, str]:
+    """Minutes of each day of her week as it is now; empty where it has none."""
+    week = book.week()
+    now = minutes_now(week, book.catalogue, pace_of(book)) if week else {}
+    return {day: str(now.get(day, "")) for day in WEEKDAYS}
 
 
 def _sore(book: Book) -> dict[str, str]:
@@ -154,11 +142,13 @@ def keep_wishes(book: Book, wishes: Wishes) -> None:
     """Remember what she asked for, so that the form is filled in next time.
 
     What pain keeps out is not remembered as a wish: it ends when she says that it has settled.
+    Nor are minutes that stood there from her week: they follow it.
     """
-    wishes = _her_own(book, wishes)
+    wishes, present = _her_own(book, wishes), _present_minutes(book)
     body = {name: getattr(wishes, name) for name in Wishes.__dataclass_fields__}
     body["priorities"] = list(wishes.priorities)
-    body["days"], body["targets"] = dict(wishes.days), dict(wishes.targets)
+    body["days"] = {day: text for day, text in wishes.days.items() if text != present.get(day)}
+    body["targets"] = dict(wishes.targets)
     body["joints"] = dict(wishes.joints)
     book.put(BRIEF, book.today, body)
 
@@ -209,6 +199,7 @@ def brief_of(wishes: Wishes, catalogue: Catalogue, gyms: Sequence[str]) -> Brief
         reserve=_reserve(wishes.reserve),
         supersets=wishes.supersets,
         most_exercises=_whole(wishes.most_exercises, "Exercises a day", 1, 30),
+        near=wishes.near,
     )
 
 

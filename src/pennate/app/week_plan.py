@@ -14,25 +14,16 @@ from pennate.app.planning import (
     Asking,
     NoSuchWeekError,
     Planned,
-    gym_named,
-    impossible_in,
-    kinds_of,
-    plan_week,
     replan_week,
-    some_years,
 )
-from pennate.app.reach import unfit_in
-from pennate.app.today import inputs_for, weekday_of
+from pennate.app.week_asked import Asked, asked_of, gym_for, minutes_now, plan_asked
 from pennate.app.week_brief import Wishes, brief_of
 from pennate.app.week_changes import change_week
 from pennate.app.week_log import pace_of
 from pennate.app.week_work import Task, Work, key_of
-from pennate.core.brief import Brief
-from pennate.core.evidence.planner import MOVE_COST, NEAR_TIMES, OPEN_GROUP_SETS
 from pennate.core.exercise import Catalogue
-from pennate.core.gym import Gym
 from pennate.core.muscles import Group
-from pennate.core.prescribed import PlannedDay, Week
+from pennate.core.prescribed import Week
 from pennate.core.week_dose import week_dose
 from pennate.core.week_effect import Effect, compare_weeks
 from pennate.core.week_time import Pace
@@ -41,11 +32,7 @@ from pennate.files.week_text import render_week
 from pennate.plan.changes import changes_between
 from pennate.plan.explain import More
 from pennate.plan.replan import Happened
-from pennate.plan.schemes import usual_ask
 from pennate.plan.solve import Solved
-
-FAR_FROM_HERS = 0.0
-"""Cost of change, in times the usual one, where she wants to start afresh."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,68 +65,33 @@ class Proposal:
 
 def start_plan(book: Book, work: Work[Proposal], wishes: Wishes) -> Task[Proposal]:
     """Begin to plan; the same wishes, week and log are planned once. Raises InputError."""
-    catalogue, current = book.catalogue, book.week()
-    brief = brief_of(wishes, catalogue, [gym.id for gym in book.gyms()])
-    gym = _gym(book, brief.gym)
-    if current is not None:
-        ceilings = open_ceilings(brief, current, catalogue)
-        brief = replace(brief, own_exercises=current.own_exercises, ceilings=ceilings)
-    asking = Asking(
-        kinds=kinds_of(gym),
-        lost=impossible_in(gym, catalogue),
-        current=current,
-        unfit=unfit_for(book, brief, gym),
-        churn=float(NEAR_TIMES) if wishes.near else FAR_FROM_HERS,
-        moving=float(MOVE_COST) if wishes.near else FAR_FROM_HERS,
-        pace=pace_of(book),
-        clock=time.perf_counter,
-    )
+    asked = asked_by_form(book, wishes)
+    asking, week = asked.asking, asked.asking.current
     key = key_of(
-        "plan", repr(brief), render_week(current) if current else "", repr(sorted(asking.kinds)),
+        "plan", repr(asked.brief), render_week(week) if week else "", repr(sorted(asking.kinds)),
         repr(sorted(asking.lost)), repr(sorted(asking.unfit)),
         repr((asking.churn, asking.moving, asking.pace)),
     )  # fmt: skip
-    return work.start(key, lambda task: _planned(task, brief, catalogue, asking), "a week")
+    return work.start(key, lambda task: _planned(task, asked), "a week")
 
 
-def open_ceilings(brief: Brief, current: Week, catalogue: Catalogue) -> dict[Group, float]:
-    """The most of each group she neither ranks nor sets a range for: about what she has.
-
-    More where she has less than a moderate dose, and half of a rise that she asks of others,
-    since their exercises work these groups too.
-    """
-    now = week_dose(current, catalogue.with_own(current.own_exercises)).groups
-    have = {group: now[group].value if group in now else 0.0 for group in Group}
-    rise = sum(
-        max(0.0, float(span.low) - have[group]) for group, span in brief.targets.items() if span.low
-    )
-    return {
-        group: max(have[group], OPEN_GROUP_SETS) + rise / 2
-        for group in Group
-        if group not in brief.targets and group not in brief.priorities
-    }
+def asked_by_form(book: Book, wishes: Wishes) -> Asked:
+    """The question of the Week page's form; minutes as they were filled in are not hers."""
+    current = book.week()
+    brief = brief_of(wishes, book.catalogue, [gym.id for gym in book.gyms()])
+    if current is not None:
+        present = minutes_now(current, book.catalogue, pace_of(book))
+        days = (replace(d, given=d.minutes != present.get(d.day)) for d in brief.days)
+        brief = replace(brief, days=tuple(days))
+    asking = Asking(clock=time.perf_counter)
+    return asked_of(brief, current, gym_for(brief.gym, book), book, asking)
 
 
-def unfit_for(book: Book, brief: Brief, gym: Gym | None) -> frozenset[str]:
-    """Exercises at body weight that her strength makes far too light or heavy for hard sets."""
-    alone = PlannedDay(day=weekday_of(book.today))
-    inputs = replace(inputs_for(book, book.today, alone), gym=gym)
-    return unfit_in(
-        inputs, lambda exercise: usual_ask(exercise, brief), known_only=not some_years(brief)
-    )
-
-
-def _gym(book: Book, named: str) -> Gym | None:
-    own = next((gym for gym in book.gyms() if gym.id == named), None)
-    return own or gym_named(named)
-
-
-def _planned(task: Task[Proposal], brief: Brief, catalogue: Catalogue, asking: Asking) -> Proposal:
+def _planned(task: Task[Proposal], asked: Asked) -> Proposal:
+    catalogue, asking = asked.catalogue, replace(asked.asking, watch=task.watch)
     try:
-        planned = plan_week(brief, catalogue, replace(asking, watch=task.watch))
+        planned = plan_asked(replace(asked, asking=asking))
     except NoSuchWeekError as error:
-        if brief.ceilings:  # ours, not hers: they give way to what she asked for
-            return _planned(task, replace(brief, ceilings={}), catalogue, asking)
         return _clashing(error, catalogue, asking)
     return _proposal(planned, catalogue, asking)
 

@@ -60,7 +60,7 @@ def audit(
     Your records, or `--log`, tell your pace, left and right, what is still tired, and how hard
     sets are that leave it open. A log is taken as of its last set.
     """
-    with clear_errors(as_json=as_json), _records(log, unit, week, data) as book:
+    with clear_errors(as_json=as_json), _log_or_records(log, unit, week, data) as book:
         from pennate.app.planning_text import audit_document
         from pennate.app.week_audit import audit_file, pace_words
 
@@ -76,22 +76,27 @@ def audit(
 
 
 @contextmanager
-def _records(
+def _log_or_records(
     log: Path | None, unit: Unit | None, week: Path, data: Path | None
 ) -> Iterator[Book | None]:
     """A log read for the moment, else her records, else nothing."""
-    from pennate.app.keep import LEDGER_FILE
     from pennate.app.week_audit import book_of_log
+
+    with _records(data) if log is None else book_of_log(log, week, unit) as book:
+        yield book
+
+
+@contextmanager
+def _records(data: Path | None) -> Iterator[Book | None]:
+    """Her records where there are some, else nothing."""
+    from pennate.app.keep import LEDGER_FILE
     from pennate.cli.session import opened
 
-    if log is not None:
-        with book_of_log(log, week, unit) as book:
-            yield book
-    elif (data_dir(data) / LEDGER_FILE).exists():
-        with opened(data) as book:
-            yield book
-    else:
+    if not (data_dir(data) / LEDGER_FILE).exists():
         yield None
+        return
+    with opened(data) as book:
+        yield book
 
 
 def _tell_audit(audited: Audited) -> None:
@@ -122,16 +127,26 @@ def plan(
     stop_after: Annotated[
         float | None, typer.Option("--stop-after", help="Stop after so many seconds.")
     ] = None,
+    data: DataDir = None,
     as_json: JsonFlag = False,
 ) -> None:
-    """Solve for the best week, with a bound that no week can pass. Ctrl-C keeps the best."""
+    """Solve for the best week, with a bound that no week can pass. Ctrl-C keeps the best.
+
+    The brief is taken as from the Week page's form: the week you train now (`--current`, the
+    brief’s, or that of your records) stays where that costs little, and what the brief leaves
+    open stays about as it is. `near = false` in the brief starts afresh.
+    """
     with clear_errors(as_json=as_json), _interruptible() as asked_to_stop:
-        from pennate.app.planning import Asking, plan_file
+        from pennate.app.planning import Asking
         from pennate.app.planning_text import plan_document
+        from pennate.app.week_asked import asked_by_file, plan_asked
         from pennate.files.catalogue import read_catalogue
 
         watch = _watch(asked_to_stop, stop_after, quiet=as_json)
-        planned = plan_file(brief, current, Asking(seed=seed, watch=watch, clock=time.perf_counter))
+        asking = Asking(seed=seed, watch=watch, clock=time.perf_counter)
+        with _records(data) as book:
+            asked = asked_by_file(brief, current, book, asking)
+        planned = plan_asked(asked)
         _write(planned.week, out)
         if as_json:
             print_json(plan_document(planned, read_catalogue()))
@@ -307,14 +322,12 @@ def _with_loads(
     from datetime import datetime
 
     from pennate.app.gyms import open_gym
-    from pennate.app.keep import LEDGER_FILE
     from pennate.app.week_swaps import first_swaps, ready_swaps
-    from pennate.cli.session import opened
     from pennate.files.catalogue import read_catalogue
 
     there = open_gym(gym) if gym else None
-    if (data_dir(data) / LEDGER_FILE).exists():
-        with opened(data) as book:
+    with _records(data) as book:
+        if book is not None:
             return ready_swaps(book, found, there, most=SHOWN_SWAPS, itself=itself)
     if there is None:
         return ()

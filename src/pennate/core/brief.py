@@ -32,6 +32,10 @@ class FreeDay:
     day: str
     minutes: int
     focus: str = ""
+    given: bool = True
+    """Whether she gave these minutes; else they are what the day takes now, and the week that
+    comes of it keeps its own.
+    """
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,6 +70,8 @@ class Brief:
     """Exercises a day at most."""
     current: str = ""
     """Path of the week she trains now, from the brief's folder."""
+    near: bool = True
+    """Whether staying near the week she trains now is worth something."""
     own_exercises: tuple[Exercise, ...] = ()
 
     @property

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from fractions import Fraction
 from pathlib import Path
 from typing import Annotated, Any
@@ -9,7 +11,7 @@ from typing import Annotated, Any
 from pydantic import Field, PlainValidator, WithJsonSchema
 
 from pennate.core.brief import Brief, FreeDay, JointLimit
-from pennate.core.exercise import Catalogue, EquipmentKind
+from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
 from pennate.core.muscles import GROUP_SHARES, PART_NAMES, Group, Joint, Part
 from pennate.core.near import did_you_mean
 from pennate.core.prescribed import WEEKDAYS, Span
@@ -27,6 +29,7 @@ from pennate.files.week_tables import (
     words,
 )
 
+_FIRST_DAY = 'add [[day]] with day = "Monday" and minutes = 75, or name the week you train now'
 WHEN_EMPTY = 'begin with a [[day]]: day = "Monday", minutes = 75'
 
 LONE_PARTS = tuple(
@@ -78,7 +81,13 @@ class FreeDayTable(Entry):
     """A day on which she can train."""
 
     day: Day = Field(examples=["Monday"])
-    minutes: int = Field(ge=10, le=300, examples=[75])
+    minutes: int | None = Field(
+        None,
+        ge=10,
+        le=300,
+        examples=[75],
+        description="Left out, what the day takes in the week she trains now.",
+    )
     focus: Line = Field("", examples=["lower body"])
 
 
@@ -105,6 +114,9 @@ class BriefTable(Wishes):
     supersets: bool = Field(default=True, description="Whether supersets are welcome.")
     most_exercises: int | None = Field(None, ge=1, le=30, examples=[8])
     current: Line = Field("", examples=["week.toml"], description="The week she trains now.")
+    near: bool = Field(
+        default=True, description="Whether staying near the week she trains now is worth something."
+    )
     targets: dict[GroupWord, Range] = Field(default_factory=dict, examples=[{"glutes": "14-18"}])
     joints: dict[JointWord, LimitWord] = Field(
         default_factory=dict,
@@ -118,22 +130,45 @@ class BriefTable(Wishes):
         default_factory=list, alias="exercise", description="Exercises of her own."
     )
     days: list[FreeDayTable] = Field(
-        alias="day", min_length=1, max_length=7, examples=[[{"day": "Monday", "minutes": 75}]]
+        default_factory=list,
+        alias="day",
+        max_length=7,
+        examples=[[{"day": "Monday", "minutes": 75}]],
+        description="Days she can train; left out, those of the week she trains now.",
     )
 
 
-def read_brief(source: Path | str, catalogue: Catalogue, *, name: str = "") -> Brief:
+@dataclass(frozen=True, slots=True)
+class Present:
+    """What the week she trains now gives to a brief that leaves it open."""
+
+    minutes: Mapping[str, int] = field(default_factory=dict)
+    """Minutes by day."""
+    own_exercises: tuple[Exercise, ...] = ()
+
+
+def read_brief(
+    source: Path | str,
+    catalogue: Catalogue,
+    *,
+    name: str = "",
+    present: Callable[[str], Present] = lambda _current: Present(),
+) -> Brief:
     """The brief in a file, or in text; `name` is what complaints call it.
 
+    `present` tells of the week she trains now, from the path that the brief gives it.
     Raises InputError naming file, line, field, slip and remedy.
     """
     file = read_toml(source, name=name, when_empty=WHEN_EMPTY)
     table, top = checked(BriefTable, file), At(file)
+    now = present(table.current)
     own = own_of(table.own_exercises, top)
+    named = {one.id for one in own}
+    own = (*own, *(one for one in now.own_exercises if one.id not in named))
     known = catalogue.with_own(own) if own else catalogue
     return Brief(
         name=table.name,
-        days=_days(table, top),
+        days=_days(table, top, now.minutes),
         sessions=table.sessions,
         gym=table.gym,
         equipment=tuple(table.equipment),
@@ -147,6 +182,7 @@ def read_brief(source: Path | str, catalogue: Catalogue, *, name: str = "") -> B
         supersets=table.supersets,
         most_exercises=table.most_exercises,
         current=table.current,
+        near=table.near,
         own_exercises=own,
     )
 
@@ -156,15 +192,24 @@ def _reserve(table: BriefTable) -> Span | None:
     return (table.reserve.span or Span(0, 0)) if table.reserve else None
 
 
-def _days(table: BriefTable, top: At) -> tuple[FreeDay, ...]:
+def _days(table: BriefTable, top: At, present: Mapping[str, int]) -> tuple[FreeDay, ...]:
     seen: set[str] = set()
+    found = []
     for index, free in enumerate(table.days):
         if free.day in seen:
             at = top.down("day", index, "day")
             raise at.error(f"{free.day} is there twice", "give the minutes of a day once")
         seen.add(free.day)
-    days = (FreeDay(free.day, free.minutes, free.focus) for free in table.days)
-    return tuple(sorted(days, key=lambda free: WEEKDAYS.index(free.day)))
+        minutes = present.get(free.day) if free.minutes is None else free.minutes
+        if minutes is None:
+            at = top.down("day", index, "minutes")
+            raise at.error("“minutes” is missing", "add minutes = 75")
+        found.append(FreeDay(free.day, minutes, free.focus, given=free.minutes is not None))
+    if not table.days:
+        found = [FreeDay(day, minutes, given=False) for day, minutes in present.items()]
+    if not found:
+        raise top.down("day").error("“day” is missing", _FIRST_DAY)
+    return tuple(sorted(found, key=lambda free: WEEKDAYS.index(free.day)))
 
 
 def _priorities(table: BriefTable, top: At) -> tuple[Group | Part, ...]:

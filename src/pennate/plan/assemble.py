@@ -101,7 +101,7 @@ def _day(
     return PlannedDay(
         day=free.day,
         focus=free.focus,
-        minutes=free.minutes,
+        minutes=old.minutes if old and not free.given else free.minutes,
         preparation=old.preparation if old else (),
         exercises=tuple(exercises),
     )
