@@ -22,7 +22,7 @@ NOISE = (0.02 + 0.0 * CURVE.at) ** 2
 
 
 def _asked(level: float, weights: np.ndarray) -> Asked:
-    return Asked(level, CURVE.at, NOISE, weights[None, :], 0.0, 0.0)
+    return Asked(level, CURVE.at, NOISE, weights[None, :], [0.0], 0.0, 0.0)
 
 
 def _integrated(level: float, variance: float, weights: np.ndarray) -> tuple[float, float, float]:
@@ -50,7 +50,7 @@ def test_moments_equal_numerical_integration(weights: np.ndarray, variance: floa
     mass, mean, spread = _integrated(-0.02, variance, weights)
     assert found.likelihood == pytest.approx(mass, rel=1e-6)
     assert -0.02 + variance * found.gradient[0] == pytest.approx(mean, abs=1e-7)
-    assert variance + variance**2 * found.curvature[0, 0] == pytest.approx(spread, rel=1e-4)
+    assert variance + variance**2 * found.curvature[0] == pytest.approx(spread, rel=1e-4)
 
 
 @given(st.integers(0, 40), st.floats(-0.6, 0.6), st.floats(1e-4, 0.2))
@@ -58,7 +58,7 @@ def test_moments_equal_numerical_integration(weights: np.ndarray, variance: floa
 def test_no_outcome_makes_a_variance_negative(reps: int, level: float, variance: float) -> None:
     """However surprising a set, what is left of the variance is positive."""
     found = push(_asked(level, exact(reps) + 1e-4), variance)
-    assert variance + variance**2 * found.curvature[0, 0] > 0
+    assert variance + variance**2 * found.curvature[0] > 0
     assert math.isfinite(found.gradient[0])
 
 
@@ -66,4 +66,4 @@ def test_an_impossible_outcome_teaches_nothing() -> None:
     """Beyond the reach of floating point the belief stays as it was."""
     found = push(_asked(-3.0, exact(MOST_REPS)), 1e-4)
     assert found.gradient[0] == 0.0
-    assert found.curvature[0, 0] == 0.0
+    assert found.curvature[0] == 0.0

@@ -124,32 +124,14 @@ class Belief:
         """
         self.mean = self.mean + direction * (shift / variance)
         factor = (after - variance) / (variance * variance)
-        self.cov = self.cov + np.outer(direction, direction * factor)
+        self.cov = self.cov + direction[:, None] * (direction * factor)
 
-    def shift(self, columns: Array, gradient: Array, curvature: Array) -> None:
+    def shift(self, rows: Array, gradient: Array, curvature: Array) -> None:
         """Condition on an outcome by gradient and curvature of its log likelihood.
 
-        `columns` are the covariances of every element with the scalars it speaks of.
+        `rows` are the covariances of the scalars it speaks of with every element.
         """
-        self.mean = self.mean + columns @ gradient
-        self.cov = self.cov + columns @ curvature @ columns.T
-
-    def stir(self, index: int, variance: float) -> None:
-        """Add independent variance to one element."""
-        cov = self.cov.copy()
-        cov[index, index] += variance
+        self.mean = self.mean + gradient.dot(rows)
+        cov = rows.T.dot(curvature.dot(rows))
+        cov += self.cov
         self.cov = cov
-
-    def reset(self, index: int, variance: float) -> None:
-        """Forget one element: mean 0, the given variance, no correlations."""
-        self.fade(index, 0.0, variance)
-
-    def fade(self, index: int, keep: float, variance: float) -> None:
-        """Shrink one element toward zero and add variance."""
-        mean = self.mean.copy()
-        cov = self.cov.copy()
-        mean[index] *= keep
-        cov[index, :] *= keep
-        cov[:, index] *= keep
-        cov[index, index] += variance
-        self.mean, self.cov = mean, cov

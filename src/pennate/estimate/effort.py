@@ -214,10 +214,9 @@ def unreported(reps: int, targets: Array, shares: Endings) -> tuple[Array, Array
     return failed, stopped, felt
 
 
-def softened(weights: Array, outcome: Outcome, kind: SetKind, outlier: float) -> Array:
-    """Make room for slips, for values left as asked and for warm-ups; row by row."""
+def slips(weights: Array, outcome: Outcome, kind: SetKind, outlier: float) -> list[float]:
+    """Added to every weight of each row: room for slips, values left as asked and warm-ups."""
     share = max(outlier, 1.0 - t.AS_ASKED_WEIGHT) if outcome.as_asked else outlier
-    flat = weights.sum(axis=-1, keepdims=True) * (share / (1.0 - share) / (MOST_REPS + 1))
+    flat = share / (1.0 - share) / (MOST_REPS + 1)
     least = outlier if kind is SetKind.WARM_UP else _FLAT_LEAST
-    soft: Array = weights + np.maximum(flat, least)
-    return soft
+    return [max(flat * whole, least) for whole in weights.sum(axis=1).tolist()]

@@ -17,7 +17,7 @@ from pennate.estimate.learned import seen_drift, share_of_surprise
 from pennate.estimate.look import believed_load
 from pennate.estimate.track import NOTHING_USUAL, Usual
 from pennate.estimate.update import Asked, Push, push
-from pennate.estimate.view import View, probabilities
+from pennate.estimate.view import Guess, View, probabilities
 
 if TYPE_CHECKING:
     from pennate.estimate.exposure import Exposure, Outcome
@@ -102,47 +102,51 @@ def _update(
     weights: Array,
     mix: Array,
 ) -> None:
-    direction: Array = mix @ view.rows
-    variance = float(mix @ view.cov @ mix)
-    soft = ef.softened(weights, outcome, exposure.kind, model.settings.outlier)
+    direction = mix.dot(view.rows)
+    variance = float(mix.dot(view.cov).dot(mix))
     bias_row = model.belief.cov[b.BIAS]
     asked = Asked(
         view.level,
         view.curve.at,
         view.noise,
-        soft,
+        weights,
+        ef.slips(weights, outcome, exposure.kind, model.settings.outlier),
         float(direction[b.BIAS]),
         float(bias_row[b.BIAS]),
     )
-    columns = direction[:, None] if len(soft) == 1 else np.array((direction, bias_row)).T
-    base = push(asked, variance)
-    if not view.guesses:
-        model.belief.shift(columns, base.gradient, base.curvature)
+    found = push(asked, variance)
+    scalar, both, offset = found.curvature
+    if view.guess is None:
+        model.belief.shift(
+            np.array((direction, bias_row)),
+            np.array(found.gradient),
+            np.array(((scalar, both), (both, offset))),
+        )
         return
-    rest = 1.0 - sum(guess.share for guess in view.guesses)
-    options = [(rest * base.likelihood, columns, base, -1, 0.0)]
-    for guess in view.guesses:
-        wide = columns.copy()
-        wide[guess.index, 0] += guess.extra
-        found = push(asked, variance + guess.extra)
-        options.append((guess.share * found.likelihood, wide, found, guess.index, guess.extra))
-    _mix(model, options)
+    wide = push(asked, variance + view.guess.extra)
+    element = np.zeros(len(direction))
+    element[view.guess.index] = 1.0
+    model.belief.shift(np.array((direction, bias_row, element)), *_mixed(found, wide, view.guess))
 
 
-def _mix(model: State, options: list[tuple[float, Array, Push, int, float]]) -> None:
-    """Replace several explained posteriors by one Gaussian of the same mean and covariance."""
-    mass = sum(option[0] for option in options)
-    centre = np.zeros(len(model.belief.mean))
-    spread = np.zeros_like(model.belief.cov)
-    for likelihood, columns, found, index, extra in options:
-        share = likelihood / mass
-        centre += share * (columns @ found.gradient)
-        inner = found.curvature + np.outer(found.gradient, found.gradient)
-        spread += share * (columns @ inner @ columns.T)
-        if index >= 0:
-            spread[index, index] += share * extra
-    model.belief.mean = model.belief.mean + centre
-    model.belief.cov = model.belief.cov + spread - np.outer(centre, centre)
+def _mixed(plain: Push, wide: Push, guess: Guess) -> tuple[Array, Array]:
+    """Gradient and curvature of two explanations as one Gaussian of the same mean and covariance.
+
+    By the scalar, the report's offset, and the element that may be wider: there a step of
+    the scalar's gradient also moves the element, by its extra variance.
+    """
+    chance = guess.share * wide.likelihood
+    chance /= chance + (1.0 - guess.share) * plain.likelihood
+    lift = np.array(((1.0, 0.0), (0.0, 1.0), (guess.extra, 0.0)))
+    gradient = np.array((*plain.gradient, 0.0))
+    apart = lift.dot(wide.gradient) - gradient
+    scalar, both, offset = wide.curvature
+    curvature = chance * lift.dot(((scalar, both), (both, offset))).dot(lift.T)
+    curvature += (chance * (1.0 - chance) * apart)[:, None] * apart
+    scalar, both, offset = plain.curvature
+    curvature[:2, :2] += (1.0 - chance) * np.array(((scalar, both), (both, offset)))
+    curvature[2, 2] += chance * guess.extra
+    return gradient + chance * apart, curvature
 
 
 def _variances(

@@ -81,7 +81,7 @@ def look(model: State, exposure: Exposure, track: Track, *, rested: bool = False
     curve = thresholds(*model.curve(track))
     noise = noise_reps(model.settings.set_noise, model.settings.set_noise_rep) * curve.per_rep
     noise = noise * noise * model.learned.noise.variance_factor + now.wrong
-    other = () if rested else guesses(model, exposure, track)
+    other = None if rested else guess_of(model, exposure, track)
     return View(level, small, covered, curve, noise, spread_of(small, curve), now.owed, other)
 
 
@@ -127,13 +127,13 @@ def believed_load(model: State, exposure: Exposure, track: Track) -> float:
     return likely_load(felt, exposure.kind, level_of(model, track)[0])
 
 
-def guesses(model: State, exposure: Exposure, track: Track) -> tuple[Guess, ...]:
+def guess_of(model: State, exposure: Exposure, track: Track) -> Guess | None:
     """Another machine of the same name may explain the first set of an exercise today."""
     if model.open is None or exposure.exercise in model.open.done:
-        return ()
+        return None
     if exposure.kind is SetKind.WARM_UP or model.exposures.get(exposure.exercise, 0) < 2:
-        return ()
+        return None
     family = track.prior.family
     place = model.belief.nodes[family].index(track.nodes[0][0])
     index = model.belief.offsets[family] + b.FAMILY + place
-    return (Guess(index, model.settings.jump_sd**2, model.settings.jump_share),)
+    return Guess(index, model.settings.jump_sd**2, model.settings.jump_share)

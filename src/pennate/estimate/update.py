@@ -15,7 +15,7 @@ from scipy.special import ndtr
 
 from pennate.estimate.curve import Array
 
-_ROOT_TWO_PI = float(np.sqrt(2.0 * np.pi))
+_PEAK = 1.0 / math.sqrt(2.0 * math.pi)
 _LIKELIHOOD_LEAST = 1e-12
 _KEEP_LEAST = 1e-9
 
@@ -24,14 +24,15 @@ class Asked(NamedTuple):
     """A set's outcome as the update sees it.
 
     `weights` over reps to failure, one row, or three where her report tells of her offset:
-    as believed, a little lower, a little higher. `cross` and `spread` are the offset's
-    covariance with the scalar and its variance.
+    as believed, a little lower, a little higher; `slips` is added to every weight of a row.
+    `cross` and `spread` are the offset's covariance with the scalar and its variance.
     """
 
     level: float
     at: Array
     noise: Array
     weights: Array
+    slips: list[float]
     cross: float
     spread: float
 
@@ -39,12 +40,13 @@ class Asked(NamedTuple):
 class Push(NamedTuple):
     """Likelihood of an outcome, and gradient and curvature of its logarithm.
 
-    By the mean of the scalar alone, or by that and by the report's offset.
+    By the mean of the scalar and by the report's offset; the curvature is given as its
+    elements scalar, both, offset. What says nothing of the offset has zeros there.
     """
 
     likelihood: float
-    gradient: Array
-    curvature: Array
+    gradient: tuple[float, float]
+    curvature: tuple[float, float, float]
 
 
 BIAS_STEP = 0.5
@@ -58,30 +60,42 @@ def push(asked: Asked, variance: float) -> Push:
     offset's gradient is taken on the weights themselves, because reps she did tell of
     strength whatever her reports are worth.
     """
+    rows = _integrals(asked, variance)
+    likelihood, first, second = rows[0]
+    likelihood += asked.slips[0]
+    if likelihood < _LIKELIHOOD_LEAST:
+        return Push(_LIKELIHOOD_LEAST, (0.0, 0.0), (0.0, 0.0, 0.0))
+    slope = _PEAK * first / likelihood
+    curve = -_PEAK * second / likelihood - slope * slope
+    curve = max(curve, (_KEEP_LEAST - 1.0) / variance)
+    if len(rows) == 1:
+        return Push(likelihood, (slope, 0.0), (curve, 0.0, 0.0))
+    below = max(rows[1][0] + asked.slips[1], _LIKELIHOOD_LEAST)
+    above = max(rows[2][0] + asked.slips[2], _LIKELIHOOD_LEAST)
+    log_below, log_above = math.log(below), math.log(above)
+    own = (log_above - log_below) / (2 * BIAS_STEP)
+    bent = (log_above + log_below - 2 * math.log(likelihood)) / BIAS_STEP**2
+    both = _PEAK * (rows[2][1] / above - rows[1][1] / below) / (2 * BIAS_STEP)
+    return _widened(likelihood, (slope, own), (curve, both, min(bent, 0.0)), asked)
+
+
+def _integrals(asked: Asked, variance: float) -> list[list[float]]:
+    """For each row the likelihood, its slope and minus its bend by the level, both times √(2π).
+
+    Slips are left out: some number of reps is certain, so they add to the likelihood alone.
+    """
     weights = asked.weights
     steps = weights.copy()
     steps[:, 1:] -= weights[:, :-1]
-    sd = np.sqrt(variance + asked.noise)
+    sd = np.sqrt(asked.noise + variance)
     z = (asked.level - asked.at) / sd
     bases = np.empty((3, len(z)))
-    bases[0] = ndtr(z)
-    density = np.exp(-0.5 * z * z) / (_ROOT_TWO_PI * sd)
+    ndtr(z, bases[0])
+    density = np.exp(-0.5 * z * z) / sd
     bases[1] = density
-    bases[2] = density * z / sd
-    rows = (steps @ bases.T).tolist()
-    likelihood, first, second = rows[0]
-    if likelihood < _LIKELIHOOD_LEAST:
-        empty = np.zeros(1 if len(rows) == 1 else 2)
-        return Push(_LIKELIHOOD_LEAST, empty, np.zeros((len(empty), len(empty))))
-    slope = first / likelihood
-    curve = max(-second / likelihood - slope * slope, (_KEEP_LEAST - 1.0) / variance)
-    if len(rows) == 1:
-        return Push(likelihood, np.array([slope]), np.array([[curve]]))
-    below, above = (max(row[0], _LIKELIHOOD_LEAST) for row in rows[1:])
-    own = (math.log(above) - math.log(below)) / (2 * BIAS_STEP)
-    bent = (math.log(above) + math.log(below) - 2 * math.log(likelihood)) / BIAS_STEP**2
-    both = (rows[2][1] / above - rows[1][1] / below) / (2 * BIAS_STEP)
-    return _widened(likelihood, (slope, own), (curve, both, min(bent, 0.0)), asked)
+    bases[2] = density * (z / sd)
+    found: list[list[float]] = steps.dot(bases.T).tolist()
+    return found
 
 
 def _widened(
@@ -101,7 +115,6 @@ def _widened(
     size = m00 * m11 - m01 * m10
     n00, n01, n10, n11 = m11 / size, -m01 / size, -m10 / size, m00 / size
     first, second = gradient
-    moved = np.array([n00 * first + n01 * second, n10 * first + n11 * second])
+    moved = (n00 * first + n01 * second, n10 * first + n11 * second)
     off = 0.5 * ((n00 * both + n01 * c) + (n10 * a + n11 * both))
-    bent = np.array([[n00 * a + n01 * both, off], [off, n10 * both + n11 * c]])
-    return Push(likelihood, moved, bent)
+    return Push(likelihood, moved, (n00 * a + n01 * both, off, n10 * both + n11 * c))

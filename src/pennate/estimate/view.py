@@ -17,7 +17,7 @@ _STEP_LEAST = 1e-12
 
 @dataclass(frozen=True, slots=True)
 class Guess:
-    """One explanation of a first set: extra variance on one element, with its probability."""
+    """A second explanation of a set: extra variance on one element, with its probability."""
 
     index: int
     extra: float
@@ -42,24 +42,19 @@ class View:
     """Variance of level minus threshold, at each threshold."""
     owed: float = 0.0
     """Log capacity that fatigue takes from this set."""
-    guesses: tuple[Guess, ...] = ()
+    guess: Guess | None = None
+    """A second explanation of the set, if there is one."""
 
     def survival(self) -> Array:
         """Probability of at least t reps, for t = 0 … MOST_REPS."""
         gap = self.level - self.curve.at
         base = self.spread + self.noise
-        if not self.guesses:
-            return _falling(ndtr(gap / np.sqrt(base)))
-        rest = 1.0 - sum(guess.share for guess in self.guesses)
-        mixed: Array = rest * ndtr(gap / np.sqrt(base))
-        for guess in self.guesses:
-            mixed += guess.share * ndtr(gap / np.sqrt(base + guess.extra))
-        return _falling(mixed)
-
-
-def _falling(survival: Array) -> Array:
-    out: Array = np.minimum.accumulate(survival)
-    return out
+        passed: Array = ndtr(gap / np.sqrt(base))
+        if self.guess is not None:
+            wide = ndtr(gap / np.sqrt(base + self.guess.extra))
+            passed += self.guess.share * (wide - passed)
+        np.minimum.accumulate(passed, out=passed)
+        return passed
 
 
 def spread_of(cov: Array, curve: Thresholds) -> Array:
