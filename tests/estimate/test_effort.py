@@ -27,7 +27,7 @@ KEY = ("bench_press", False)
 
 def _weights(effort: Effort, reps: int = 8, offset: float = 0.0) -> np.ndarray:
     outcome = Outcome(reps, effort)
-    rows = reported(outcome, DEFAULTS, honesty=1.0, offset=offset, odds=0.5)
+    rows = reported(outcome, DEFAULTS, honesty=1.0, offset=offset)
     first: np.ndarray = rows[0]
     return first
 
@@ -72,7 +72,7 @@ def test_silence_at_a_usual_number_is_a_lower_bound() -> None:
     """After many tens, a silent ten allows fifteen; a silent seven hardly does."""
     habits = Habits.start(DEFAULTS)
     for _ in range(20):
-        habits = habits.after(KEY, (0.0, 1.0, 0.0), 10, DEFAULTS)
+        habits.take(KEY, (0.0, 1.0, 0.0), 10)
     targets, shares = habits.target_shares(KEY), habits.shares(KEY)
     ten = np.sum(unreported(10, targets, shares), axis=0)
     seven = np.sum(unreported(7, targets, shares), axis=0)

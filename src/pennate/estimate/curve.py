@@ -21,6 +21,8 @@ Array = NDArray[np.float64]
 
 MOST_REPS = 60
 REPS: Array = np.arange(MOST_REPS + 1, dtype=np.float64)
+ONES: Array = np.ones(MOST_REPS + 1)
+"""Sums by a dot product: for arrays this short by far the quickest way."""
 _BELOW = -60.0  # number: log capacity that everybody has; zero reps are always done
 _RATIO: Array = np.maximum(REPS - 0.5, 0.5) / ANCHOR_REPS
 _LOG_RATIO: Array = np.log(_RATIO)

@@ -10,15 +10,16 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from types import MappingProxyType
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 from scipy.special import ndtr
 
 from pennate.core.evidence import strength_sets as t
 from pennate.core.performed import Effort, SetKind
-from pennate.estimate.curve import MOST_REPS, REPS, Array
+from pennate.estimate.curve import MOST_REPS, ONES, REPS, Array
 from pennate.estimate.update import BIAS_STEP
 
 if TYPE_CHECKING:
@@ -42,12 +43,11 @@ _BANDS: Mapping[Effort, tuple[float, float]] = MappingProxyType(
     }
 )
 """Reserve as felt, in reps, that each report stands for."""
-TELLING = frozenset({Effort.NONE_LEFT, Effort.ONE, Effort.TWO, Effort.THREE, Effort.FOUR_FIVE})
-"""Reports that say how honest her reports are; six up may be anything."""
 _SIDES: Array = np.array([[0.0], [-BIAS_STEP], [BIAS_STEP]])
 _FLAT_LEAST = 1e-9
 _DROP_ENDINGS = (t.DROP_FAILURE, (1.0 - t.DROP_FAILURE) / 2, (1.0 - t.DROP_FAILURE) / 2)
 _TARGET_WEIGHT = t.TARGET_WEIGHT
+_NO_ENDINGS = (0.0, 0.0, 0.0)
 
 
 Key = tuple[str, bool]
@@ -57,35 +57,35 @@ Endings = tuple[float, float, float]
 """Counts or shares of sets that ended by failure, at a target number, and by feel."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Habits:
     """How she ends her sets; decayed counts of past endings, of her whole log and by exercise.
 
-    `targets` counts the reps she stopped at.
+    `usual` are the population's endings, `targets` counts the reps she stopped at.
     """
 
+    usual: Endings
     whole: Endings
-    endings: Mapping[Key, Endings]
-    targets: Mapping[Key, Array]
+    endings: dict[Key, Endings]
+    targets: dict[Key, Array]
 
     @classmethod
     def start(cls, settings: Settings) -> Habits:
         """Population habits."""
-        return cls(_population(settings), {}, {})
+        usual = _population(settings)
+        return cls(usual, usual, {}, {})
+
+    def copy(self) -> Habits:
+        """An independent copy; arrays never change in place, so they are shared."""
+        return Habits(self.usual, self.whole, self.endings.copy(), self.targets.copy())
 
     def shares(self, key: Key) -> Endings:
         """Probability of each ending of a set of this exercise."""
-        own = self.endings.get(key, (0.0, 0.0, 0.0))
         usual = _DROP_ENDINGS if key[1] else self.whole
         scale = t.ENDING_WEIGHT / sum(usual)
-        mixed = [mine + scale * common for mine, common in zip(own, usual, strict=True)]
+        mixed = _blend(self.endings.get(key, _NO_ENDINGS), 1.0, usual, scale)
         total = sum(mixed)
         return mixed[0] / total, mixed[1] / total, mixed[2] / total
-
-    def failure_odds(self, key: Key) -> float:
-        """Odds that no reserve means plain failure, beside what her reports are worth."""
-        failed = self.shares(key)[0]
-        return failed / (1.0 - failed)
 
     def target_shares(self, key: Key) -> Array:
         """Probability of each asked number of reps."""
@@ -96,35 +96,42 @@ class Habits:
         shares: Array = (seen + _TARGET_WEIGHT * _TARGET_BASE) / (total + _TARGET_WEIGHT)
         return shares
 
+    def target_share(self, key: Key, reps: int) -> float:
+        """Probability that this number of reps was asked."""
+        seen = self.targets.get(key)
+        usual = float(_TARGET_BASE[reps])
+        if seen is None:
+            return usual
+        weight = _TARGET_WEIGHT
+        return (float(seen[reps]) + weight * usual) / (float(seen.sum()) + weight)
+
     def usual_reps(self, key: Key) -> float | None:
         """Mean of the numbers she stops at; None before there are two."""
         seen = self.targets.get(key)
-        if seen is None or float(seen.sum()) < 1.0:
+        if seen is None:
             return None
-        return float(seen @ REPS) / float(seen.sum())
+        total = float(seen.sum())
+        return None if total < 1.0 else float(seen.dot(REPS)) / total
 
-    def after(self, key: Key, ending: Endings, reps: int, settings: Settings) -> Habits:
+    def take(self, key: Key, ending: Endings, reps: int) -> None:
         """One more ending, shared between the explanations."""
-        keep = t.STOP_MEMORY
-        usual = _population(settings)
-        whole = (
-            self.whole
-            if key[1]
-            else tuple(
-                old * keep + (1.0 - keep) * start + new
-                for old, start, new in zip(self.whole, usual, ending, strict=True)
-            )
-        )
-        own = self.endings.get(key, (0.0, 0.0, 0.0))
-        mine = tuple(old * t.TARGET_MEMORY + new for old, new in zip(own, ending, strict=True))
+        if not key[1]:
+            keep = t.STOP_MEMORY
+            self.whole = _blend(_blend(self.whole, keep, self.usual, 1.0 - keep), 1.0, ending, 1.0)
+        own = self.endings.get(key, _NO_ENDINGS)
+        self.endings[key] = _blend(own, t.TARGET_MEMORY, ending, 1.0)
         counts = self.targets.get(key)
         counts = np.zeros(MOST_REPS + 1) if counts is None else counts * t.TARGET_MEMORY
         counts[min(reps, MOST_REPS)] += ending[1]
-        return Habits(
-            (whole[0], whole[1], whole[2]),
-            {**self.endings, key: (mine[0], mine[1], mine[2])},
-            {**self.targets, key: counts},
-        )
+        self.targets[key] = counts
+
+
+def _blend(one: Endings, weight: float, other: Endings, by: float) -> Endings:
+    return (
+        one[0] * weight + other[0] * by,
+        one[1] * weight + other[1] * by,
+        one[2] * weight + other[2] * by,
+    )
 
 
 def _population(settings: Settings) -> Endings:
@@ -164,14 +171,34 @@ def report_sd(reserve: float, total: float, settings: Settings) -> float:
     return noise + settings.report_far_noise * far
 
 
-def reported(
-    outcome: Outcome, settings: Settings, *, honesty: float, offset: float, odds: float
-) -> Array:
+class _Report(NamedTuple):
+    """Where a report begins and ends, in SDs of the plain report's noise, for each t.
+
+    `edges` are the two for a reporter without offset, `tilt` their change by her offset.
+    """
+
+    edges: Array
+    tilt: Array
+
+
+@lru_cache(maxsize=1000)
+def _report(reps: int, effort: Effort, law: tuple[float, ...]) -> _Report:
+    bias, bias_rep, far_bias, noise, noise_rep, far_noise = law
+    left = np.maximum(REPS - reps, 0.0)
+    near = np.minimum(left, 1.0)
+    far = np.maximum(REPS - t.REPORT_FAR, 0.0) * near
+    felt = left - near * (bias + bias_rep * left) - far * far_bias
+    spread = noise + noise_rep * left + far * far_noise
+    edges = (np.array(_BANDS[effort])[:, None] - felt) / spread
+    edges[:, :reps] = math.inf  # fewer than were done cannot be
+    return _Report(edges[:, None, :], near / spread)
+
+
+def reported(outcome: Outcome, settings: Settings, *, honesty: float, offset: float) -> Array:
     """Weights from reps and reported reserve, for her offset and a little less and more of it.
 
-    `honesty` multiplies the report's noise, `offset` is her personal bias in reps, `odds`
-    those of plain failure where no reserve is reported. Three rows where the report tells
-    of her offset, else one.
+    `honesty` multiplies the report's noise, `offset` is her personal bias in reps. Three
+    rows where the report tells of her offset, else one.
     """
     effort = outcome.effort
     if effort is None:
@@ -179,21 +206,14 @@ def reported(
     reps = min(outcome.reps, MOST_REPS)
     if effort is Effort.FAIL:
         return exact(reps)[None, :]
-    offsets = offset + _SIDES if effort in TELLING else np.array([[max(offset, 0.0) / 2]])
-    left = REPS[reps:] - reps
-    near = np.minimum(left, 1.0)
-    far = np.maximum(REPS[reps:] - t.REPORT_FAR, 0.0) * near
-    bias = settings.report_bias + settings.report_bias_rep * left + offsets
-    felt = left - near * bias - far * settings.report_far_bias
-    spread = settings.report_noise + settings.report_noise_rep * left
-    spread = honesty * (spread + far * settings.report_far_noise)
-    low, high = _BANDS[effort]
-    weights = np.zeros((len(offsets), MOST_REPS + 1))
-    weights[:, reps:] = ndtr((high - felt) / spread) - ndtr((low - felt) / spread)
-    if effort in TELLING:
-        weights /= weights.sum(axis=1, keepdims=True)
-    elif effort is Effort.NONE_LEFT:
-        weights[:, reps] += odds
+    edges, tilt = _report(reps, effort, settings.report_law)
+    if effort is Effort.SIX_UP:
+        low, high = ndtr((edges + tilt * (max(offset, 0.0) / 2)) / honesty)
+        lower_bound: Array = high - low
+        return lower_bound
+    low, high = ndtr((edges + tilt * (offset + _SIDES)) / honesty)
+    weights: Array = high - low
+    weights /= weights.dot(ONES)[:, None]
     return weights
 
 
@@ -219,4 +239,4 @@ def slips(weights: Array, outcome: Outcome, kind: SetKind, outlier: float) -> li
     share = max(outlier, 1.0 - t.AS_ASKED_WEIGHT) if outcome.as_asked else outlier
     flat = share / (1.0 - share) / (MOST_REPS + 1)
     least = outlier if kind is SetKind.WARM_UP else _FLAT_LEAST
-    return [max(flat * whole, least) for whole in weights.sum(axis=1).tolist()]
+    return [max(flat * whole, least) for whole in weights.dot(ONES).tolist()]

@@ -8,7 +8,8 @@ that load implies and leaves within a minute or two. Exercises share both by ove
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Iterable
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -18,8 +19,7 @@ from pennate.core.performed import SetKind
 from pennate.estimate.curve import REPS, Array
 
 
-@dataclass(frozen=True, slots=True)
-class Tired:
+class Tired(NamedTuple):
     """Fatigue left by one exercise at `clock` seconds of the session."""
 
     slow: float
@@ -32,8 +32,7 @@ class Tired:
     """How unsure both are because the reserve she left is."""
 
 
-@dataclass(frozen=True, slots=True)
-class Deficit:
+class Deficit(NamedTuple):
     """Fatigue as one exercise meets it: both parts with derivatives by log time scale."""
 
     slow: float
@@ -49,38 +48,33 @@ FRESH = Deficit(0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
 
 def faded(tired: Tired, clock: float, slow_s: float, acute_s: float) -> Tired:
     """The same fatigue at a later moment."""
-    gone = max(clock - tired.clock, 0.0)
-    if gone == 0.0:
+    slow, slow_by, acute, acute_by, before, slow_variance, acute_variance = tired
+    gone = clock - before
+    if gone <= 0.0:
         return tired
     keep = math.exp(-gone / slow_s)
     left = math.exp(-gone / acute_s)
     return Tired(
-        tired.slow * keep,
-        (tired.slow_by_log_s + tired.slow * gone / slow_s) * keep,
-        tired.acute * left,
-        (tired.acute_by_log_s + tired.acute * gone / acute_s) * left,
+        slow * keep,
+        (slow_by + slow * gone / slow_s) * keep,
+        acute * left,
+        (acute_by + acute * gone / acute_s) * left,
         clock,
-        tired.slow_variance * keep * keep,
-        tired.acute_variance * left * left,
+        slow_variance * keep * keep,
+        acute_variance * left * left,
     )
 
 
-def deficit(
-    tired: dict[str, Tired], shared: dict[str, float], clock: float, slow_s: float, acute_s: float
-) -> Deficit:
-    """Fatigue for an exercise that shares muscle `shared[name]` with each earlier one."""
+def deficit(parts: Iterable[tuple[float, Tired]]) -> Deficit:
+    """Fatigue for an exercise from shares of what each earlier one still takes away."""
     slow = slow_by = acute = acute_by = slow_var = acute_var = 0.0
-    for name, one in tired.items():
-        weight = shared[name]
-        if weight == 0.0:
-            continue
-        now = faded(one, clock, slow_s, acute_s)
-        slow += weight * now.slow
-        slow_by += weight * now.slow_by_log_s
-        acute += weight * now.acute
-        acute_by += weight * now.acute_by_log_s
-        slow_var += weight * weight * now.slow_variance
-        acute_var += weight * weight * now.acute_variance
+    for share, tired in parts:
+        slow += share * tired.slow
+        slow_by += share * tired.slow_by_log_s
+        acute += share * tired.acute
+        acute_by += share * tired.acute_by_log_s
+        slow_var += share * share * tired.slow_variance
+        acute_var += share * share * tired.acute_variance
     return Deficit(slow, slow_by, acute, acute_by, slow_var, acute_var)
 
 
@@ -93,19 +87,25 @@ class Cost(NamedTuple):
     acute_variance: float
 
 
+@lru_cache(maxsize=100)
+def _rates(reps: int, power: float) -> Array:
+    """What a set of `reps` leaves if t were possible: both parts and their squares."""
+    left = np.maximum(REPS - reps, 0.0)
+    near = reps * (1.0 + left) ** -power
+    done = (reps / np.maximum(left + reps, 1.0)) ** 2
+    return np.array((near, near * near, done, done * done))
+
+
 def cost_of(reps: int, could: Array, room: float, power: float) -> Cost:
     """Fatigue left by a set of `reps`, when `could` are probabilities of reps to failure.
 
-    A rep counts most at failure; the acute part is a share of `room`, the log capacity
-    above the load, that grows with the square of the share of the set that was done.
+    None of them is below the reps done. A rep counts most at failure; the acute part is a
+    share of `room`, the log capacity above the load, that grows with the square of the
+    share of the set that was done.
     """
-    could = could[reps:]
-    left = REPS[: len(could)]
-    near = reps * (1.0 + left) ** -power
-    done = (reps / np.maximum(left + reps, 1.0)) ** 2
-    slow, acute = float(could @ near), float(could @ done)
-    slow_variance = max(float(could @ (near * near)) - slow * slow, 0.0)
-    acute_variance = max(float(could @ (done * done)) - acute * acute, 0.0)
+    slow, slow_square, acute, acute_square = _rates(reps, power).dot(could).tolist()
+    slow_variance = max(slow_square - slow * slow, 0.0)
+    acute_variance = max(acute_square - acute * acute, 0.0)
     return Cost(slow, slow_variance, room * acute, room * room * acute_variance)
 
 

@@ -54,28 +54,27 @@ def _weights(model: State, exposure: Exposure, outcome: Outcome, pmf: Array) -> 
     """Weights over reps to failure, in rows; also takes in how she ended the set."""
     key = (exposure.exercise, exposure.kind is SetKind.DROP)
     habits = model.habits
-    targets = habits.target_shares(key)
     if outcome.effort is not None:
-        ending = ef.ending_of(outcome.effort, float(targets[min(outcome.reps, MOST_REPS)]))
         if exposure.kind is not SetKind.WARM_UP:
-            model.habits = habits.after(key, ending, outcome.reps, model.settings)
+            asked = habits.target_share(key, min(outcome.reps, MOST_REPS))
+            habits.take(key, ef.ending_of(outcome.effort, asked), outcome.reps)
         return ef.reported(
             outcome,
             model.settings,
             honesty=model.learned.honesty.sd_factor,
             offset=float(model.belief.mean[b.BIAS]),
-            odds=habits.failure_odds(key),
         )
     if exposure.kind is SetKind.WARM_UP:
         return ef.at_least(outcome.reps)[None, :]
-    failed, stopped, felt = ef.unreported(outcome.reps, targets, habits.shares(key))
+    shares = habits.shares(key)
+    failed, stopped, felt = ef.unreported(outcome.reps, habits.target_shares(key), shares)
     if exposure.kind is SetKind.AMRAP:
         stopped = stopped / 10
-    chances = (float(failed @ pmf), float(stopped @ pmf), float(felt @ pmf))
+    chances = (float(failed.dot(pmf)), float(stopped.dot(pmf)), float(felt.dot(pmf)))
     total = sum(chances)
     if total > 1e-12:
         ending = (chances[0] / total, chances[1] / total, chances[2] / total)
-        model.habits = habits.after(key, ending, outcome.reps, model.settings)
+        habits.take(key, ending, outcome.reps)
     return (failed + stopped + felt)[None, :]
 
 

@@ -52,6 +52,7 @@ class StrengthModel(State):
         other.__dict__.update(self.__dict__)
         other.belief = self.belief.copy()
         other.resting = dict(self.resting)
+        other.habits = self.habits.copy()
         other.learned = self.learned.copy()
         other.open = None if self.open is None else self.open.copy()
         other.usual = dict(self.usual)

@@ -73,10 +73,13 @@ class OpenSession:
         """Fatigue this set meets; `share` scales what other exercises leave."""
         if not self.tired:
             return FRESH
-        shared = {
-            name: self._shared(exposure, prior, work, share) for name, work in self.work.items()
-        }
-        return deficit(self.tired, shared, self.starts_at(exposure), self.slow_s, self.acute_s)
+        clock, slow_s, acute_s = self.starts_at(exposure), self.slow_s, self.acute_s
+        parts = []
+        for name, tired in self.tired.items():
+            weight = self._shared(exposure, prior, self.work[name], share)
+            if weight:
+                parts.append((weight, faded(tired, clock, slow_s, acute_s)))
+        return deficit(parts)
 
     def _shared(
         self,

@@ -72,5 +72,17 @@ class Settings:
     stop_weight: float = t.STOP_WEIGHT
     variance_weight: float = t.VARIANCE_WEIGHT
 
+    @property
+    def report_law(self) -> tuple[float, ...]:
+        """What reports of reserve are like: bias, and noise; plain, by rep left, and far out."""
+        return (
+            self.report_bias,
+            self.report_bias_rep,
+            self.report_far_bias,
+            self.report_noise,
+            self.report_noise_rep,
+            self.report_far_noise,
+        )
+
 
 DEFAULTS = Settings()
