@@ -22,7 +22,7 @@ NOISE = (0.02 + 0.0 * CURVE.at) ** 2
 
 
 def _asked(level: float, weights: np.ndarray) -> Asked:
-    return Asked(level, CURVE.at, NOISE, weights[None, :], [0.0], 0.0, 0.0)
+    return Asked(level - CURVE.at, NOISE, weights[None, :], [0.0], 0.0, 0.0)
 
 
 def _integrated(level: float, variance: float, weights: np.ndarray) -> tuple[float, float, float]:

@@ -9,6 +9,7 @@ correlation between two families given the shared factors is dropped when a sess
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -37,8 +38,7 @@ FAMILY = OWN_DAY + 1
 """Numbers before a family's level nodes (equipment, variant, side …)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Resting:
+class Resting(NamedTuple):
     """A family at rest: mean `at + by · shared`, covariance `rest` given the shared factors.
 
     `week`, `spread` and `shift` say where the shared clocks stood when it was put away.
@@ -68,18 +68,18 @@ class Belief:
 
     def wake(self, family: str, block: Resting) -> None:
         """Join a family to the open session."""
-        lasting = self.mean[:LASTING]
-        cross = block.by @ self.cov[:LASTING, :]
-        own = block.rest + cross[:, :LASTING] @ block.by.T
+        cross = block.by.dot(self.cov[:LASTING])
         old = len(self.mean)
         size = old + len(block.at)
         cov = np.empty((size, size))
         cov[:old, :old] = self.cov
         cov[old:, :old] = cross
         cov[:old, old:] = cross.T
-        cov[old:, old:] = own
-        self.mean = np.concatenate((self.mean, block.at + block.by @ lasting))
-        self.cov = cov
+        cov[old:, old:] = block.rest + cross[:, :LASTING].dot(block.by.T)
+        mean = np.empty(size)
+        mean[:old] = self.mean
+        mean[old:] = block.at + block.by.dot(self.mean[:LASTING])
+        self.mean, self.cov = mean, cov
         self.offsets[family] = old
         self.nodes[family] = block.nodes
 
@@ -98,19 +98,18 @@ class Belief:
 
     def rest(self, week: float, spread: Array, shift: float) -> dict[str, Resting]:
         """Put every woken family to rest and keep the shared factors alone."""
-        solved = np.linalg.inv(self.cov[:LASTING, :LASTING])
-        lasting = self.mean[:LASTING]
+        cross = self.cov[:, :LASTING]
+        by = cross.dot(np.linalg.inv(cross[:LASTING]))
+        at = self.mean - by.dot(self.mean[:LASTING])
         resting = {}
         for family, start in self.offsets.items():
-            end = start + FAMILY + len(self.nodes[family])
-            cross = self.cov[start:end, :LASTING]
-            by = cross @ solved
-            left = self.cov[start:end, start:end] - by @ cross.T
+            own = slice(start, start + FAMILY + len(self.nodes[family]))
+            left = self.cov[own, own] - by[own].dot(cross[own].T)
             left = 0.5 * (left + left.T)
-            left.flat[:: len(left) + 1] = np.maximum(left.diagonal(), 1e-12)
-            at = self.mean[start:end] - by @ lasting
+            variances = np.einsum("ii->i", left)
+            np.maximum(variances, 1e-12, out=variances)
             nodes = self.nodes[family]
-            resting[family] = Resting(at, by, left, nodes, week, spread, shift)
+            resting[family] = Resting(at[own], by[own], left, nodes, week, spread, shift)
         self.mean = self.mean[:SHARED]
         self.cov = self.cov[:SHARED, :SHARED]
         self.offsets = {}

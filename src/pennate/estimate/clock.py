@@ -146,16 +146,17 @@ def woken(
     """A resting family brought to the present; `learning` is 1 after its first exposure."""
     gone = clock.week - block.week
     by = block.by.copy()
-    by[:, b.TREND] -= by[:, b.GENERAL] * gone
-    by[:, b.GAIN] -= by[:, b.GENERAL] * log_weeks(block.week, clock.week)
-    at = block.at - by[:, b.GENERAL] * (clock.shift - block.shift)
-    rest = block.rest + (block.by * (clock.spread - block.spread)) @ block.by.T
-    move = np.eye(len(at))
+    general = by[:, b.GENERAL]
+    by[:, b.TREND] -= general * gone
+    by[:, b.GAIN] -= general * log_weeks(block.week, clock.week)
+    at = block.at - general * (clock.shift - block.shift)
+    rest = block.rest + (block.by * (clock.spread - block.spread)).dot(block.by.T)
     keep = math.exp(-gone / settings.trend_memory)
-    move[b.LEVEL, b.OWN_TREND] = min(gone, settings.trend_memory)
-    move[b.OWN_TREND, b.OWN_TREND] = keep
-    move[b.OWN_DAY, b.OWN_DAY] = 0.0
-    at, by, rest = move @ at, move @ by, move @ rest @ move.T
+    grown = min(gone, settings.trend_memory)
+    for part in (at, by, rest, rest.T):
+        part[b.LEVEL] += grown * part[b.OWN_TREND]
+        part[b.OWN_TREND] *= keep
+        part[b.OWN_DAY] = 0.0
     gain = settings.learning * learning
     at[b.LEVEL] += gain
     idle = min(max(gone - s.LAYOFF_FREE_WEEKS, 0.0), s.LAYOFF_MOST)

@@ -26,16 +26,21 @@ ONES: Array = np.ones(MOST_REPS + 1)
 _BELOW = -60.0  # number: log capacity that everybody has; zero reps are always done
 _RATIO: Array = np.maximum(REPS - 0.5, 0.5) / ANCHOR_REPS
 _LOG_RATIO: Array = np.log(_RATIO)
+_PER_REP: Array = 1.0 / (ANCHOR_REPS * _RATIO)
 _SHAPE_LEAST = 0.15  # number: keeps the closed form away from its removable singularity
 _SHAPE_MOST = 2.0
 
 
 class Thresholds(NamedTuple):
-    """Log capacity at which t reps are done, and its derivatives, for t = 0 … MOST_REPS."""
+    """Log capacity at which t reps are done, and its derivatives, for t = 0 … MOST_REPS.
+
+    `turns` are those of a level less the threshold by level, log slope and shape.
+    """
 
     at: Array
     by_shape: Array
     per_rep: Array
+    turns: Array
 
 
 def clamp_shape(shape: float) -> float:
@@ -48,12 +53,16 @@ def thresholds(log_slope: float, shape: float) -> Thresholds:
     shape = clamp_shape(shape)
     scale = math.exp(log_slope) * ANCHOR_REPS
     power = np.exp(shape * _LOG_RATIO)
-    at = (scale / shape) * (power - 1.0)
-    by_shape = (scale * power * _LOG_RATIO - at) / shape
-    per_rep = (scale / ANCHOR_REPS) * power / _RATIO
+    power *= scale
+    at = (power - scale) / shape
+    by_shape = (power * _LOG_RATIO - at) / shape
     at[0] = _BELOW
     by_shape[0] = 0.0
-    return Thresholds(at, by_shape, per_rep)
+    turns = np.empty((3, MOST_REPS + 1))
+    turns[0] = 1.0
+    np.negative(at, turns[1])
+    np.negative(by_shape, turns[2])
+    return Thresholds(at, by_shape, power * _PER_REP, turns)
 
 
 def log_load_gap(reps: float, log_slope: float, shape: float) -> float:

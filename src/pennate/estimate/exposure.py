@@ -67,7 +67,7 @@ class Outcome:
 
 
 class ExposureReader:
-    """Turns logged sets into exposures; remembers the last body mass and felt loads."""
+    """Turns logged sets into exposures; remembers the last body mass and felt loads at it."""
 
     def __init__(
         self,
@@ -83,8 +83,10 @@ class ExposureReader:
 
     def exposure(self, done: PerformedSet) -> Exposure:
         """What was visible before this set."""
-        if done.body_mass_kg is not None:
-            self._mass = done.body_mass_kg
+        mass = done.body_mass_kg
+        if mass is not None and mass is not self._mass and mass != self._mass:
+            self._mass = mass
+            self._felt.clear()
         return Exposure(
             when=done.when,
             session=done.session,
@@ -107,7 +109,7 @@ class ExposureReader:
 
     def _felt_load(self, done: PerformedSet) -> float:
         load = None if done.load is None else (done.load.numerator, done.load.denominator)
-        key = (done.exercise, done.equipment, load, done.unit, done.reading, self._mass)
+        key = (done.exercise, done.equipment, load, done.unit, done.reading)
         known = self._felt.get(key)
         if known is None:
             known = self._felt[key] = self._compute(done)

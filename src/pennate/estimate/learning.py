@@ -11,7 +11,7 @@ from pennate.core.dose import RESERVE_OF
 from pennate.core.performed import Effort, SetKind
 from pennate.estimate import belief as b
 from pennate.estimate import effort as ef
-from pennate.estimate.curve import MOST_REPS, REPS, Array, log_load_gap
+from pennate.estimate.curve import MOST_REPS, ONES, REPS, Array, log_load_gap
 from pennate.estimate.fatigue import cost_of
 from pennate.estimate.learned import seen_drift, share_of_surprise
 from pennate.estimate.look import believed_load
@@ -31,22 +31,23 @@ def learn(model: State, exposure: Exposure, outcome: Outcome, view: View, surviv
     pmf = probabilities(survival)
     weights = _weights(model, exposure, outcome, pmf)
     could = possible(pmf, weights[0], outcome.reps)
-    expected = float(could @ REPS)
-    foreseen = float(survival[1:].sum())
-    new = model.track(exposure).key not in model.usual
-    mix = _derivatives(view, expected if new else foreseen)
-    _update(model, exposure, outcome, view, weights, mix)
-    _variances(model, exposure, outcome, view, float(mix @ view.cov @ mix), expected)
-    book(model, exposure, outcome, could, view.owed)
+    expected = float(could.dot(REPS))
+    new = view.track.key not in model.usual
+    mix = _derivatives(view, expected if new else float(pmf.dot(REPS)))
+    variance = float(mix.dot(view.cov).dot(mix))
+    _update(model, exposure, outcome, view, weights, mix.dot(view.rows), variance)
+    _variances(model, outcome, view, variance, expected)
+    book(model, exposure, outcome, could, view)
 
 
 def possible(pmf: Array, weights: Array, reps: int) -> Array:
     """Probabilities of reps to failure after the set; just the reps done if nothing fits."""
     likely = pmf * weights
     likely[: min(reps, MOST_REPS)] = 0.0
-    mass = float(likely.sum())
+    mass = float(likely.dot(ONES))
     if mass > 1e-9:
-        return likely / mass
+        likely /= mass
+        return likely
     return ef.exact(reps)
 
 
@@ -88,9 +89,8 @@ def _derivatives(view: View, reps: float) -> Array:
     at = int(reps)
     part = reps - at
     curve = view.curve
-    slope = (1.0 - part) * curve.at[at] + part * curve.at[at + 1]
-    shape = (1.0 - part) * curve.by_shape[at] + part * curve.by_shape[at + 1]
-    return np.array([1.0, -slope, -shape])
+    mix: Array = (1.0 - part) * curve.turns[:, at] + part * curve.turns[:, at + 1]
+    return mix
 
 
 def _update(
@@ -99,19 +99,18 @@ def _update(
     outcome: Outcome,
     view: View,
     weights: Array,
-    mix: Array,
+    direction: Array,
+    variance: float,
 ) -> None:
-    direction = mix.dot(view.rows)
-    variance = float(mix.dot(view.cov).dot(mix))
+    """Update by a scalar of this variance, whose covariances with all are `direction`."""
     bias_row = model.belief.cov[b.BIAS]
     asked = Asked(
-        view.level,
-        view.curve.at,
+        view.gap,
         view.noise,
         weights,
         ef.slips(weights, outcome, exposure.kind, model.settings.outlier),
-        float(direction[b.BIAS]),
-        float(bias_row[b.BIAS]),
+        direction.item(b.BIAS),
+        bias_row.item(b.BIAS),
     )
     found = push(asked, variance)
     scalar, both, offset = found.curvature
@@ -124,7 +123,7 @@ def _update(
         return
     wide = push(asked, variance + view.guess.extra)
     element = np.zeros(len(direction))
-    element[view.guess.index] = 1.0
+    element[view.guess.element] = 1.0
     model.belief.shift(np.array((direction, bias_row, element)), *_mixed(found, wide, view.guess))
 
 
@@ -149,28 +148,23 @@ def _mixed(plain: Push, wide: Push, guess: Guess) -> tuple[Array, Array]:
 
 
 def _variances(
-    model: State,
-    exposure: Exposure,
-    outcome: Outcome,
-    view: View,
-    variance: float,
-    expected: float,
+    model: State, outcome: Outcome, view: View, variance: float, expected: float
 ) -> None:
     """Learn how noisy her sets and her reports are."""
     if outcome.effort is None or outcome.as_asked or outcome.effort is Effort.SIX_UP:
         return
     at = min(max(round(expected), 1), MOST_REPS)
-    per_rep = float(view.curve.per_rep[at])
-    noise = float(view.noise[at]) / (per_rep * per_rep)
+    per_rep = view.curve.per_rep.item(at)
+    noise = view.noise.item(at) / (per_rep * per_rep)
     believed = variance / (per_rep * per_rep)
-    gap = view.level - float(view.curve.at[at])
+    gap = view.gap.item(at)
     reserve = RESERVE_OF[outcome.effort]
     seen = outcome.reps + reserve
     surprise = gap / per_rep + at - 0.5 - seen
     report = ef.report_sd(reserve, seen, model.settings) ** 2
     report *= model.learned.honesty.variance_factor if reserve else 0.0
     total = believed + noise + report
-    family = model.track(exposure).prior.family
+    family = view.track.prior.family
     part = model.open.drifted.pop(family, 0.0) if model.open is not None else 0.0
     if part > 0.0:
         drifted = part / (per_rep * per_rep)
@@ -185,20 +179,20 @@ def _variances(
         model.learned.noise = own.seen(ratio * own.variance_factor)
 
 
-def book(model: State, exposure: Exposure, outcome: Outcome, could: Array, owed: float) -> None:
+def book(model: State, exposure: Exposure, outcome: Outcome, could: Array, view: View) -> None:
     """Book the fatigue and what is usual now.
 
-    `could` are probabilities of reps to failure, none below the reps done; `owed` is the
-    log capacity that earlier sets had taken.
+    `could` are probabilities of reps to failure, none below the reps done; `view` is that
+    of the set before it was done.
     """
     session = model.open
     if session is None:
         return
-    track = model.track(exposure)
+    track = view.track
     settings = model.settings
     slope, shape = model.curve(track)
-    expected = max(float(could @ REPS), 1.0)
-    room = owed + log_load_gap(expected, slope, shape) - log_load_gap(1, slope, shape)
+    expected = max(float(could.dot(REPS)), 1.0)
+    room = view.owed + log_load_gap(expected, slope, shape) - log_load_gap(1, slope, shape)
     room = min(max(room, 0.0), settings.acute_most)
     reps = min(outcome.reps, MOST_REPS)
     session.add(exposure, track.prior, reps, cost_of(reps, could, room, settings.reserve_power))

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -21,6 +23,9 @@ if TYPE_CHECKING:
     from pennate.estimate.track import Track
 
 
+_WOMAN: Mapping[bool | None, float] = MappingProxyType({True: 1.0, None: 0.5, False: 0.0})
+
+
 class Today(NamedTuple):
     """What day, sleep and fatigue do to log capacity together, fatigue alone, its own error."""
 
@@ -31,13 +36,13 @@ class Today(NamedTuple):
 
 def usual_slow_s(model: State) -> float:
     """Population time scale of the slow part, by sex where it is said."""
-    woman = {True: 1.0, None: 0.5, False: 0.0}[model.person.female]
+    woman = _WOMAN[model.person.female]
     return float(model.settings.slow_s * (t.SLOW_S_WOMAN / t.SLOW_S) ** woman)
 
 
 def usual_tiring(model: State, track: Track) -> float:
     """Population factor on both parts of fatigue, by sex and kind of exercise."""
-    woman = {True: 1.0, None: 0.5, False: 0.0}[model.person.female]
+    woman = _WOMAN[model.person.female]
     return float(t.TIRING_WOMAN**woman * math.exp(track.prior.log_tiring))
 
 
@@ -59,8 +64,8 @@ def level_row(model: State, track: Track) -> Array:
 def level_of(model: State, track: Track) -> tuple[float, float]:
     """Mean and variance of a track's log strength, day and fatigue left out."""
     row = level_row(model, track)
-    variance = float(row @ model.belief.cov @ row)
-    return track.prior.level + float(row @ model.belief.mean), variance
+    variance = float(row.dot(model.belief.cov).dot(row))
+    return track.prior.level + float(row.dot(model.belief.mean)), variance
 
 
 def look(model: State, exposure: Exposure, track: Track, *, rested: bool = False) -> View:
@@ -71,18 +76,30 @@ def look(model: State, exposure: Exposure, track: Track, *, rested: bool = False
     rows[0] = level_row(model, track)
     rows[1, b.SLOPE] = rows[1, start + b.OWN_SLOPE] = 1.0
     rows[2, b.SHAPE] = rows[2, start + b.OWN_SHAPE] = 1.0
-    level = track.prior.level + float(rows[0] @ mean)
+    level = track.prior.level + float(rows[0].dot(mean))
     now = Today(0.0, 0.0, 0.0) if rested else today(model, exposure, track, rows[0])
     level += now.shift
     if exposure.felt_kg is not None:
         level -= math.log(believed_load(model, exposure, track))
-    covered = rows @ cov
-    small = covered @ rows.T
+    covered = rows.dot(cov)
+    small = covered.dot(rows.T)
     curve = thresholds(*model.curve(track))
-    noise = noise_reps(model.settings.set_noise, model.settings.set_noise_rep) * curve.per_rep
-    noise = noise * noise * model.learned.noise.variance_factor + now.wrong
-    other = None if rested else guess_of(model, exposure, track)
-    return View(level, small, covered, curve, noise, spread_of(small, curve), now.owed, other)
+    noise = curve.per_rep * noise_reps(model.settings.set_noise, model.settings.set_noise_rep)
+    noise *= noise
+    noise *= model.learned.noise.variance_factor
+    noise += now.wrong
+    return View(
+        track,
+        level,
+        small,
+        covered,
+        curve,
+        level - curve.at,
+        noise,
+        spread_of(small, curve),
+        now.owed,
+        None if rested else guess_of(model, exposure, track),
+    )
 
 
 def today(model: State, exposure: Exposure, track: Track, row: Array) -> Today:
@@ -90,7 +107,7 @@ def today(model: State, exposure: Exposure, track: Track, row: Array) -> Today:
     mean = model.belief.mean
     start = model.belief.offsets[track.prior.family]
     row[b.DAY] = row[start + b.OWN_DAY] = 1.0
-    total = float(mean[b.DAY] + mean[start + b.OWN_DAY])
+    total = mean.item(b.DAY) + mean.item(start + b.OWN_DAY)
     if exposure.short_sleep:
         row[b.SLEEP] = 1.0
         total += float(mean[b.SLEEP])
@@ -99,10 +116,10 @@ def today(model: State, exposure: Exposure, track: Track, row: Array) -> Today:
     tired = model.open.deficit(exposure, track.prior, model.settings.overlap)
     settings = model.settings
     usual = usual_tiring(model, track)
-    amount = usual * settings.slow * math.exp(float(mean[b.SLOW] + mean[start + b.OWN_SLOW]))
-    share = usual * settings.acute * math.exp(float(mean[b.ACUTE] + mean[start + b.OWN_ACUTE]))
-    slower = float(mean[b.SLOW_S]) - model.open.log_slow
-    longer = float(mean[b.ACUTE_S]) - model.open.log_acute
+    amount = usual * settings.slow * math.exp(mean.item(b.SLOW) + mean.item(start + b.OWN_SLOW))
+    share = usual * settings.acute * math.exp(mean.item(b.ACUTE) + mean.item(start + b.OWN_ACUTE))
+    slower = mean.item(b.SLOW_S) - model.open.log_slow
+    longer = mean.item(b.ACUTE_S) - model.open.log_acute
     slow = amount * max(tired.slow + tired.slow_by_log_s * slower, 0.0)
     acute = share * max(tired.acute + tired.acute_by_log_s * longer, 0.0)
     row[b.SLOW] = row[start + b.OWN_SLOW] = -slow

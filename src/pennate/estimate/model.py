@@ -160,15 +160,17 @@ class StrengthModel(State):
         """Book the fatigue of a set that is only thought of; teaches nothing about strength."""
         view = self._arrive(exposure)
         could = possible(probabilities(view.survival()), at_least(reps), reps)
-        book(self, exposure, Outcome(reps), could, view.owed)
+        book(self, exposure, Outcome(reps), could, view)
 
     # How a set is met.
 
+    def _within(self, exposure: Exposure) -> bool:
+        """Whether the exposure belongs to the open session."""
+        now = self.open
+        return now is not None and now.name == exposure.session and now.day == exposure.day
+
     def _ready(self, exposure: Exposure) -> bool:
-        if self.open is None or (self.open.day, self.open.name) != (
-            exposure.day,
-            exposure.session,
-        ):
+        if not self._within(exposure):
             return False
         key = track_key(exposure)
         track = self._tracks.get(key)
@@ -189,10 +191,7 @@ class StrengthModel(State):
         return look(self, exposure, track, rested=rested)
 
     def _enter(self, exposure: Exposure) -> None:
-        if self.open is not None and (self.open.day, self.open.name) == (
-            exposure.day,
-            exposure.session,
-        ):
+        if self._within(exposure):
             return
         self.close()
         day = exposure.day
@@ -279,10 +278,10 @@ class StrengthModel(State):
         if track.key not in self.usual:
             return True
         return (
-            exposure.kind in {SetKind.WORKING, SetKind.TOP}
-            and self.open is not None
+            self.open is not None
             and exposure.exercise not in self.open.met
             and exposure.exercise not in self.open.done
+            and exposure.kind in {SetKind.WORKING, SetKind.TOP}
         )
 
     def _choose(self, exposure: Exposure, track: Track) -> None:

@@ -73,5 +73,5 @@ class State:
         """Log slope and shape of a track whose family is awake."""
         mean = self.belief.mean
         start = self.belief.offsets[track.prior.family]
-        slope = track.prior.log_slope + float(mean[b.SLOPE] + mean[start + b.OWN_SLOPE])
-        return slope, self.settings.shape + float(mean[b.SHAPE] + mean[start + b.OWN_SHAPE])
+        slope = track.prior.log_slope + mean.item(b.SLOPE) + mean.item(start + b.OWN_SLOPE)
+        return slope, self.settings.shape + mean.item(b.SHAPE) + mean.item(start + b.OWN_SHAPE)

@@ -23,13 +23,13 @@ _KEEP_LEAST = 1e-9
 class Asked(NamedTuple):
     """A set's outcome as the update sees it.
 
+    `gap` is the scalar's mean less each threshold, `noise` the variance beside the scalar's.
     `weights` over reps to failure, one row, or three where her report tells of her offset:
     as believed, a little lower, a little higher; `slips` is added to every weight of a row.
     `cross` and `spread` are the offset's covariance with the scalar and its variance.
     """
 
-    level: float
-    at: Array
+    gap: Array
     noise: Array
     weights: Array
     slips: list[float]
@@ -88,7 +88,7 @@ def _integrals(asked: Asked, variance: float) -> list[list[float]]:
     steps = weights.copy()
     steps[:, 1:] -= weights[:, :-1]
     sd = np.sqrt(asked.noise + variance)
-    z = (asked.level - asked.at) / sd
+    z = asked.gap / sd
     bases = np.empty((3, len(z)))
     ndtr(z, bases[0])
     density = np.exp(-0.5 * z * z) / sd

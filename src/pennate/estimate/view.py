@@ -2,56 +2,60 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 from scipy.special import ndtr
 
 from pennate.core.forecast import QUANTILES, RepsForecast
-from pennate.estimate.curve import MOST_REPS, Array, Thresholds
+from pennate.estimate.curve import MOST_REPS, ONES, Array, Thresholds
+
+if TYPE_CHECKING:
+    from pennate.estimate.track import Track
 
 _EDGES: Array = np.arange(-0.5, MOST_REPS + 1)
 _LEVELS: Array = np.array(QUANTILES)
 _STEP_LEAST = 1e-12
+_THREE: Array = ONES[:3]
 
 
-@dataclass(frozen=True, slots=True)
-class Guess:
+class Guess(NamedTuple):
     """A second explanation of a set: extra variance on one element, with its probability."""
 
-    index: int
+    element: int
     extra: float
     share: float
 
 
-@dataclass(frozen=True, slots=True)
-class View:
+class View(NamedTuple):
     """What the model believes of one set before it is done.
 
     `level` is the expected log capacity minus the log load. `rows` are the covariances of
     (level, log slope, shape) with every element of the belief; `cov` the 3 × 3 among them.
     """
 
+    track: Track
     level: float
     cov: Array
     rows: Array
     curve: Thresholds
+    gap: Array
+    """Level minus threshold, at each threshold."""
     noise: Array
     """Variance of the set's own noise, in log capacity, at each threshold."""
     spread: Array
     """Variance of level minus threshold, at each threshold."""
-    owed: float = 0.0
+    owed: float
     """Log capacity that fatigue takes from this set."""
-    guess: Guess | None = None
+    guess: Guess | None
     """A second explanation of the set, if there is one."""
 
     def survival(self) -> Array:
         """Probability of at least t reps, for t = 0 … MOST_REPS."""
-        gap = self.level - self.curve.at
         base = self.spread + self.noise
-        passed: Array = ndtr(gap / np.sqrt(base))
+        passed: Array = ndtr(self.gap / np.sqrt(base))
         if self.guess is not None:
-            wide = ndtr(gap / np.sqrt(base + self.guess.extra))
+            wide = ndtr(self.gap / np.sqrt(base + self.guess.extra))
             passed += self.guess.share * (wide - passed)
         np.minimum.accumulate(passed, out=passed)
         return passed
@@ -59,11 +63,8 @@ class View:
 
 def spread_of(cov: Array, curve: Thresholds) -> Array:
     """Variance of level minus threshold, where slope and shape are uncertain too."""
-    mix = np.empty((3, len(curve.at)))
-    mix[0] = 1.0
-    np.negative(curve.at, out=mix[1])
-    np.negative(curve.by_shape, out=mix[2])
-    out: Array = (cov @ mix * mix).sum(axis=0)
+    turns = curve.turns
+    out: Array = _THREE.dot(cov.dot(turns) * turns)
     out[0] = cov[0, 0]
     return out
 

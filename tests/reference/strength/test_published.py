@@ -88,7 +88,7 @@ def straight_sets(
         done.append(reps)
         left = max(round(could - reps), 0)
         view = model._arrive(asked)  # the fatigue of a set known to end here
-        book(model, asked, Outcome(round(reps)), exact(round(reps) + left), view.owed)
+        book(model, asked, Outcome(round(reps)), exact(round(reps) + left), view)
     return done
 
 
