@@ -39,11 +39,12 @@ from pennate.core.prescribed import (
     Span,
     Week,
 )
-from pennate.core.week_time import day_seconds
+from pennate.core.week_time import day_seconds, preparation_seconds, stops_of
 from pennate.files.catalogue import read_catalogue
 from pennate.files.week import read_week
 from pennate.files.week_text import render_week
 from pennate.plan.build import Setting, build_problem
+from pennate.plan.changes import changes_between
 from pennate.plan.hers import Hers, counted, sets_span, with_sets
 from pennate.plan.problem import day_seconds as option_seconds
 from pennate.plan.replan import Happened, replan
@@ -185,7 +186,80 @@ def test_her_superset_may_stay() -> None:
     problem = build_problem(_brief(), CATALOGUE, Setting(current=current))
     together = [o for o in problem.options if o.exercises == ("bench_press", "seated_cable_row")]
     assert together
-    assert Hers.of(current).pairs == (("bench_press", "seated_cable_row"),)
+    assert Hers.of(current).supersets == (("bench_press", "seated_cable_row"),)
+
+
+def _three() -> Week:
+    """Hers, with three exercises in turn on Monday, and two on Thursday under the same mark."""
+    straight = PrescribedSets(count=3, reps=Span(10, 15), reserve=Span(1, 2), rest_s=60)
+    names = ("seated_leg_curl", "lateral_raise", "seated_calf_raise")
+    three = tuple(PrescribedExercise(exercise=n, sets=(straight,), superset="C") for n in names)
+    two = tuple(replace(one, superset="C") for one in (ROW, replace(CURL, sets=(straight,))))
+    monday = replace(HERS.days[0], exercises=(SQUAT, *three))
+    return replace(HERS, days=(monday, replace(HERS.days[1], exercises=two)), gym="")
+
+
+def _in_turn(week: Week) -> list[tuple[str, tuple[str, ...]]]:
+    """Supersets of a week, by day."""
+    return [
+        (day.day, tuple(one.exercise for one in members))
+        for day in week.days
+        for members in stops_of(day)
+        if len(members) > 1
+    ]
+
+
+def test_three_in_turn_stay_three() -> None:
+    """A plan near her week keeps her supersets whole, in her sets; minutes are the model's."""
+    hers = _three()
+    wanted = {one.exercise: "" for day in hers.days for one in day.exercises}
+    brief = replace(_brief(), preferences=Preferences(required=wanted))
+    asking = Asking(effort=LITTLE, current=hers, churn=3.0, moving=0.5, with_more=False)
+    week = plan_week(brief, CATALOGUE, asking).week
+    assert _in_turn(hers)[0] in _in_turn(week)
+    assert complaints(week, brief, CATALOGUE, KINDS, hers) == []
+    problem = build_problem(brief, CATALOGUE, Setting(current=hers))
+    together = [o for o in problem.options if len(o.exercises) == 3]
+    alone = replace(hers.days[0], exercises=hers.days[0].exercises[1:])
+    seconds = day_seconds(alone, CATALOGUE) - preparation_seconds(alone)
+    assert together[0].seconds(3) == pytest.approx(seconds)
+
+
+def test_a_replan_moves_three_in_turn_together() -> None:
+    """Monday missed: the three stay together on Thursday, beside the two that were there."""
+    hers = _three()
+    found = replan(hers, Happened(missed={"Monday"}, minutes={"Thursday": 120}), CATALOGUE).week
+    assert {names for _, names in _in_turn(found)} == {names for _, names in _in_turn(hers)}
+    assert {day for day, _ in _in_turn(found)} == {"Thursday"}
+
+
+def test_one_of_three_lost_leaves_the_others_in_turn() -> None:
+    """An overhead press does not join leg curls and calf raises: they go on in turn without it."""
+    found = replan(_three(), Happened(lost={"lateral_raise"}), CATALOGUE).week
+    assert dict(_in_turn(found))["Monday"] == ("seated_leg_curl", "seated_calf_raise")
+    assert any(one.replaces == "lateral_raise" for day in found.days for one in day.exercises)
+
+
+def test_what_stands_in_joins_where_it_can() -> None:
+    """Curls on another machine take the place of the lost ones in her superset."""
+    curls = (("lying_leg_curl", "B"), ("lateral_raise", "B"))
+    plain_sets = (PrescribedSets(count=3, reps=Span(10, 15), reserve=Span(1, 2)),)
+    asked = (PrescribedExercise(exercise=n, sets=plain_sets, superset=m) for n, m in curls)
+    hers = replace(HERS, days=(PlannedDay(day="Monday", exercises=tuple(asked)),), gym="")
+    found = replan(hers, Happened(lost={"lying_leg_curl"}), CATALOGUE).week
+    assert dict(_in_turn(found))["Monday"] == ("seated_leg_curl", "lateral_raise")
+    assert {one.superset for one in found.days[0].exercises} == {"B"}
+
+
+def test_what_is_no_longer_in_turn_is_said() -> None:
+    """Two exercises that stay on their day but no longer alternate are named."""
+    hers = _three()
+    apart = tuple(replace(one, superset="") for one in hers.days[1].exercises)
+    new = replace(hers, days=(hers.days[0], replace(hers.days[1], exercises=apart)))
+    assert changes_between(hers, new, CATALOGUE) == (
+        "Thursday: Seated cable row and Biceps curl no longer alternate",
+    )
+    assert changes_between(hers, hers, CATALOGUE) == ()
 
 
 @settings(max_examples=6, deadline=None, suppress_health_check=[HealthCheck.too_slow])
@@ -255,7 +329,7 @@ def test_the_page_keeps_them(book: Book, monkeypatch: pytest.MonkeyPatch) -> Non
     def quickly(brief: Brief, catalogue: Catalogue, asking: Asking) -> Planned:
         return plan_week(brief, catalogue, replace(asking, effort=LITTLE, with_more=False))
 
-    monkeypatch.setattr("pennate.app.week_plan.plan_week", quickly)
+    monkeypatch.setattr("pennate.app.week_asked.plan_week", quickly)
     work: Work[Proposal] = Work()
     wishes = replace(known_wishes(book), gym="hall", years="3")
     with pytest.raises(Exception, match="hall"):

@@ -6,8 +6,9 @@ from collections.abc import Iterator, Set
 from dataclasses import dataclass
 
 from pennate.core.exercise import Catalogue
-from pennate.core.prescribed import PrescribedExercise, Week
+from pennate.core.prescribed import PlannedDay, PrescribedExercise, Week
 from pennate.core.week_names import why_here
+from pennate.core.week_time import stops_of
 
 Places = dict[tuple[str, str], PrescribedExercise]
 
@@ -15,8 +16,12 @@ Places = dict[tuple[str, str], PrescribedExercise]
 def changes_between(
     old: Week, new: Week, known: Catalogue, *, missed: Set[str] = frozenset()
 ) -> tuple[str, ...]:
-    """Exercises that come, go, or change their sets, day by day; missed days by themselves."""
-    return tuple(_changes(_places(old), _places(new), known, missed))
+    """Exercises that come, go, or change their sets, day by day; missed days by themselves.
+
+    Then what was done in turn and no longer is, although all of it stays on its day.
+    """
+    changes = _changes(_places(old), _places(new), known, missed)
+    return (*changes, *_parted(old, new, known))
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +67,24 @@ def _changes(before: Places, after: Places, known: Catalogue, missed: Set[str]) 
         ]
         if lost:
             yield f"{day} missed: {', '.join(lost)} left out this week"
+
+
+def _parted(old: Week, new: Week, known: Catalogue) -> Iterator[str]:
+    """Supersets that are done one after the other from now on."""
+    for day in old.days:
+        now = new.day(day.day)
+        after = _in_turn(now) if now else {}
+        for names in dict.fromkeys(_in_turn(day).values()):
+            parted = [name for name in names if name in after]
+            if len(parted) > 1 and len({after[name] for name in parted}) > 1:
+                told = " and ".join(known[name].name for name in parted)
+                yield f"{day.day}: {told} no longer alternate"
+
+
+def _in_turn(day: PlannedDay) -> dict[str, tuple[str, ...]]:
+    """Each exercise of a day with all that it alternates with, itself among them."""
+    stops = (tuple(one.exercise for one in members) for members in stops_of(day))
+    return {name: names for names in stops for name in names}
 
 
 def _count(asked: PrescribedExercise) -> int:

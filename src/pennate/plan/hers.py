@@ -54,8 +54,8 @@ class Hers:
     """The exercises of her week as she asks for them, by exercise and day."""
 
     asked: Mapping[str, Mapping[str, PrescribedExercise]] = field(default_factory=dict)
-    pairs: tuple[tuple[str, str], ...] = ()
-    """Exercises she alternates as supersets of two."""
+    supersets: tuple[tuple[str, ...], ...] = ()
+    """Exercises she alternates, two or more."""
     moving: float = 0.0
     """Cost of a stop of hers on a day that is not its own, √sets."""
 
@@ -72,7 +72,7 @@ class Hers:
                     kept = replace(one, superset="", because="", replaces="", reason=None)
                     kept = replace(kept, equipment="") if elsewhere else kept
                     found.setdefault(one.exercise, {}).setdefault(day.day, kept)
-        return cls(found, tuple(dict.fromkeys(_pairs(current))), moving)
+        return cls(found, tuple(dict.fromkeys(_supersets(current))), moving)
 
     def on(self, exercise: str, day: str) -> PrescribedExercise | None:
         """What she asks of an exercise on a day; on a day of hers without it, as on the first."""
@@ -91,8 +91,9 @@ class Hers:
         return ways.pop() if len(ways) == 1 else None
 
 
-def _pairs(week: Week) -> Iterator[tuple[str, str]]:
+def _supersets(week: Week) -> Iterator[tuple[str, ...]]:
     for day in week.days:
         for members in stops_of(day):
-            if len(members) == 2 and all(counted(one) for one in members):
-                yield members[0].exercise, members[1].exercise
+            names = tuple(one.exercise for one in members)
+            if len(set(names)) == len(names) > 1 and all(counted(one) for one in members):
+                yield names

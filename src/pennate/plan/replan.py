@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass, field, replace
+from itertools import combinations, product
 
 from pennate.core.evidence.planner import (
     JOINT_CLOSE_COST,
@@ -20,22 +21,19 @@ from pennate.core.evidence.planner import (
 )
 from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
 from pennate.core.muscles import GROUP_SHARES, Group, Joint, Part
-from pennate.core.performed import SetKind
 from pennate.core.prescribed import PlannedDay, PrescribedExercise, Reason, Week
 from pennate.core.week_dose import WeekDose, day_joint_load, day_parts, week_dose
 from pennate.core.week_effect import session_worth
 from pennate.core.week_time import (
     Pace,
     day_minutes,
-    exercise_sets,
     preparation_seconds,
     stops_of,
-    straight_seconds,
-    superset_seconds,
 )
 from pennate.plan.build import close_mark, close_pairs
 from pennate.plan.changes import changes_between
-from pennate.plan.mend import resized
+from pennate.plan.mend import MARKS
+from pennate.plan.placed import Placed, block, cut, option_of
 from pennate.plan.problem import (
     JOINTS,
     PARTS,
@@ -46,6 +44,7 @@ from pennate.plan.problem import (
     Scheme,
     Selection,
 )
+from pennate.plan.schemes import pairable
 from pennate.plan.solve import QUICK, Effort, Solved, Watch, never, solve
 from pennate.plan.substitute import substitutes, within_limits
 
@@ -91,16 +90,6 @@ class Replanned:
     solved: Solved
 
 
-@dataclass(frozen=True, slots=True)
-class _Stop:
-    """A stop of the old week, or a substitute for one, as it may be placed."""
-
-    home: str
-    members: tuple[PrescribedExercise, ...]
-    family: str
-    instead_of: tuple[str, ...] = ()
-
-
 def replan(
     week: Week,
     happened: Happened,
@@ -120,7 +109,7 @@ def replan(
     solved = solve(problem, effort=effort, watch=watch, start=_as_it_was(problem, origin))
     days = {
         day.day: _rebuilt(day, [(origin[i], sets) for i, sets in chosen])
-        for day, chosen in zip(ahead, solved.selection, strict=True)
+        for day, chosen in zip(ahead, solved.selection, strict=False)
     }
     for name, minutes in happened.minutes.items():
         if name in days:
@@ -142,21 +131,62 @@ def _day_after(day: PlannedDay, days: Mapping[str, PlannedDay], happened: Happen
     return days.get(day.day, day)
 
 
-def _stops(week: Week, happened: Happened, known: Catalogue) -> Iterator[_Stop]:
+def _stops(week: Week, happened: Happened, known: Catalogue) -> Iterator[Placed]:
     for day in week.days:
-        if day.day in happened.done:
-            continue
-        for members in stops_of(day):
-            if all(_can(known[one.exercise], one, happened) for one in members):
-                family = f"{day.day} {members[0].exercise}"
-                yield _Stop(day.day, members, family)
-                continue
-            for one in members:
-                if _can(known[one.exercise], one, happened):
-                    alone = replace(one, superset="")
-                    yield _Stop(day.day, (alone,), f"{day.day} {one.exercise}")
-                else:
-                    yield from _instead(one, day, week, (happened, known))
+        if day.day not in happened.done:
+            for members in stops_of(day):
+                yield from _ways(members, day, week, (happened, known))
+
+
+def _ways(
+    members: tuple[PrescribedExercise, ...],
+    day: PlannedDay,
+    week: Week,
+    where: tuple[Happened, Catalogue],
+) -> Iterator[Placed]:
+    """A stop as it is; else what is left of it together, and substitutes for the rest.
+
+    A substitute takes the place of the old exercise in a superset where the two can alternate.
+    """
+    happened, known = where
+    left = tuple(one for one in members if _can(known[one.exercise], one, happened))
+    family = f"{day.day} {members[0].exercise}"
+    if left == members:
+        yield Placed(day.day, members, family)
+        return
+    instead = {one: list(_instead(one, day, week, where)) for one in members if one not in left}
+    joined = list(_joined(members, left, instead, known)) if left else []
+    if joined:
+        for choice, new in enumerate(joined):
+            yield Placed(day.day, new, family, tuple(one.exercise for one in instead), choice)
+        return
+    if left:
+        alone = left if len(left) > 1 else (replace(left[0], superset=""),)
+        yield Placed(day.day, alone, f"{day.day} {left[0].exercise}")
+    for one, found in instead.items():
+        for choice, other in enumerate(found):
+            single = (replace(other, superset=""),)
+            yield Placed(day.day, single, f"{day.day} {one.exercise}", (one.exercise,), choice)
+
+
+def _joined(
+    members: tuple[PrescribedExercise, ...],
+    left: tuple[PrescribedExercise, ...],
+    instead: Mapping[PrescribedExercise, list[PrescribedExercise]],
+    known: Catalogue,
+) -> Iterator[tuple[PrescribedExercise, ...]]:
+    """The superset with the best substitutes in their places, then with the next ones.
+
+    Nothing where the best cannot alternate with the others: it is worth more than the turn.
+    """
+    others = [known[one.exercise] for one in left]
+    for found in zip(*instead.values(), strict=False):
+        come = [known[one.exercise] for one in found]
+        meet = [*product(come, others), *combinations(come, 2)]
+        if not all(pairable(a, b, ()) for a, b in meet):
+            return
+        new = dict(zip(instead, found, strict=True))
+        yield tuple(replace(new.get(one, one), superset=one.superset) for one in members)
 
 
 def _can(exercise: Exercise, asked: PrescribedExercise, happened: Happened) -> bool:
@@ -170,7 +200,8 @@ def _can(exercise: Exercise, asked: PrescribedExercise, happened: Happened) -> b
 
 def _instead(
     asked: PrescribedExercise, day: PlannedDay, week: Week, where: tuple[Happened, Catalogue]
-) -> Iterator[_Stop]:
+) -> Iterator[PrescribedExercise]:
+    """The best substitutes for an exercise, in its sets; never body weight beside a load."""
     happened, known = where
     gone = happened.lost | {one.exercise for other in week.days for one in other.exercises}
     ranked = substitutes(
@@ -183,9 +214,9 @@ def _instead(
         lost_equipment=gone,
     )
     near = [one for one in ranked if one.keeps >= KEEPS_LEAST]
-    for one in near[:TRIED]:
-        new = replace(one.asked, superset="", reason=_why(known[asked.exercise], happened))
-        yield _Stop(day.day, (new,), f"{day.day} {asked.exercise}", (asked.exercise,))
+    alike = [one for one in near if one.rank[:2] == near[0].rank[:2]]
+    for one in alike[:TRIED]:
+        yield replace(one.asked, reason=_why(known[asked.exercise], happened))
 
 
 def _why(exercise: Exercise, happened: Happened) -> Reason:
@@ -197,27 +228,33 @@ def _problem(
     week: Week,
     happened: Happened,
     known: Catalogue,
-    parts: tuple[tuple[PlannedDay, ...], list[_Stop]],
-) -> tuple[PlanProblem, list[_Stop]]:
+    parts: tuple[tuple[PlannedDay, ...], list[Placed]],
+) -> tuple[PlanProblem, list[Placed]]:
     ahead, stops = parts
     options: list[Option] = []
-    origin: list[_Stop] = []
+    origin: list[Placed] = []
     for stop in stops:
-        base = _option(stop, known)
+        base = option_of(stop, known)
         home = tuple(i for i, day in enumerate(ahead) if day.day == stop.home)
         away = tuple(i for i, day in enumerate(ahead) if day.day != stop.home)
-        swap = REPLAN_SWAP if stop.instead_of else 0.0
+        # A lower substitute forgoes as much as a stop that does not stay, or its helpers win.
+        swap = REPLAN_SWAP + REPLAN_KEEP * stop.choice if stop.instead_of else 0.0
         for places, cost in ((home, swap - REPLAN_KEEP), (away, swap + REPLAN_MOVE)):
             if places:
                 options.append(replace(base, days=places, stop_cost=cost, family=stop.family))
                 origin.append(stop)
     names = [name for option in options for name in option.exercises]
+    trained = list(_trained(week, happened, known, len(ahead)))
+    days = [*(day.day for day in ahead), *(day for day, _ in trained)]
     problem = PlanProblem(
-        days=tuple(day.day for day in ahead),
-        seconds=tuple(_seconds(day, happened, known) for day in ahead),
-        close=close_pairs([day.day for day in ahead]),
-        options=tuple(options),
-        rules=_rules(week, known, names, happened),
+        days=tuple(days),
+        seconds=(*(_seconds(day, happened, known) for day in ahead), *(0.0 for _ in trained)),
+        close=close_pairs(days),
+        options=(*options, *(option for _, option in trained)),
+        rules=replace(
+            _rules(week, known, names, happened),
+            required=frozenset(option.exercises[0] for _, option in trained),
+        ),
         worth=_worth(week),
         change=Change({}, {}),
         done=_behind(week, happened, known),
@@ -225,58 +262,35 @@ def _problem(
     return problem, origin
 
 
-def _as_it_was(problem: PlanProblem, origin: list[_Stop]) -> Selection:
-    """Every stop on its own day with all its sets, first substitutes first."""
+def _trained(
+    week: Week, happened: Happened, known: Catalogue, ahead: int
+) -> Iterator[tuple[str, Option]]:
+    """Days done that loaded a sore joint, each with what it was as the only thing it can hold.
+
+    So the day after counts it. Its dose is told apart (`done`); its time is over.
+    """
+    sore = [joint for joint in JOINTS if happened.joint_limits.get(joint, ANY_LOAD) < ANY_LOAD]
+    for day in week.days:
+        loads = day_joint_load(day, known) if day.day in happened.done else {}
+        told = tuple((len(PARTS) + JOINTS.index(j), loads[j]) for j in sore if loads.get(j))
+        if told:
+            name, place = f"{day.day}, done", ahead
+            ahead += 1
+            yield day.day, Option((name,), Scheme.STRAIGHT, 1, 1, 0.0, 0.0, told, days=(place,))
+
+
+def _as_it_was(problem: PlanProblem, origin: list[Placed]) -> Selection:
+    """Every stop on its own day with all its sets, the first of its substitutes; days done too."""
     days: list[list[tuple[int, int]]] = [[] for _ in problem.days]
     seen: set[str] = set()
-    for index, (option, stop) in enumerate(zip(problem.options, origin, strict=True)):
+    for index, option in enumerate(problem.options[len(origin) :], start=len(origin)):
+        days[option.days[0]].append((index, option.most))
+    for index, (option, stop) in enumerate(zip(problem.options, origin, strict=False)):
         home = [day for day in option.days if problem.days[day] == stop.home]
         if home and option.family not in seen:
             seen.add(option.family)
             days[home[0]].append((index, option.most))
     return tuple(tuple(day) for day in days)
-
-
-def _option(stop: _Stop, known: Catalogue) -> Option:
-    """The stop with its largest block from one set to all; other blocks come along."""
-    full = [_block(one) for one in stop.members]
-    most = min(full)
-    seconds = [_stop_seconds(stop, known, cut) for cut in (0, most - 1)]
-    per_set = (seconds[0] - seconds[1]) / (most - 1) if most > 1 else 0.0
-    whole, one = _doses(stop, known, 0), _doses(stop, known, most - 1)
-    step = {part: (dose - one.get(part, 0.0)) / (most - 1) if most > 1 else 0.0
-            for part, dose in whole.items()}  # fmt: skip
-    return Option(
-        exercises=tuple(member.exercise for member in stop.members),
-        scheme=Scheme.SUPERSET if len(stop.members) > 1 else Scheme.STRAIGHT,
-        least=1,
-        most=most,
-        fixed_s=seconds[1] - per_set,
-        set_s=per_set,
-        per_set=tuple(step.items()),
-        fixed=tuple((part, one.get(part, 0.0) - step[part]) for part in whole),
-    )
-
-
-def _block(asked: PrescribedExercise) -> int:
-    return max((s.count for s in asked.sets if s.kind is not SetKind.WARM_UP), default=1)
-
-
-def _cut(stop: _Stop, cut: int) -> tuple[PrescribedExercise, ...]:
-    return tuple((resized(one, -cut) or one) if cut else one for one in stop.members)
-
-
-def _stop_seconds(stop: _Stop, known: Catalogue, cut: int) -> float:
-    sets = [exercise_sets(known[one.exercise], one) for one in _cut(stop, cut)]
-    return superset_seconds(sets) if len(sets) > 1 else straight_seconds(sets[0])
-
-
-def _doses(stop: _Stop, known: Catalogue, cut: int) -> dict[int, float]:
-    """Dose by part and load by joint, by index."""
-    day = PlannedDay(day=stop.home, exercises=_cut(stop, cut))
-    parts = {PARTS.index(part): dose.value for part, dose in day_parts(day, known).items()}
-    joints = day_joint_load(day, known).items()
-    return parts | {len(PARTS) + JOINTS.index(j): load for j, load in joints if j in JOINTS}
 
 
 def _seconds(day: PlannedDay, happened: Happened, known: Catalogue) -> float:
@@ -333,21 +347,27 @@ def _behind(week: Week, happened: Happened, known: Catalogue) -> tuple[float, ..
     return (*behind, *(0.0,) * len(JOINTS))
 
 
-def _rebuilt(day: PlannedDay, chosen: list[tuple[_Stop, int]]) -> PlannedDay:
+def _rebuilt(day: PlannedDay, chosen: list[tuple[Placed, int]]) -> PlannedDay:
     places = {one.exercise: place for place, one in enumerate(day.exercises)}
 
-    def place(pair: tuple[_Stop, int]) -> tuple[bool, int]:
+    def place(pair: tuple[Placed, int]) -> tuple[bool, int]:
         stop = pair[0]
         names = [*stop.instead_of, *(one.exercise for one in stop.members)]
         found = [places[name] for name in names if name in places and stop.home == day.day]
         return (not found, min(found, default=0))
 
     exercises: list[PrescribedExercise] = []
-    for number, (stop, sets) in enumerate(sorted(chosen, key=place)):
-        full = min(_block(one) for one in stop.members)
-        mark = f"{number + 1}" if len(stop.members) > 1 else ""
-        for one in _cut(stop, full - sets):
+    for stop, sets in sorted(chosen, key=place):
+        full = min(block(one) for one in stop.members)
+        mark = _mark(stop, {one.superset for one in exercises}) if len(stop.members) > 1 else ""
+        for one in cut(stop, full - sets):
             moved = "" if stop.home == day.day else f"moved from {stop.home}"
             because = moved or one.because
             exercises.append(replace(one, superset=mark, because=because))
     return replace(day, exercises=tuple(exercises))
+
+
+def _mark(stop: Placed, used: Set[str]) -> str:
+    """Her mark of a superset; the next free one where a superset of another day has the same."""
+    own = stop.members[0].superset
+    return own if own not in used else next(mark for mark in MARKS if mark not in used)

@@ -1,4 +1,4 @@
-"""Set schemes beyond straight sets: drops after the last set, and supersets of two."""
+"""Set schemes beyond straight sets: drops after the last set, and supersets."""
 
 from __future__ import annotations
 
@@ -118,7 +118,8 @@ def drop_option(exercise: Exercise, straight: Option, kinds: Set[EquipmentKind])
 def pair_options(
     exercises: Sequence[Exercise], singles: Mapping[str, Option], brief: Brief, hers: Hers = Hers()
 ) -> list[Option]:
-    """Supersets of two that take nothing from each other nor from a priority, and her own.
+    """Supersets of two that take nothing from each other nor from a priority, and her own,
+    of as many as she alternates.
 
     Opposed groups first; each exercise in a few pairs only, so that the model stays small.
     """
@@ -127,11 +128,11 @@ def pair_options(
     by_id = {one.id: one for one in exercises}
     found = [
         option
-        for a, b in hers.pairs
-        if a in by_id and b in by_id and a != b
-        for option in _hers((by_id[a], by_id[b]), hers, brief)
+        for names in hers.supersets
+        if all(one in by_id for one in names)
+        for option in _hers(tuple(by_id[one] for one in names), hers, brief)
     ]
-    own = {frozenset(pair) for pair in hers.pairs}
+    own = {frozenset(names) for names in hers.supersets}
     for _, a, b in pairs:
         if max(used.get(a.id, 0), used.get(b.id, 0)) >= PAIRS_AN_EXERCISE:
             continue
