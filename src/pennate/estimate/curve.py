@@ -32,15 +32,19 @@ _SHAPE_MOST = 2.0
 
 
 class Thresholds(NamedTuple):
-    """Log capacity at which t reps are done, and its derivatives, for t = 0 … MOST_REPS.
+    """Log capacity at which t reps are done, for t = 0 … MOST_REPS, by its derivatives.
 
-    `turns` are those of a level less the threshold by level, log slope and shape.
+    `turns` says how a level less the threshold moves with level, log slope and shape; by
+    log slope that is minus the threshold itself. `per_rep` is the threshold's step a rep.
     """
 
-    at: Array
-    by_shape: Array
-    per_rep: Array
     turns: Array
+    per_rep: Array
+
+    @property
+    def at(self) -> Array:
+        """The thresholds."""
+        return -self.turns[1]
 
 
 def clamp_shape(shape: float) -> float:
@@ -52,17 +56,17 @@ def thresholds(log_slope: float, shape: float) -> Thresholds:
     """Thresholds for a slope (log) and shape; the derivative by log slope is `at` itself."""
     shape = clamp_shape(shape)
     scale = math.exp(log_slope) * ANCHOR_REPS
+    turns = np.empty((3, MOST_REPS + 1))
+    ones, by_slope, by_shape = turns
     power = np.exp(shape * _LOG_RATIO)
     power *= scale
-    at = (power - scale) / shape
-    by_shape = (power * _LOG_RATIO - at) / shape
-    at[0] = _BELOW
+    np.divide(scale - power, shape, by_slope)
+    np.divide(power * _LOG_RATIO + by_slope, -shape, by_shape)
+    ones[:] = 1.0
+    by_slope[0] = -_BELOW
     by_shape[0] = 0.0
-    turns = np.empty((3, MOST_REPS + 1))
-    turns[0] = 1.0
-    np.negative(at, turns[1])
-    np.negative(by_shape, turns[2])
-    return Thresholds(at, by_shape, power * _PER_REP, turns)
+    power *= _PER_REP
+    return Thresholds(turns, power)
 
 
 def log_load_gap(reps: float, log_slope: float, shape: float) -> float:

@@ -7,12 +7,11 @@ t = 0 … MOST_REPS reps to failure.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 from scipy.special import ndtr
@@ -32,18 +31,19 @@ for _reps, _weight in t.USUAL_TARGETS.items():
     _TARGET_BASE[_reps] = _weight
 _TARGET_BASE /= _TARGET_BASE.sum()
 _FEEL: Array = np.array(t.FEEL_RESERVE)
+_NEVER = 1e9  # number: far beyond any report, yet finite
+"""Surely passed, in reps or SDs; finite, so that it may be multiplied by zero."""
 _BANDS: Mapping[Effort, tuple[float, float]] = MappingProxyType(
     {
-        Effort.NONE_LEFT: (-math.inf, 0.5),
+        Effort.NONE_LEFT: (-_NEVER, 0.5),
         Effort.ONE: (0.5, 1 + 0.5),
         Effort.TWO: (1 + 0.5, 2 + 0.5),
         Effort.THREE: (2 + 0.5, 3 + 0.5),
         Effort.FOUR_FIVE: (3 + 0.5, 5 + 0.5),  # number: halfway to six
-        Effort.SIX_UP: (5 + 0.5, math.inf),  # number: as above
+        Effort.SIX_UP: (5 + 0.5, _NEVER),  # number: as above
     }
 )
 """Reserve as felt, in reps, that each report stands for."""
-_SIDES: Array = np.array([[0.0], [-BIAS_STEP], [BIAS_STEP]])
 _FLAT_LEAST = 1e-9
 _DROP_ENDINGS = (t.DROP_FAILURE, (1.0 - t.DROP_FAILURE) / 2, (1.0 - t.DROP_FAILURE) / 2)
 _TARGET_WEIGHT = t.TARGET_WEIGHT
@@ -92,7 +92,7 @@ class Habits:
         seen = self.targets.get(key)
         if seen is None:
             return _TARGET_BASE
-        total = float(seen.sum())
+        total = float(seen.dot(ONES))
         shares: Array = (seen + _TARGET_WEIGHT * _TARGET_BASE) / (total + _TARGET_WEIGHT)
         return shares
 
@@ -103,14 +103,14 @@ class Habits:
         if seen is None:
             return usual
         weight = _TARGET_WEIGHT
-        return (float(seen[reps]) + weight * usual) / (float(seen.sum()) + weight)
+        return (float(seen[reps]) + weight * usual) / (float(seen.dot(ONES)) + weight)
 
     def usual_reps(self, key: Key) -> float | None:
         """Mean of the numbers she stops at; None before there are two."""
         seen = self.targets.get(key)
         if seen is None:
             return None
-        total = float(seen.sum())
+        total = float(seen.dot(ONES))
         return None if total < 1.0 else float(seen.dot(REPS)) / total
 
     def take(self, key: Key, ending: Endings, reps: int) -> None:
@@ -171,27 +171,22 @@ def report_sd(reserve: float, total: float, settings: Settings) -> float:
     return noise + settings.report_far_noise * far
 
 
-class _Report(NamedTuple):
-    """Where a report begins and ends, in SDs of the plain report's noise, for each t.
-
-    `edges` are the two for a reporter without offset, `tilt` their change by her offset.
-    """
-
-    edges: Array
-    tilt: Array
-
-
 @lru_cache(maxsize=1000)
-def _report(reps: int, effort: Effort, law: tuple[float, ...]) -> _Report:
+def _report(reps: int, effort: Effort, law: tuple[float, ...]) -> Array:
+    """Where a report begins and ends for each t, and how both move with her offset.
+
+    Three rows, in SDs of the plain report's noise.
+    """
     bias, bias_rep, far_bias, noise, noise_rep, far_noise = law
     left = np.maximum(REPS - reps, 0.0)
     near = np.minimum(left, 1.0)
     far = np.maximum(REPS - t.REPORT_FAR, 0.0) * near
     felt = left - near * (bias + bias_rep * left) - far * far_bias
     spread = noise + noise_rep * left + far * far_noise
-    edges = (np.array(_BANDS[effort])[:, None] - felt) / spread
-    edges[:, :reps] = math.inf  # fewer than were done cannot be
-    return _Report(edges[:, None, :], near / spread)
+    low, high = _BANDS[effort]
+    edges = np.array(((low - felt) / spread, (high - felt) / spread, near / spread))
+    edges[:2, :reps] = _NEVER  # fewer than were done cannot be
+    return edges
 
 
 def reported(outcome: Outcome, settings: Settings, *, honesty: float, offset: float) -> Array:
@@ -206,13 +201,16 @@ def reported(outcome: Outcome, settings: Settings, *, honesty: float, offset: fl
     reps = min(outcome.reps, MOST_REPS)
     if effort is Effort.FAIL:
         return exact(reps)[None, :]
-    edges, tilt = _report(reps, effort, settings.report_law)
+    edges = _report(reps, effort, settings.report_law)
+    one = 1.0 / honesty
     if effort is Effort.SIX_UP:
-        low, high = ndtr((edges + tilt * (max(offset, 0.0) / 2)) / honesty)
-        lower_bound: Array = high - low
-        return lower_bound
-    low, high = ndtr((edges + tilt * (offset + _SIDES)) / honesty)
-    weights: Array = high - low
+        by = one * max(offset, 0.0) / 2
+        passed = ndtr(np.array(((one, 0.0, by), (0.0, one, by))).dot(edges))
+        return passed[1:] - passed[:1]
+    sides = [one * offset, one * (offset - BIAS_STEP), one * (offset + BIAS_STEP)]
+    turns = [(one, 0.0, by) for by in sides] + [(0.0, one, by) for by in sides]
+    passed = ndtr(np.array(turns).dot(edges))
+    weights: Array = passed[3:] - passed[:3]
     weights /= weights.dot(ONES)[:, None]
     return weights
 

@@ -68,13 +68,13 @@ def faded(tired: Tired, clock: float, slow_s: float, acute_s: float) -> Tired:
 def deficit(parts: Iterable[tuple[float, Tired]]) -> Deficit:
     """Fatigue for an exercise from shares of what each earlier one still takes away."""
     slow = slow_by = acute = acute_by = slow_var = acute_var = 0.0
-    for share, tired in parts:
-        slow += share * tired.slow
-        slow_by += share * tired.slow_by_log_s
-        acute += share * tired.acute
-        acute_by += share * tired.acute_by_log_s
-        slow_var += share * share * tired.slow_variance
-        acute_var += share * share * tired.acute_variance
+    for share, (one, one_by, two, two_by, _, one_var, two_var) in parts:
+        slow += share * one
+        slow_by += share * one_by
+        acute += share * two
+        acute_by += share * two_by
+        slow_var += share * share * one_var
+        acute_var += share * share * two_var
     return Deficit(slow, slow_by, acute, acute_by, slow_var, acute_var)
 
 

@@ -94,7 +94,7 @@ def look(model: State, exposure: Exposure, track: Track, *, rested: bool = False
         small,
         covered,
         curve,
-        level - curve.at,
+        curve.turns[1] + level,
         noise,
         spread_of(small, curve),
         now.owed,

@@ -75,7 +75,7 @@ class StrengthModel(State):
         model = self if self._ready(exposure) else self.copy()
         view = model._arrive(_without_load(exposure))
         spread = math.sqrt(view.spread[reps] + view.noise[reps])
-        return math.exp(view.level - view.curve.at[reps] - float(ndtri(probability)) * spread)
+        return math.exp(float(view.gap[reps]) - float(ndtri(probability)) * spread)
 
     def estimate(self, exposure: Exposure) -> StrengthEstimate:
         """Strength on a day, day effect and fatigue left out; the load does not matter."""

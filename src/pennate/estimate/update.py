@@ -91,9 +91,9 @@ def _integrals(asked: Asked, variance: float) -> list[list[float]]:
     z = asked.gap / sd
     bases = np.empty((3, len(z)))
     ndtr(z, bases[0])
-    density = np.exp(-0.5 * z * z) / sd
-    bases[1] = density
-    bases[2] = density * (z / sd)
+    density = np.divide(np.exp(-0.5 * z * z), sd, bases[1])
+    z /= sd
+    np.multiply(density, z, bases[2])
     found: list[list[float]] = steps.dot(bases.T).tolist()
     return found
 
