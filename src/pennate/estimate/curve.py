@@ -44,7 +44,8 @@ class Thresholds(NamedTuple):
     @property
     def at(self) -> Array:
         """The thresholds."""
-        return -self.turns[1]
+        at: Array = -self.turns[1]
+        return at
 
 
 def clamp_shape(shape: float) -> float:

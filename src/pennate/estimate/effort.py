@@ -206,7 +206,8 @@ def reported(outcome: Outcome, settings: Settings, *, honesty: float, offset: fl
     if effort is Effort.SIX_UP:
         by = one * max(offset, 0.0) / 2
         passed = ndtr(np.array(((one, 0.0, by), (0.0, one, by))).dot(edges))
-        return passed[1:] - passed[:1]
+        bound: Array = passed[1:] - passed[:1]
+        return bound
     sides = [one * offset, one * (offset - BIAS_STEP), one * (offset + BIAS_STEP)]
     turns = [(one, 0.0, by) for by in sides] + [(0.0, one, by) for by in sides]
     passed = ndtr(np.array(turns).dot(edges))
