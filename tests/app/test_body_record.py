@@ -12,25 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pennate.app.body_notes import (
-    Choices,
-    Taped,
-    bleeding_days,
-    body_record,
-    choices,
-    choose,
-    eaten,
-    nights,
-    pain_reports,
-    periods,
-    save_girths,
-    save_intake,
-    save_morning,
-    save_period,
-    save_sleep,
-    save_weight,
-    with_masses,
-)
+from pennate.app import body_notes as notes
 from pennate.app.body_undo import take_back
 from pennate.app.book import Book
 from pennate.app.exchange import export_dir
@@ -41,7 +23,7 @@ from pennate.core.readiness import Health
 from pennate.errors import InputError
 
 DAY = date(2026, 3, 2)
-THIGH = Taped(
+THIGH = notes.Taped(
     day=DAY,
     site=Site.THIGH,
     girths={
@@ -53,8 +35,8 @@ THIGH = Taped(
 
 def test_both_sides_are_kept_with_every_reading(empty_book: Book) -> None:
     """Three readings left and one right come back exactly as written."""
-    assert len(save_girths(empty_book, THIGH)) == 2
-    rows = body_record(empty_book).measurements
+    assert len(notes.save_girths(empty_book, THIGH)) == 2
+    rows = notes.body_record(empty_book).measurements
     assert [(row.side, row.girths_cm) for row in rows] == [
         (Side.LEFT, (Fraction("55.1"), Fraction(55), Fraction("55.2"))),
         (Side.RIGHT, (Fraction(56),)),
@@ -63,8 +45,10 @@ def test_both_sides_are_kept_with_every_reading(empty_book: Book) -> None:
 
 def test_the_trunk_has_no_sides(empty_book: Book) -> None:
     """A waist is one girth, whatever sides a form may send."""
-    save_girths(empty_book, Taped(day=DAY, site=Site.WAIST, girths={None: (Fraction(70),)}))
-    assert [row.side for row in body_record(empty_book).measurements] == [None]
+    notes.save_girths(
+        empty_book, notes.Taped(day=DAY, site=Site.WAIST, girths={None: (Fraction(70),)})
+    )
+    assert [row.side for row in notes.body_record(empty_book).measurements] == [None]
 
 
 def test_more_readings_than_a_row_holds_stay_together(empty_book: Book) -> None:
@@ -72,8 +56,8 @@ def test_more_readings_than_a_row_holds_stay_together(empty_book: Book) -> None:
     five: dict[Side | None, tuple[Fraction, ...]] = {
         Side.LEFT: tuple(Fraction(280 + n, 10) for n in range(5))
     }
-    save_girths(empty_book, Taped(day=DAY, site=Site.UPPER_ARM, girths=five))
-    kept = [g for row in body_record(empty_book).measurements for g in row.girths_cm]
+    notes.save_girths(empty_book, notes.Taped(day=DAY, site=Site.UPPER_ARM, girths=five))
+    kept = [g for row in notes.body_record(empty_book).measurements for g in row.girths_cm]
     assert sorted(kept) == sorted(five[Side.LEFT])
 
 
@@ -94,21 +78,21 @@ def test_what_cannot_be_is_refused_and_nothing_is_kept(
 ) -> None:
     """All or nothing: the sentence names the slip, and the ledger stays empty."""
     with pytest.raises(InputError, match=words):
-        save_girths(empty_book, replace(THIGH, **changed))  # type: ignore[arg-type] # cases mix fields
-    assert body_record(empty_book).measurements == ()
+        notes.save_girths(empty_book, replace(THIGH, **changed))  # type: ignore[arg-type] # cases mix fields
+    assert notes.body_record(empty_book).measurements == ()
 
 
 def test_a_pumped_reading_is_kept_and_flagged(empty_book: Book) -> None:
     """Soon after training: in the record with its state, for the verdict to leave out."""
-    save_girths(empty_book, replace(THIGH, state=TapeState.PUMPED))
-    assert {row.state for row in body_record(empty_book).measurements} == {TapeState.PUMPED}
+    notes.save_girths(empty_book, replace(THIGH, state=TapeState.PUMPED))
+    assert {row.state for row in notes.body_record(empty_book).measurements} == {TapeState.PUMPED}
 
 
 def test_a_note_can_be_taken_back_once(empty_book: Book) -> None:
     """Taken back it is gone from the record; a second time says so."""
-    kept = save_weight(empty_book, DAY, Fraction("64.2"))
+    kept = notes.save_weight(empty_book, DAY, Fraction("64.2"))
     take_back(empty_book, kept)
-    assert body_record(empty_book).weighings == ()
+    assert notes.body_record(empty_book).weighings == ()
     with pytest.raises(InputError, match="no such note"):
         take_back(empty_book, kept)
 
@@ -123,73 +107,73 @@ def test_only_notes_of_the_body_can_be_taken_back(demo_book: Book) -> None:
 def test_impossible_weights_are_refused(empty_book: Book, kg: Fraction) -> None:
     """The bounds are those of the weights file."""
     with pytest.raises(InputError, match="outside 25 to 350 kg"):
-        save_weight(empty_book, DAY, kg)
+        notes.save_weight(empty_book, DAY, kg)
 
 
 def test_a_second_night_replaces_the_first(empty_book: Book) -> None:
     """One night a day; the same note again adds no entry."""
-    save_sleep(empty_book, DAY, Fraction(6))
-    save_sleep(empty_book, DAY, Fraction("7.5"))
+    notes.save_sleep(empty_book, DAY, Fraction(6))
+    notes.save_sleep(empty_book, DAY, Fraction("7.5"))
     before = empty_book.ledger.position()
-    save_sleep(empty_book, DAY, Fraction("7.5"))
-    assert [(n.day, n.hours) for n in nights(empty_book)] == [(DAY, 7.5)]
+    notes.save_sleep(empty_book, DAY, Fraction("7.5"))
+    assert [(n.day, n.hours) for n in notes.nights(empty_book)] == [(DAY, 7.5)]
     assert empty_book.ledger.position() == before
 
 
 def test_food_is_a_day_each(empty_book: Book) -> None:
     """Energy with protein where she knows it."""
-    save_intake(empty_book, DAY, Fraction(2100), Fraction(110))
-    save_intake(empty_book, DAY - timedelta(days=1), Fraction(1900))
-    assert [(e.kcal, e.protein_g) for e in eaten(empty_book)] == [(1900, None), (2100, 110)]
+    notes.save_intake(empty_book, DAY, Fraction(2100), Fraction(110))
+    notes.save_intake(empty_book, DAY - timedelta(days=1), Fraction(1900))
+    assert [(e.kcal, e.protein_g) for e in notes.eaten(empty_book)] == [(1900, None), (2100, 110)]
 
 
 def test_the_cycle_is_off_until_she_turns_it_on(empty_book: Book) -> None:
     """Off by default: what was noted is kept, and used for nothing."""
-    save_period(empty_book, DAY)
-    assert not choices(empty_book).cycle
-    assert body_record(empty_book).periods == ()
-    choose(empty_book, Choices(cycle=True))
-    assert body_record(empty_book).periods == (DAY,)
+    notes.save_period(empty_book, DAY)
+    assert not notes.choices(empty_book).cycle
+    assert notes.body_record(empty_book).periods == ()
+    notes.choose(empty_book, notes.Choices(cycle=True))
+    assert notes.body_record(empty_book).periods == (DAY,)
 
 
 def test_bleeding_counts_both_ends(empty_book: Book) -> None:
     """First and last day counted; the same day twice is one note."""
     for _ in range(2):
-        save_period(empty_book, DAY - timedelta(days=4))
-        save_period(empty_book, DAY, last=True)
-    assert periods(empty_book) == (DAY - timedelta(days=4),)
-    assert bleeding_days(empty_book) == 5
+        notes.save_period(empty_book, DAY - timedelta(days=4))
+        notes.save_period(empty_book, DAY, last=True)
+    assert notes.periods(empty_book) == (DAY - timedelta(days=4),)
+    assert notes.bleeding_days(empty_book) == 5
 
 
 def test_pregnancy_expects_no_periods(empty_book: Book) -> None:
     """The answer to the health question is enough; no second question."""
     empty_book.save_profile(Profile(health=Health.PREGNANCY))
-    choose(empty_book, Choices(cycle=True))
-    assert not choices(empty_book).periods_expected
+    notes.choose(empty_book, notes.Choices(cycle=True))
+    assert not notes.choices(empty_book).periods_expected
 
 
 def test_choices_are_kept_exactly(empty_book: Book) -> None:
     """What she chose comes back, numbers exact."""
-    chosen = Choices(
+    chosen = notes.Choices(
         hide_weight=True, height_cm=Fraction("165.5"), age=Fraction(31), fat_kg=Fraction("15.25")
     )
-    choose(empty_book, chosen)
-    assert choices(empty_book) == chosen
+    notes.choose(empty_book, chosen)
+    assert notes.choices(empty_book) == chosen
 
 
 def test_the_next_morning_belongs_to_the_day_before(empty_book: Book) -> None:
     """Pain of a check-in and the morning after are one report (pain rule, check value 54)."""
     eve = DAY - timedelta(days=1)
     empty_book.put("readiness", eve, {"pain": {"knee": 4}})
-    save_morning(empty_book, DAY, "knee", 3)
-    (report,) = pain_reports(empty_book)
+    notes.save_morning(empty_book, DAY, "knee", 3)
+    (report,) = notes.pain_reports(empty_book)
     assert (report.day, report.score, report.next_morning) == (eve, 4, 3)
 
 
 def test_a_sore_morning_stands_alone(empty_book: Book) -> None:
     """Without pain the day before, a morning is a report of its own; alarm is kept."""
-    save_morning(empty_book, DAY, "knee", 2, alarming=True)
-    (report,) = pain_reports(empty_book)
+    notes.save_morning(empty_book, DAY, "knee", 2, alarming=True)
+    (report,) = notes.pain_reports(empty_book)
     assert (report.day, report.score, report.alarming) == (DAY, 2, True)
 
 
@@ -198,7 +182,7 @@ def test_a_girth_takes_the_mass_about_its_day(offsets: list[int]) -> None:
     """The mean of weighings within three days, and of none further off."""
     row = Measurement(day=DAY, site=Site.CALF, girths_cm=(Fraction(36),))
     weighed = tuple(Weighing(day=DAY + timedelta(days=o), kg=Fraction(60 + o)) for o in offsets)
-    (found,) = with_masses((row,), weighed)
+    (found,) = notes.with_masses((row,), weighed)
     near = [Fraction(60 + o) for o in offsets if abs(o) <= 3]
     assert found.body_mass_kg == (sum(near) / len(near) if near else None)
 
@@ -206,14 +190,14 @@ def test_a_girth_takes_the_mass_about_its_day(offsets: list[int]) -> None:
 def test_a_mass_written_beside_stays(empty_book: Book) -> None:
     """Her own number wins over the scale's diary."""
     row = Measurement(day=DAY, site=Site.CALF, girths_cm=(Fraction(36),), body_mass_kg=Fraction(61))
-    assert with_masses((row,), (Weighing(day=DAY, kg=Fraction(70)),)) == (row,)
+    assert notes.with_masses((row,), (Weighing(day=DAY, kg=Fraction(70)),)) == (row,)
 
 
 def test_notes_of_the_body_leave_the_strength_model_alone(demo_book: Book) -> None:
     """A weighing costs no replay of her training."""
     before = demo_book.model_before(demo_book.today)
     kept = demo_book._models
-    save_weight(demo_book, demo_book.today, Fraction(64))
+    notes.save_weight(demo_book, demo_book.today, Fraction(64))
     demo_book.model_before(demo_book.today)
     assert demo_book._models is kept
     assert before.day_effects == demo_book.model_before(demo_book.today).day_effects
@@ -225,13 +209,13 @@ def test_girths_and_weighings_survive_export(
     """Out as open files and in again elsewhere: the same record."""
     from pennate.app.exchange import import_dir
 
-    save_girths(empty_book, THIGH)
-    save_weight(empty_book, DAY, Fraction("64.2"))
-    save_sleep(empty_book, DAY, Fraction(7))
+    notes.save_girths(empty_book, THIGH)
+    notes.save_weight(empty_book, DAY, Fraction("64.2"))
+    notes.save_sleep(empty_book, DAY, Fraction(7))
     folder = tmp_path_factory.mktemp("out")
     export_dir(empty_book.ledger, folder)
     other = Book.open(Path(tmp_path_factory.mktemp("in")), empty_book.now, Random(8))
     import_dir(other.ledger, folder, now=other.now(), rng=other.rng)
-    assert body_record(other).measurements == body_record(empty_book).measurements
-    assert nights(other) == nights(empty_book)
+    assert notes.body_record(other).measurements == notes.body_record(empty_book).measurements
+    assert notes.nights(other) == notes.nights(empty_book)
     other.close()

@@ -6,7 +6,7 @@ import json
 import re
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import UTC, date, datetime, timedelta
+from datetime import date, timedelta
 from fractions import Fraction
 from pathlib import Path
 from random import Random
@@ -15,29 +15,7 @@ from typing import Any
 import pytest
 from fastapi.testclient import TestClient
 
-from pennate.app.body_notes import (
-    BLEEDING,
-    INTAKE,
-    PAIN,
-    READINESS,
-    SLEEP,
-    Choices,
-    Taped,
-    bleeding_days,
-    body_record,
-    choices,
-    choose,
-    eaten,
-    nights,
-    pain_reports,
-    periods,
-    save_girths,
-    save_intake,
-    save_morning,
-    save_period,
-    save_sleep,
-    save_weight,
-)
+from pennate.app import body_notes as notes
 from pennate.app.body_record import PERIOD
 from pennate.app.body_undo import noted_lately, take_back
 from pennate.app.book import Book
@@ -49,10 +27,22 @@ from pennate.core.performed import Side
 from pennate.ledger import Ledger
 from pennate.ledger.measured import GIRTH, WEIGHT
 from pennate.web.server import make_app
+from tests.app.conftest import NOW
 from tests.app.test_photos import png
+from tests.web.conftest import Clock
 
 FIRST = date(2026, 1, 5)
-PRIVATE = (PERIOD, BLEEDING, GIRTH, WEIGHT, SLEEP, INTAKE, PAIN, PHOTO, "body_choice")
+PRIVATE = (
+    PERIOD,
+    notes.BLEEDING,
+    GIRTH,
+    WEIGHT,
+    notes.SLEEP,
+    notes.INTAKE,
+    notes.PAIN,
+    PHOTO,
+    "body_choice",
+)
 """Kinds that no device is sent. A check-in goes to her phone, where she makes it."""
 SIGN = "Zebrafink"
 """A word of hers that must turn up nowhere else."""
@@ -60,10 +50,7 @@ SIGN = "Zebrafink"
 
 def opened(folder: Path) -> Book:
     """Records in a folder, with a clock that moves."""
-    moments = iter(
-        datetime(2026, 3, 3, 18, tzinfo=UTC) + timedelta(seconds=n) for n in range(10_000)
-    )
-    return Book.open(folder, lambda: next(moments), Random(8))
+    return Book.open(folder, Clock(NOW), Random(8))
 
 
 def fill(book: Book) -> None:
@@ -75,47 +62,47 @@ def fill(book: Book) -> None:
     folds: dict[Side | None, Fraction] = {Side.LEFT: Fraction(18), Side.RIGHT: Fraction("17.5")}
     for weeks, state in ((0, TapeState.RELAXED), (5, TapeState.RELAXED), (6, TapeState.PUMPED)):
         day = FIRST + timedelta(weeks=weeks)
-        save_girths(
-            book, Taped(day=day, site=Site.THIGH, state=state, girths=thigh, skinfolds=folds)
+        notes.save_girths(
+            book, notes.Taped(day=day, site=Site.THIGH, state=state, girths=thigh, skinfolds=folds)
         )
-    waist = Taped(day=FIRST, site=Site.WAIST, girths={}, skinfolds={None: Fraction(22)})
-    save_girths(book, waist)
+    waist = notes.Taped(day=FIRST, site=Site.WAIST, girths={}, skinfolds={None: Fraction(22)})
+    notes.save_girths(book, waist)
     for days in range(0, 50, 3):
-        save_weight(book, FIRST + timedelta(days=days), Fraction(6420 + days, 100))
+        notes.save_weight(book, FIRST + timedelta(days=days), Fraction(6420 + days, 100))
     for hours in ("6", "6.5"):
-        save_sleep(book, FIRST, Fraction(hours))
-    save_intake(book, FIRST, Fraction("2100.5"), Fraction(110))
-    save_intake(book, FIRST + timedelta(days=1), Fraction(1900))
+        notes.save_sleep(book, FIRST, Fraction(hours))
+    notes.save_intake(book, FIRST, Fraction("2100.5"), Fraction(110))
+    notes.save_intake(book, FIRST + timedelta(days=1), Fraction(1900))
     for days in (0, 24, 50):
-        save_period(book, FIRST + timedelta(days=days))
-    save_period(book, FIRST + timedelta(days=54), last=True)
-    save_morning(book, FIRST + timedelta(days=9), "knee", 3)
-    save_morning(book, FIRST + timedelta(days=20), "shoulder", 6, alarming=True)
+        notes.save_period(book, FIRST + timedelta(days=days))
+    notes.save_period(book, FIRST + timedelta(days=54), last=True)
+    notes.save_morning(book, FIRST + timedelta(days=9), "knee", 3)
+    notes.save_morning(book, FIRST + timedelta(days=20), "shoulder", 6, alarming=True)
     book.put(
-        READINESS,
+        notes.READINESS,
         FIRST + timedelta(days=8),
         {"short_sleep": True, "low_energy": False, "sore": ["glutes"], "pain": {"knee": 4}},
     )
-    choose(book, Choices(cycle=True, hide_weight=True, height_cm=Fraction("165.5")))
+    notes.choose(book, notes.Choices(cycle=True, hide_weight=True, height_cm=Fraction("165.5")))
     told = Told(day=FIRST, pose="left side", light=SIGN, note="„eins“\nzwei")
     mark_scale(book, save_photo(book, png(), told), Fraction("5.5"), Fraction(95))
     remove_photo(book, save_photo(book, png(), replace(told, pose="back")))
-    save_weight(book, book.today, Fraction(99))
+    notes.save_weight(book, book.today, Fraction(99))
     take_back(book, noted_lately(book, WEIGHT)[0].id)
 
 
 def said(book: Book) -> dict[str, object]:
     """All that the pages of the body know of her."""
     return {
-        "record": replace(body_record(book), training=None),
-        "pain": pain_reports(book),
-        "nights": nights(book),
-        "food": eaten(book),
-        "periods": (periods(book), bleeding_days(book)),
-        "choices": choices(book),
-        "check-ins": [(entry.day, dict(entry.body)) for entry in book.entries(READINESS)],
+        "record": replace(notes.body_record(book), training=None),
+        "pain": notes.pain_reports(book),
+        "nights": notes.nights(book),
+        "food": notes.eaten(book),
+        "periods": (notes.periods(book), notes.bleeding_days(book)),
+        "choices": notes.choices(book),
+        "check-ins": [(entry.day, dict(entry.body)) for entry in book.entries(notes.READINESS)],
         "photos": [replace(one, there=False) for one in photos(book)],
-        "skinfolds": [row.skinfold_mm for row in body_record(book).measurements],
+        "skinfolds": [row.skinfold_mm for row in notes.body_record(book).measurements],
     }
 
 
@@ -134,7 +121,7 @@ def test_the_body_makes_the_round(book: Book, tmp_path: Path) -> None:
     other = opened(tmp_path / "other")
     import_dir(other.ledger, tmp_path / "out", now=book.now(), rng=Random(1))
     assert said(other) == said(book)
-    assert len(said(other)["skinfolds"]) == len(body_record(book).measurements)  # type: ignore[arg-type] # a list
+    assert len(said(other)["skinfolds"]) == len(notes.body_record(book).measurements)  # type: ignore[arg-type] # a list
     assert export_dir(other.ledger, tmp_path / "again") == names
     for name in names:
         assert (tmp_path / "out" / name).read_bytes() == (tmp_path / "again" / name).read_bytes()
@@ -149,7 +136,7 @@ def test_nothing_noted_is_missing_from_her_export(book: Book, tmp_path: Path) ->
     export_dir(book.ledger, tmp_path / "out")
     lines = (tmp_path / "out" / "entries.jsonl").read_text().splitlines()
     kinds = [json.loads(line)["kind"] for line in lines]
-    for kind in (*PRIVATE, READINESS):
+    for kind in (*PRIVATE, notes.READINESS):
         if kind not in {GIRTH, WEIGHT}:
             assert kinds.count(kind) == len(book.ledger.entries(kind)) > 0
     weights = (tmp_path / "out" / "weights.csv").read_text()
