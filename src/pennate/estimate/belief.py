@@ -8,7 +8,7 @@ correlation between two families given the shared factors is dropped when a sess
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 import numpy as np
@@ -61,10 +61,14 @@ class Belief:
     cov: Array
     offsets: dict[str, int]
     nodes: dict[str, tuple[str, ...]]
+    loadings: dict[tuple[object, ...], Array] = field(default_factory=dict)
+    """What was worked out about places of these elements; forgotten when they move."""
 
     def copy(self) -> Belief:
         """An independent copy; arrays are never changed in place, so they are shared."""
-        return Belief(self.mean, self.cov, dict(self.offsets), dict(self.nodes))
+        return Belief(
+            self.mean, self.cov, self.offsets.copy(), self.nodes.copy(), self.loadings.copy()
+        )
 
     def wake(self, family: str, block: Resting) -> None:
         """Join a family to the open session."""
@@ -82,6 +86,7 @@ class Belief:
         self.mean, self.cov = mean, cov
         self.offsets[family] = old
         self.nodes[family] = block.nodes
+        self.loadings.clear()
 
     def add_node(self, family: str, node: str, sd: float) -> None:
         """A new level node for a woken family, which must be the last one woken or moved last."""
@@ -95,6 +100,7 @@ class Belief:
         for other, offset in self.offsets.items():
             if offset > start:
                 self.offsets[other] = offset + 1
+        self.loadings.clear()
 
     def rest(self, week: float, spread: Array, shift: float) -> dict[str, Resting]:
         """Put every woken family to rest and keep the shared factors alone."""
@@ -114,6 +120,7 @@ class Belief:
         self.cov = self.cov[:SHARED, :SHARED]
         self.offsets = {}
         self.nodes = {}
+        self.loadings.clear()
         return resting
 
     def move(self, direction: Array, variance: float, shift: float, after: float) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -140,6 +141,11 @@ def first_block(
     )
 
 
+@lru_cache(maxsize=100)
+def _unmoved(size: int) -> Array:
+    return np.eye(size)
+
+
 def woken(
     block: b.Resting, clock: Clock, learning: float, *, settings: Settings, learned: Learned
 ) -> b.Resting:
@@ -152,11 +158,11 @@ def woken(
     at = block.at - general * (clock.shift - block.shift)
     rest = block.rest + (block.by * (clock.spread - block.spread)).dot(block.by.T)
     keep = math.exp(-gone / settings.trend_memory)
-    grown = min(gone, settings.trend_memory)
-    for part in (at, by, rest, rest.T):
-        part[b.LEVEL] += grown * part[b.OWN_TREND]
-        part[b.OWN_TREND] *= keep
-        part[b.OWN_DAY] = 0.0
+    move = _unmoved(len(at)).copy()
+    move[b.LEVEL, b.OWN_TREND] = min(gone, settings.trend_memory)
+    move[b.OWN_TREND, b.OWN_TREND] = keep
+    move[b.OWN_DAY, b.OWN_DAY] = 0.0
+    at, by, rest = move.dot(at), move.dot(by), move.dot(rest).dot(move.T)
     gain = settings.learning * learning
     at[b.LEVEL] += gain
     idle = min(max(gone - s.LAYOFF_FREE_WEEKS, 0.0), s.LAYOFF_MOST)

@@ -72,9 +72,15 @@ def thresholds(log_slope: float, shape: float) -> Thresholds:
 
 def log_load_gap(reps: float, log_slope: float, shape: float) -> float:
     """Log capacity above the load at which `reps` is the (real) number to failure."""
+    return log_load_between(ANCHOR_REPS, reps, log_slope, shape)
+
+
+def log_load_between(fewer: float, more: float, log_slope: float, shape: float) -> float:
+    """Log load between those of two (real) numbers of reps to failure."""
     shape = clamp_shape(shape)
     scale = math.exp(log_slope) * ANCHOR_REPS
-    return float(scale * ((reps / ANCHOR_REPS) ** shape - 1.0) / shape)
+    ratio = (more / ANCHOR_REPS) ** shape - (fewer / ANCHOR_REPS) ** shape
+    return float(scale * ratio / shape)
 
 
 def log_load_gap_by_shape(reps: float, log_slope: float, shape: float) -> float:

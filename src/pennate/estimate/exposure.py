@@ -83,10 +83,8 @@ class ExposureReader:
 
     def exposure(self, done: PerformedSet) -> Exposure:
         """What was visible before this set."""
-        mass = done.body_mass_kg
-        if mass is not None and mass is not self._mass and mass != self._mass:
-            self._mass = mass
-            self._felt.clear()
+        if done.body_mass_kg is not None:
+            self._weigh(done.body_mass_kg)
         return Exposure(
             when=done.when,
             session=done.session,
@@ -107,9 +105,15 @@ class ExposureReader:
             chosen=True,
         )
 
+    def _weigh(self, mass: Fraction) -> None:
+        if mass.as_integer_ratio() != self._mass.as_integer_ratio():
+            self._mass = mass
+            self._felt.clear()
+
     def _felt_load(self, done: PerformedSet) -> float:
-        load = None if done.load is None else (done.load.numerator, done.load.denominator)
-        key = (done.exercise, done.equipment, load, done.unit, done.reading)
+        load = None if done.load is None else done.load.as_integer_ratio()
+        carrier = done.equipment if done.equipment in self._carriers else ""
+        key = (done.exercise, carrier, load, done.unit, done.reading)
         known = self._felt.get(key)
         if known is None:
             known = self._felt[key] = self._compute(done)

@@ -11,7 +11,7 @@ from pennate.core.dose import RESERVE_OF
 from pennate.core.performed import Effort, SetKind
 from pennate.estimate import belief as b
 from pennate.estimate import effort as ef
-from pennate.estimate.curve import MOST_REPS, ONES, REPS, Array, log_load_gap
+from pennate.estimate.curve import MOST_REPS, ONES, REPS, Array, log_load_between
 from pennate.estimate.fatigue import cost_of
 from pennate.estimate.learned import seen_drift, share_of_surprise
 from pennate.estimate.look import believed_load
@@ -133,18 +133,24 @@ def _mixed(plain: Push, wide: Push, guess: Guess) -> tuple[Array, Array]:
     By the scalar, the report's offset, and the element that may be wider: there a step of
     the scalar's gradient also moves the element, by its extra variance.
     """
+    extra = guess.extra
     chance = guess.share * wide.likelihood
     chance /= chance + (1.0 - guess.share) * plain.likelihood
-    lift = np.array(((1.0, 0.0), (0.0, 1.0), (guess.extra, 0.0)))
-    gradient = np.array((*plain.gradient, 0.0))
-    apart = lift.dot(wide.gradient) - gradient
-    scalar, both, offset = wide.curvature
-    curvature = chance * lift.dot(((scalar, both), (both, offset))).dot(lift.T)
-    curvature += (chance * (1.0 - chance) * apart)[:, None] * apart
-    scalar, both, offset = plain.curvature
-    curvature[:2, :2] += (1.0 - chance) * np.array(((scalar, both), (both, offset)))
-    curvature[2, 2] += chance * guess.extra
-    return gradient + chance * apart, curvature
+    rest = 1.0 - chance
+    (one, two), (other, another) = plain.gradient, wide.gradient
+    # How far the explanations' steps are apart, in each of the three.
+    first, second, third = other - one, another - two, extra * other
+    gradient = np.array((one + chance * first, two + chance * second, chance * third))
+    between = chance * rest
+    (a, ab, bb), (c, cd, dd) = plain.curvature, wide.curvature
+    scalar = rest * a + chance * c + between * first * first
+    both = rest * ab + chance * cd + between * first * second
+    offset = rest * bb + chance * dd + between * second * second
+    by_scalar = chance * extra * c + between * first * third
+    by_offset = chance * extra * cd + between * second * third
+    own = chance * extra * (1.0 + extra * c) + between * third * third
+    curvature = ((scalar, both, by_scalar), (both, offset, by_offset), (by_scalar, by_offset, own))
+    return gradient, np.array(curvature)
 
 
 def _variances(
@@ -192,7 +198,7 @@ def book(model: State, exposure: Exposure, outcome: Outcome, could: Array, view:
     settings = model.settings
     slope, shape = model.curve(track)
     expected = max(float(could.dot(REPS)), 1.0)
-    room = view.owed + log_load_gap(expected, slope, shape) - log_load_gap(1, slope, shape)
+    room = view.owed + log_load_between(1, expected, slope, shape)
     room = min(max(room, 0.0), settings.acute_most)
     reps = min(outcome.reps, MOST_REPS)
     session.add(exposure, track.prior, reps, cost_of(reps, could, room, settings.reserve_power))

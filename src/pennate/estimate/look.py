@@ -26,6 +26,9 @@ if TYPE_CHECKING:
 _WOMAN: Mapping[bool | None, float] = MappingProxyType({True: 1.0, None: 0.5, False: 0.0})
 
 
+_EASED_MOST = 0.9  # number: of the fatigue; on the best of days it is still none the better for
+
+
 class Today(NamedTuple):
     """What day, sleep and fatigue do to log capacity together, fatigue alone, its own error."""
 
@@ -46,24 +49,33 @@ def usual_tiring(model: State, track: Track) -> float:
     return float(t.TIRING_WOMAN**woman * math.exp(track.prior.log_tiring))
 
 
-def level_row(model: State, track: Track) -> Array:
-    """Loadings of a track's log strength, day and fatigue left out."""
-    row = np.zeros(len(model.belief.mean))
+def loadings(model: State, track: Track) -> Array:
+    """Loadings of a track's log strength, log slope and shape, day and fatigue left out."""
+    known = model.belief.loadings.get(track.key)
+    if known is None:
+        known = model.belief.loadings[track.key] = _loadings(model, track)
+    return known
+
+
+def _loadings(model: State, track: Track) -> Array:
+    rows = np.zeros((3, len(model.belief.mean)))
+    level, slope, shape = rows
     family = track.prior.family
     start = model.belief.offsets[family]
-    row[b.GENERAL] = 1.0
+    level[b.GENERAL] = level[start + b.LEVEL] = 1.0
     for index, share in track.prior.shares:
-        row[b.MUSCLES + index] = share
-    row[start + b.LEVEL] = 1.0
+        level[b.MUSCLES + index] = share
     names = model.belief.nodes[family]
     for name, _ in track.nodes:
-        row[start + b.FAMILY + names.index(name)] = 1.0
-    return row
+        level[start + b.FAMILY + names.index(name)] = 1.0
+    slope[b.SLOPE] = slope[start + b.OWN_SLOPE] = 1.0
+    shape[b.SHAPE] = shape[start + b.OWN_SHAPE] = 1.0
+    return rows
 
 
 def level_of(model: State, track: Track) -> tuple[float, float]:
     """Mean and variance of a track's log strength, day and fatigue left out."""
-    row = level_row(model, track)
+    row = loadings(model, track)[0]
     variance = float(row.dot(model.belief.cov).dot(row))
     return track.prior.level + float(row.dot(model.belief.mean)), variance
 
@@ -71,11 +83,7 @@ def level_of(model: State, track: Track) -> tuple[float, float]:
 def look(model: State, exposure: Exposure, track: Track, *, rested: bool = False) -> View:
     """The view of a coming set; `rested` leaves day and fatigue out."""
     mean, cov = model.belief.mean, model.belief.cov
-    start = model.belief.offsets[track.prior.family]
-    rows = np.zeros((3, len(mean)))
-    rows[0] = level_row(model, track)
-    rows[1, b.SLOPE] = rows[1, start + b.OWN_SLOPE] = 1.0
-    rows[2, b.SHAPE] = rows[2, start + b.OWN_SHAPE] = 1.0
+    rows = loadings(model, track).copy()
     level = track.prior.level + float(rows[0].dot(mean))
     now = Today(0.0, 0.0, 0.0) if rested else today(model, exposure, track, rows[0])
     level += now.shift
@@ -103,7 +111,11 @@ def look(model: State, exposure: Exposure, track: Track, *, rested: bool = False
 
 
 def today(model: State, exposure: Exposure, track: Track, row: Array) -> Today:
-    """Add day, sleep and fatigue to the loadings."""
+    """Add day, sleep and fatigue to the loadings.
+
+    An exercise's own day also says how much fatigue takes from it: what was misjudged of one
+    set's fatigue is met again by the next.
+    """
     mean = model.belief.mean
     start = model.belief.offsets[track.prior.family]
     row[b.DAY] = row[start + b.OWN_DAY] = 1.0
@@ -120,12 +132,15 @@ def today(model: State, exposure: Exposure, track: Track, row: Array) -> Today:
     share = usual * settings.acute * math.exp(mean.item(b.ACUTE) + mean.item(start + b.OWN_ACUTE))
     slower = mean.item(b.SLOW_S) - model.open.log_slow
     longer = mean.item(b.ACUTE_S) - model.open.log_acute
+    eased = 1.0 - min(settings.own_day_tired * mean.item(start + b.OWN_DAY), _EASED_MOST)
     slow = amount * max(tired.slow + tired.slow_by_log_s * slower, 0.0)
     acute = share * max(tired.acute + tired.acute_by_log_s * longer, 0.0)
+    row[start + b.OWN_DAY] += settings.own_day_tired * (slow + acute)
+    slow, acute = eased * slow, eased * acute
     row[b.SLOW] = row[start + b.OWN_SLOW] = -slow
     row[b.ACUTE] = row[start + b.OWN_ACUTE] = -acute
-    row[b.SLOW_S] = -amount * tired.slow_by_log_s
-    row[b.ACUTE_S] = -share * tired.acute_by_log_s
+    row[b.SLOW_S] = -eased * amount * tired.slow_by_log_s
+    row[b.ACUTE_S] = -eased * share * tired.acute_by_log_s
     wrong = (settings.slow_error * slow) ** 2 + (settings.acute_error * acute) ** 2
     wrong += amount * amount * tired.slow_variance + share * share * tired.acute_variance
     return Today(total - slow - acute, slow + acute, wrong)

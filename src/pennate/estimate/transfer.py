@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pennate.core.evidence.strength_transfer import TRANSFERS, Transfer, transferred_kg
 from pennate.estimate.curve import log_load_gap
-from pennate.estimate.look import level_of, level_row
+from pennate.estimate.look import level_of, loadings
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -39,7 +39,7 @@ def hint_from_known(model: State, track: Track, wake: Callable[[Track], None]) -
     aim = math.log(there) + log_load_gap(line.reps, *model.curve(track))
     now, variance = level_of(model, track)
     gain = variance / (variance + line.sd_log**2)
-    direction = model.belief.cov @ level_row(model, track)
+    direction = model.belief.cov.dot(loadings(model, track)[0])
     model.belief.move(direction, variance, gain * (aim - now), variance * (1.0 - gain))
 
 
