@@ -28,6 +28,7 @@ class Settings:
     day_sd_novice: float = s.DAY_SD_NOVICE
     day_memory: float = s.DAY_MEMORY_DAYS
     own_day_sd: float = s.OWN_DAY_SD
+    own_day_tired: float = s.OWN_DAY_TIRED
     drift: float = s.DRIFT
     shared_drift: float = s.SHARED_DRIFT
     trend_sd: float = s.TREND_SD

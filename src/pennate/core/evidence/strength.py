@@ -214,6 +214,13 @@ OWN_DAY_SD = fitted(
     (0.005, 0.03),
     "a day effect of one exercise alone; left–right covariance in open data is 0.16–0.50",
 )
+OWN_DAY_TIRED = fitted(
+    "own_day_tired",
+    10,
+    "1 / log load",
+    (0, 25),
+    "tuning folds | how much more fatigue takes on a worse day of the exercise: 1 % weaker, 10 %",
+)
 DRIFT = fitted(
     "drift", 0.00219, "log load per √week", (0.002, 0.02), "slow random walk of one exercise"
 )

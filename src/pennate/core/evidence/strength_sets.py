@@ -43,7 +43,7 @@ SLOW_S_SD = fitted(
 )
 RESERVE_POWER = fitted(
     "reserve_power",
-    0.488,
+    0.6,
     "exponent",
     (0.488, 1.2),
     "tuned on the benchmark's tuning folds from 0.8 (Refalo 2023: stopping one "
@@ -60,8 +60,8 @@ ACUTE_SD = fitted("acute_sd", 0.439, "log", (0.1, 0.5), "between people")
 ACUTE_S = fitted("acute_s", 75, "s", (15, 120), "gone within a minute or two")
 ACUTE_S_SD = fitted("acute_s_sd", 0.254, "log", (0.2, 0.8), "between people")
 ACUTE_OWN_SD = fitted("acute_own_sd", 0.5, "log", (0.1, 0.8), "between exercises")
-SLOW_ERROR = fitted("slow_error", 0.133, "share", (0, 0.4), "what the slow law gets wrong")
-ACUTE_ERROR = fitted("acute_error", 0.225, "share", (0, 0.5), "what the acute law gets wrong")
+SLOW_ERROR = fitted("slow_error", 0.05, "share", (0, 0.4), "what the slow law gets wrong")
+ACUTE_ERROR = fitted("acute_error", 0.1, "share", (0, 0.5), "what the acute law gets wrong")
 ACUTE_MOST = fitted(
     "acute_most",
     0.127,
