@@ -46,35 +46,21 @@ class Deficit(NamedTuple):
 FRESH = Deficit(0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
 
 
-def faded(tired: Tired, clock: float, slow_s: float, acute_s: float) -> Tired:
-    """The same fatigue at a later moment."""
-    slow, slow_by, acute, acute_by, before, slow_variance, acute_variance = tired
-    gone = clock - before
-    if gone <= 0.0:
-        return tired
-    keep = math.exp(-gone / slow_s)
-    left = math.exp(-gone / acute_s)
-    return Tired(
-        slow * keep,
-        (slow_by + slow * gone / slow_s) * keep,
-        acute * left,
-        (acute_by + acute * gone / acute_s) * left,
-        clock,
-        slow_variance * keep * keep,
-        acute_variance * left * left,
-    )
-
-
-def deficit(parts: Iterable[tuple[float, Tired]]) -> Deficit:
-    """Fatigue for an exercise from shares of what each earlier one still takes away."""
+def deficit(
+    parts: Iterable[tuple[float, Tired]], clock: float, slow_s: float, acute_s: float
+) -> Deficit:
+    """Fatigue at a moment from shares of what each earlier exercise left."""
     slow = slow_by = acute = acute_by = slow_var = acute_var = 0.0
-    for share, (one, one_by, two, two_by, _, one_var, two_var) in parts:
-        slow += share * one
-        slow_by += share * one_by
-        acute += share * two
-        acute_by += share * two_by
-        slow_var += share * share * one_var
-        acute_var += share * share * two_var
+    for share, (one, one_by, two, two_by, before, one_var, two_var) in parts:
+        gone = max(clock - before, 0.0)
+        keep = share * math.exp(-gone / slow_s)
+        left = share * math.exp(-gone / acute_s)
+        slow += keep * one
+        slow_by += keep * (one_by + one * gone / slow_s)
+        acute += left * two
+        acute_by += left * (two_by + two * gone / acute_s)
+        slow_var += keep * keep * one_var
+        acute_var += left * left * two_var
     return Deficit(slow, slow_by, acute, acute_by, slow_var, acute_var)
 
 

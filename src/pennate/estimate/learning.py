@@ -88,9 +88,10 @@ def _derivatives(view: View, reps: float) -> Array:
     reps = min(max(reps, 1.0), MOST_REPS - 1.0)
     at = int(reps)
     part = reps - at
-    curve = view.curve
-    mix: Array = (1.0 - part) * curve.turns[:, at] + part * curve.turns[:, at + 1]
-    return mix
+    turn = view.curve.turns.item
+    slope = (1.0 - part) * turn(1, at) + part * turn(1, at + 1)
+    shape = (1.0 - part) * turn(2, at) + part * turn(2, at + 1)
+    return np.array((1.0, slope, shape))
 
 
 def _update(

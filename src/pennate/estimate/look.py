@@ -91,8 +91,9 @@ def look(model: State, exposure: Exposure, track: Track, *, rested: bool = False
         level -= math.log(believed_load(model, exposure, track))
     covered = rows.dot(cov)
     small = covered.dot(rows.T)
+    settings = model.settings
     curve = thresholds(*model.curve(track))
-    noise = curve.per_rep * noise_reps(model.settings.set_noise, model.settings.set_noise_rep)
+    noise = curve.per_rep * noise_reps(settings.set_noise, settings.set_noise_rep)
     noise *= noise
     noise *= model.learned.noise.variance_factor
     noise += now.wrong
@@ -116,23 +117,23 @@ def today(model: State, exposure: Exposure, track: Track, row: Array) -> Today:
     An exercise's own day also says how much fatigue takes from it: what was misjudged of one
     set's fatigue is met again by the next.
     """
-    mean = model.belief.mean
+    mean = model.belief.mean.item
     start = model.belief.offsets[track.prior.family]
     row[b.DAY] = row[start + b.OWN_DAY] = 1.0
-    total = mean.item(b.DAY) + mean.item(start + b.OWN_DAY)
+    total = mean(b.DAY) + mean(start + b.OWN_DAY)
     if exposure.short_sleep:
         row[b.SLEEP] = 1.0
-        total += float(mean[b.SLEEP])
-    if model.open is None:
+        total += mean(b.SLEEP)
+    session, settings = model.open, model.settings
+    if session is None:
         return Today(total, 0.0, 0.0)
-    tired = model.open.deficit(exposure, track.prior, model.settings.overlap)
-    settings = model.settings
+    tired = session.deficit(exposure, track.prior, settings.overlap)
     usual = usual_tiring(model, track)
-    amount = usual * settings.slow * math.exp(mean.item(b.SLOW) + mean.item(start + b.OWN_SLOW))
-    share = usual * settings.acute * math.exp(mean.item(b.ACUTE) + mean.item(start + b.OWN_ACUTE))
-    slower = mean.item(b.SLOW_S) - model.open.log_slow
-    longer = mean.item(b.ACUTE_S) - model.open.log_acute
-    eased = 1.0 - min(settings.own_day_tired * mean.item(start + b.OWN_DAY), _EASED_MOST)
+    amount = usual * settings.slow * math.exp(mean(b.SLOW) + mean(start + b.OWN_SLOW))
+    share = usual * settings.acute * math.exp(mean(b.ACUTE) + mean(start + b.OWN_ACUTE))
+    slower = mean(b.SLOW_S) - session.log_slow
+    longer = mean(b.ACUTE_S) - session.log_acute
+    eased = 1.0 - min(settings.own_day_tired * mean(start + b.OWN_DAY), _EASED_MOST)
     slow = amount * max(tired.slow + tired.slow_by_log_s * slower, 0.0)
     acute = share * max(tired.acute + tired.acute_by_log_s * longer, 0.0)
     row[start + b.OWN_DAY] += settings.own_day_tired * (slow + acute)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pennate.core.evidence import strength_sets as t
 from pennate.core.performed import SetKind
-from pennate.estimate.fatigue import FRESH, Cost, Deficit, Tired, deficit, faded, usual_rest
+from pennate.estimate.fatigue import FRESH, Cost, Deficit, Tired, deficit, usual_rest
 from pennate.estimate.priors import overlap
 
 if TYPE_CHECKING:
@@ -73,13 +73,12 @@ class OpenSession:
         """Fatigue this set meets; `share` scales what other exercises leave."""
         if not self.tired:
             return FRESH
-        clock, slow_s, acute_s = self.starts_at(exposure), self.slow_s, self.acute_s
-        parts = []
-        for name, tired in self.tired.items():
-            weight = self._shared(exposure, prior, self.work[name], share)
-            if weight:
-                parts.append((weight, faded(tired, clock, slow_s, acute_s)))
-        return deficit(parts)
+        parts = [
+            (weight, tired)
+            for name, tired in self.tired.items()
+            if (weight := self._shared(exposure, prior, self.work[name], share))
+        ]
+        return deficit(parts, self.starts_at(exposure), self.slow_s, self.acute_s)
 
     def _shared(
         self,
@@ -104,8 +103,9 @@ class OpenSession:
         start = self.starts_at(exposure)
         self.seconds = start + reps * t.REP_SECONDS
         name = f"{exposure.exercise} {exposure.side or ''}"
-        old = self.tired.get(name, Tired(0.0, 0.0, 0.0, 0.0, start))
-        now = faded(old, self.seconds, self.slow_s, self.acute_s)
+        old = self.tired.get(name)
+        parts = () if old is None else ((1.0, old),)
+        now = deficit(parts, self.seconds, self.slow_s, self.acute_s)
         worse = cost.acute > now.acute
         self.tired[name] = Tired(
             now.slow + cost.slow,
