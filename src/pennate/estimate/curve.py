@@ -57,16 +57,17 @@ def thresholds(log_slope: float, shape: float) -> Thresholds:
     """Thresholds for a slope (log) and shape; the derivative by log slope is `at` itself."""
     shape = clamp_shape(shape)
     scale = math.exp(log_slope) * ANCHOR_REPS
-    turns = np.empty((3, MOST_REPS + 1))
-    ones, by_slope, by_shape = turns
-    power = np.exp(shape * _LOG_RATIO)
-    power *= scale
-    np.divide(scale - power, shape, by_slope)
-    np.divide(power * _LOG_RATIO + by_slope, -shape, by_shape)
-    ones[:] = 1.0
-    by_slope[0] = -_BELOW
-    by_shape[0] = 0.0
+    powers = np.empty((3, MOST_REPS + 1))
+    powers[0] = 1.0
+    power = np.exp(shape * _LOG_RATIO, powers[1])
+    np.multiply(power, _LOG_RATIO, powers[2])
+    slope = scale / shape
+    bend = slope / shape
+    turns = np.array(((1.0, 0.0, 0.0), (slope, -slope, 0.0), (-bend, bend, -slope))).dot(powers)
+    turns[1, 0] = -_BELOW
+    turns[2, 0] = 0.0
     power *= _PER_REP
+    power *= scale
     return Thresholds(turns, power)
 
 

@@ -61,7 +61,7 @@ Endings = tuple[float, float, float]
 class Habits:
     """How she ends her sets; decayed counts of past endings, of her whole log and by exercise.
 
-    `usual` are the population's endings, `targets` counts the reps she stopped at.
+    `usual` are the population's endings; `targets` counts the reps of those at a target.
     """
 
     usual: Endings
@@ -92,7 +92,7 @@ class Habits:
         seen = self.targets.get(key)
         if seen is None:
             return _TARGET_BASE
-        total = float(seen.dot(ONES))
+        total = self.endings[key][1]
         shares: Array = (seen + _TARGET_WEIGHT * _TARGET_BASE) / (total + _TARGET_WEIGHT)
         return shares
 
@@ -103,14 +103,14 @@ class Habits:
         if seen is None:
             return usual
         weight = _TARGET_WEIGHT
-        return (float(seen[reps]) + weight * usual) / (float(seen.dot(ONES)) + weight)
+        return (seen.item(reps) + weight * usual) / (self.endings[key][1] + weight)
 
     def usual_reps(self, key: Key) -> float | None:
         """Mean of the numbers she stops at; None before there are two."""
         seen = self.targets.get(key)
         if seen is None:
             return None
-        total = float(seen.dot(ONES))
+        total = self.endings[key][1]
         return None if total < 1.0 else float(seen.dot(REPS)) / total
 
     def take(self, key: Key, ending: Endings, reps: int) -> None:

@@ -84,9 +84,6 @@ def _integrals(asked: Asked, variance: float) -> list[list[float]]:
 
     Slips are left out: some number of reps is certain, so they add to the likelihood alone.
     """
-    weights = asked.weights
-    steps = weights.copy()
-    steps[:, 1:] -= weights[:, :-1]
     sd = np.sqrt(asked.noise + variance)
     z = asked.gap / sd
     bases = np.empty((3, len(z)))
@@ -94,7 +91,11 @@ def _integrals(asked: Asked, variance: float) -> list[list[float]]:
     density = np.divide(np.exp(-0.5 * z * z), sd, bases[1])
     z /= sd
     np.multiply(density, z, bases[2])
-    found: list[list[float]] = steps.dot(bases.T).tolist()
+    # Exactly t reps are those that pass the threshold of t and not the next.
+    weights = asked.weights
+    rows = weights.dot(bases.T)
+    rows -= weights[:, :-1].dot(bases[:, 1:].T)
+    found: list[list[float]] = rows.tolist()
     return found
 
 
