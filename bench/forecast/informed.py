@@ -1,10 +1,14 @@
 """The floor: a forecaster told everything of the lifter that a log can never tell exactly.
 
-It knows her laws, curves, levels, growth, fatigue and how she misjudges her reserve, and is
-told after each set how much fatigue it truly left. It must learn only what nobody can know
-before: the day, the wandering of each strength, and what a layoff took. It learns them from
-the same reports as any forecaster. What it errs by is what no reader of such logs can beat by
-more than a little; the targets can be read against it.
+It knows her laws, curves, levels, growth, how sets tire her and how she misjudges her reserve.
+It must learn only what nobody can know before: the day, the wandering of each strength, what a
+layoff took, and how near to failure each set truly was, on which the fatigue of the next one
+rests. It learns them from the same reports as any forecaster. What it errs by is what no reader
+of such logs can beat by more than a little; the targets can be read against it.
+
+Method: a Rao-Blackwellised particle filter (Doucet and others 2000). Each story of the session
+draws how many reps were possible in each set and tires by that; given the draws, strengths and
+day are one Gaussian.
 """
 
 from __future__ import annotations
@@ -23,12 +27,42 @@ from pennate.core.forecast import QUANTILES, RepsForecast
 from pennate.core.performed import Effort, PerformedSet
 
 INFORMED = "knows the lifter"
+STORIES = 24
 _MOST = 60
 _REPS = np.arange(_MOST + 1)
-_GRID = np.linspace(-4.0, 4.0, 33)
+_GRID = np.linspace(-4.0, 4.0, 25)
+_PRIOR = np.exp(-0.5 * _GRID**2) / np.exp(-0.5 * _GRID**2).sum()
 _DRAWS = 400
 _SHARED, _LOST, _DAY, _OWN_DAY = range(4)
 _FIXED = 4
+
+
+@dataclass
+class _Story:
+    """One course the session may have taken: strengths and day given it, and what it left."""
+
+    mean: Array
+    cov: Array
+    fatigue: dict[str, Fatigue]
+
+    def copy(self) -> _Story:
+        return _Story(self.mean, self.cov, {n: replace(one) for n, one in self.fatigue.items()})
+
+    def keep(self, index: int, share: float, added: float) -> None:
+        """Shrink one element and add variance to it."""
+        mean, cov = self.mean.copy(), self.cov.copy()
+        mean[index] *= share
+        cov[index, :] *= share
+        cov[:, index] *= share
+        cov[index, index] += added
+        self.mean, self.cov = mean, cov
+
+    def condition(self, loads: Array, moved: float, left: float) -> None:
+        """Give the scalar of these loadings a new mean and variance."""
+        column = self.cov @ loads
+        centre, variance = float(loads @ self.mean), float(loads @ column)
+        self.mean = self.mean + column * ((moved - centre) / variance)
+        self.cov = self.cov + np.outer(column, column) * ((left - variance) / variance**2)
 
 
 @dataclass
@@ -37,9 +71,9 @@ class Informed:
 
     lifter: Lifter
     names: tuple[str, ...]
-    mean: Array
-    cov: Array
-    fatigue: dict[str, Fatigue] = field(default_factory=dict)
+    stories: list[_Story]
+    weights: Array
+    rng: np.random.Generator
     clock: float = 0.0
     reports: dict[tuple[int, int], dict[Effort, float]] = field(default_factory=dict)
 
@@ -48,73 +82,103 @@ class Informed:
         """Before the first visit: the starting strengths are known."""
         size = _FIXED + len(lifter.skills)
         judge = replace(lifter, rng=np.random.default_rng([3, lifter.seed]))
-        return cls(judge, tuple(lifter.skills), np.zeros(size), np.zeros((size, size)))
+        story = _Story(np.zeros(size), np.zeros((size, size)), {})
+        draws = np.random.default_rng([5, lifter.seed])
+        return cls(judge, tuple(lifter.skills), [story], np.ones(1), draws)
 
     def visit(self, gap: float) -> None:
-        """A new day: `gap` weeks after the last."""
-        mean, cov, lifter = self.mean, self.cov, self.lifter
-        if gap > 2.5:
-            mean[_LOST] += 0.01 * (gap - 2)
-            cov[_LOST, _LOST] += (0.02 * (gap - 2)) ** 2 / 12
-        self._keep(_LOST, math.exp(-min(gap, 1.0) / 4), 0.0)
-        cov[_SHARED, _SHARED] += 0.003**2 * min(gap, 4)
-        keep = lifter.day_memory
-        self._keep(_DAY, keep, (1 - keep * keep) * lifter.day_sd**2)
-        self.fatigue = {
+        """A new day, `gap` weeks after the last: stories meet in one Gaussian and part again."""
+        means = np.array([story.mean for story in self.stories])
+        mean = self.weights @ means
+        away = means - mean
+        cov = sum(w * s.cov for w, s in zip(self.weights, self.stories, strict=True))
+        lifter = self.lifter
+        fresh = {
             name: Fatigue(
                 lifter.fatigue_law, lifter.fatigue_amount * skill.tiring, lifter.fatigue_seconds
             )
             for name, skill in lifter.skills.items()
         }
+        one = _Story(mean, cov + (away.T * self.weights) @ away, fresh)
+        if gap > 2.5:
+            one.mean[_LOST] += 0.01 * (gap - 2)
+            one.keep(_LOST, 1.0, (0.02 * (gap - 2)) ** 2 / 12)
+        one.keep(_LOST, math.exp(-min(gap, 1.0) / 4), 0.0)
+        one.keep(_SHARED, 1.0, 0.003**2 * min(gap, 4))
+        memory = lifter.day_memory
+        one.keep(_DAY, memory, (1 - memory * memory) * lifter.day_sd**2)
+        self.stories = [one.copy() for _ in range(STORIES)]
+        self.weights = np.full(STORIES, 1 / STORIES)
         self.clock = 0.0
 
     def exercise(self, name: str) -> None:
         """A first set of an exercise today: it wandered a little since last time."""
-        at = _FIXED + self.names.index(name)
-        self.cov[at, at] += 0.005**2
-        self._keep(_OWN_DAY, 0.0, 0.008**2)
-
-    def _keep(self, index: int, keep: float, added: float) -> None:
-        self.mean[index] *= keep
-        self.cov[index, :] *= keep
-        self.cov[:, index] *= keep
-        self.cov[index, index] += added
+        for story in self.stories:
+            story.keep(_FIXED + self.names.index(name), 1.0, 0.005**2)
+            story.keep(_OWN_DAY, 0.0, 0.008**2)
 
     def meet(self, done: PerformedSet, truth: Truth, week: float) -> RepsForecast:
         """Forecast a set, then learn from what was written of it."""
-        lifter, name = self.lifter, done.exercise
-        skill = lifter.skills[name]
+        name = done.exercise
         self.clock += float(done.rest_s or 0)
-        for one in self.fatigue.values():
-            one.rest_until(self.clock)
-        ratio = _felt(lifter, done) * math.exp(-_known(lifter, name, truth, week))
-        at = _FIXED + self.names.index(name)
-        loads = np.zeros(len(self.mean))
-        loads[[_SHARED, _DAY, _OWN_DAY, at]] = 1.0
+        ratio = _felt(self.lifter, done) * math.exp(-_known(self.lifter, name, truth, week))
+        loads = np.zeros(_FIXED + len(self.names))
+        loads[[_SHARED, _DAY, _OWN_DAY, _FIXED + self.names.index(name)]] = 1.0
         loads[_LOST] = -1.0
-        centre, variance = float(loads @ self.mean), float(loads @ self.cov @ loads)
-        shifts = centre + math.sqrt(variance) * _GRID
-        tired = self.fatigue[name]
-        real = np.array([tired.reps(skill.curve, ratio * math.exp(-x)) for x in shifts])
-        could = _reps_of(lifter, real)
-        prior = np.exp(-0.5 * _GRID**2)
-        prior /= prior.sum()
-        forecast = _forecast(prior @ could)
-        likely = prior * (could @ self._says(done, truth.place))
-        if likely.sum() > 1e-12:
-            likely /= likely.sum()
-            moved = float(likely @ shifts)
-            left = float(likely @ (shifts - moved) ** 2)
-            column = self.cov @ loads
-            self.mean = self.mean + column * ((moved - centre) / variance)
-            self.cov = self.cov + np.outer(column, column) * ((left - variance) / variance**2)
-        true_ratio = _felt(lifter, done) * math.exp(-truth.level)
-        for other, one in self.fatigue.items():
-            part = overlap(skill.exercise, lifter.skills[other].exercise)
-            if part:
-                one.add(skill.curve, true_ratio, done.reps, truth.reps, part)
+        shifts, could = self._look(name, ratio, loads)
+        forecast = _forecast(self.weights @ (_PRIOR @ could))
+        chances = (_PRIOR @ could) * self._says(done, truth.place)
+        told = chances.sum(axis=1)
+        self.weights = self.weights * np.maximum(told, 1e-12)
+        self.weights /= self.weights.sum()
+        for story, place in zip(*self._drawn(), strict=True):
+            possible = done.reps
+            if told[place] > 1e-12:
+                possible = int(self.rng.choice(_MOST + 1, p=chances[place] / told[place]))
+                likely = _PRIOR * could[place, :, possible]
+                likely /= likely.sum()
+                moved = float(likely @ shifts[place])
+                story.condition(loads, moved, float(likely @ (shifts[place] - moved) ** 2))
+            self._tire(story, done, possible, ratio, loads)
         self.clock += 3.0 * done.reps
         return forecast
+
+    def _look(self, name: str, ratio: float, loads: Array) -> tuple[Array, Array]:
+        """By story: shifts of log capacity, and for each the chance of each number of reps."""
+        curve = self.lifter.skills[name].curve
+        shifts, real = [], []
+        for story in self.stories:
+            for one in story.fatigue.values():
+                one.rest_until(self.clock)
+            sd = math.sqrt(float(loads @ story.cov @ loads))
+            shifts.append(float(loads @ story.mean) + sd * _GRID)
+            tired = story.fatigue[name]
+            real.append([tired.reps(curve, ratio * math.exp(-x)) for x in shifts[-1]])
+        return np.array(shifts), _reps_of(self.lifter, np.array(real))
+
+    def _drawn(self) -> tuple[list[_Story], list[int]]:
+        """The stories, drawn anew where few of them carry the weight, and where each was before."""
+        places = list(range(len(self.stories)))
+        if 1 / float((self.weights**2).sum()) < len(places) / 2:
+            at = (np.arange(STORIES) + self.rng.random()) / STORIES
+            places = np.searchsorted(np.cumsum(self.weights), at).clip(max=STORIES - 1).tolist()
+            self.stories = [self.stories[place].copy() for place in places]
+            self.weights = np.full(STORIES, 1 / STORIES)
+        return self.stories, places
+
+    def _tire(
+        self, story: _Story, done: PerformedSet, possible: int, ratio: float, loads: Array
+    ) -> None:
+        """Book a set as this story has it; the day does not change what a set leaves."""
+        skills = self.lifter.skills
+        skill = skills[done.exercise]
+        lasting = loads.copy()
+        lasting[[_DAY, _OWN_DAY]] = 0.0
+        share = ratio * math.exp(-float(lasting @ story.mean))
+        for other, one in story.fatigue.items():
+            part = overlap(skill.exercise, skills[other].exercise)
+            if part:
+                one.add(skill.curve, share, done.reps, possible, part)
 
     def _says(self, done: PerformedSet, place: str) -> Array:
         """Likelihood of what was written for each number of reps to failure."""
@@ -180,11 +244,12 @@ def _felt(lifter: Lifter, done: PerformedSet) -> float:
 
 
 def _reps_of(lifter: Lifter, real: Array) -> Array:
-    """Probability of each whole number of reps, a row for each real one."""
-    sd = np.array([lifter.noise_sd(float(x)) for x in real])[:, None]
-    below = ndtr((_REPS + 0.5 - real[:, None]) / sd)
-    below[:, -1] = 1.0
-    return np.diff(below, axis=1, prepend=0.0)
+    """Probability of each whole number of reps, along a new last axis, for each real one."""
+    base, by_rep = lifter.noise
+    sd = base + by_rep * np.maximum(real, 0.0)
+    below = ndtr((_REPS + 0.5 - real[..., None]) / sd[..., None])
+    below[..., -1] = 1.0
+    return np.diff(below, axis=-1, prepend=0.0)
 
 
 def _forecast(pmf: Array) -> RepsForecast:

@@ -105,15 +105,16 @@ def _target_row(row: Row, target: float | None) -> list[object]:
 
 def floor_lines(judged: list[Judged]) -> Iterator[str]:
     """What a forecaster that knows the lifter would err by on the same logs."""
-    yield "## The floor: a forecaster told all but the day"
+    yield "## The floor: a forecaster that knows the lifter"
     yield ""
     yield (
-        "It knows her laws, curves, levels, growth, fatigue and how she misjudges reserve "
-        "(`informed.py`), and learns only the day, the wander of each strength and what a "
-        "layoff took, from the same reports. No reader of the log can do much better; a "
-        "target below its figure cannot be met. “Livelier days” have the day SD that the "
-        "product's own documents name (0.025 trained, 0.04 novices); such people repeat a "
-        "set at 90 % less well than published, so they are no admitted population."
+        "It knows her laws, curves, levels, growth, how sets tire her and how she misjudges "
+        "reserve (`informed.py`), and learns only the day, the wander of each strength, what a "
+        "layoff took and how near to failure each set was, from the same reports. No reader of "
+        "the log can do much better; a target below its figure cannot be met. “Livelier days” "
+        "have the day SD that the product's own documents name (0.025 trained, 0.04 novices); "
+        "such people repeat a set at 90 % less well than published, so they are no admitted "
+        "population."
     )
     yield ""
     rows = []
