@@ -2,7 +2,7 @@
 
 Solves every committed brief, checks each week by `bench.plan.rules`, re-plans it after a
 missed day, times a substitution, and writes RESULTS.md beside this file. `--only 1,5`
-solves some and prints them.
+solves some and prints them; `--page` measures the pages alone and puts them in their place.
 """
 
 from __future__ import annotations
@@ -177,11 +177,26 @@ def summary(rows: Sequence[Row]) -> str:
     return "\n".join(lines)
 
 
+def _page_alone() -> None:
+    """Measure the pages again; the rest of the results stays."""
+    results = HERE / "RESULTS.md"
+    before, _, after = results.read_text(encoding="utf-8").partition(PAGE)
+    page = "\n".join(page_times())
+    print(page)
+    table = after[after.index("\n\n| brief") :]
+    results.write_text(f"{before}{PAGE}\n\n{page}{table}", encoding="utf-8")
+
+
 def main() -> None:
     """Run the benchmark."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--only", help="numbers of briefs, like 1,5")
-    only = parser.parse_args().only
+    parser.add_argument("--page", action="store_true", help="the pages alone")
+    asked = parser.parse_args()
+    if asked.page:
+        _page_alone()
+        return
+    only = asked.only
     catalogue = read_catalogue()
     paths = sorted((HERE / "briefs").glob("*.toml"))
     if only:

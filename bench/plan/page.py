@@ -1,4 +1,4 @@
-"""How long the Week page waits: audit and re-plan over a year of the made-up lifter's log."""
+"""How long pages wait over a year of the made-up lifter's log: audit, re-plan, substitutes."""
 
 from __future__ import annotations
 
@@ -6,13 +6,19 @@ import time
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
+from statistics import median
 from tempfile import TemporaryDirectory
 
 from pennate.app.book import Book
 from pennate.app.demo import make_demo
+from pennate.app.planning import swaps_for
+from pennate.app.response_sheet import prepare
+from pennate.app.swaps import offers
+from pennate.app.today import card_for
 from pennate.app.week_audit import audit_of
 from pennate.app.week_known import looking_at
 from pennate.app.week_plan import Proposal, start_replan
+from pennate.app.week_swaps import ready_swaps
 from pennate.app.week_work import Work
 from pennate.core.exercise import EquipmentKind
 from pennate.core.muscles import Joint
@@ -24,6 +30,7 @@ from pennate.plan.replan import Happened
 NOW = datetime(2026, 11, 23, 17, 5, tzinfo=UTC)
 UNBALANCED = Path(__file__).parents[2] / "tests" / "plan" / "unbalanced.toml"
 PATIENCE_S = 600
+SHOWN = 8
 
 
 def page_times() -> Iterator[str]:
@@ -58,6 +65,37 @@ def _times(book: Book) -> Iterator[str]:
         times.append(watch.cpu)
         yield f"- re-plan after {name}: {watch}"
     yield f"- re-plan on the page, worst: {max(times):.2f} s of the processor; wanted 2 s"
+    yield from _swaps(book, week)
+
+
+def _swaps(book: Book, week: Week) -> Iterator[str]:
+    """Substitutes for every exercise of the week: on the page, in the terminal, taken along."""
+    page, terminal, along = [], [], []
+    for day in week.days:
+        if day.rest:
+            continue
+        card_for(book, book.today, weekday=day.day)  # the page that the question stands on
+        for stop, asked in enumerate(day.exercises):
+            with _Watch() as watch:
+                offers(book, book.today, day.day, stop)
+            page.append(watch.cpu)
+            with _Watch() as watch:
+                ranked = swaps_for(asked.exercise, week, book.catalogue, day=day.day)
+                found = ready_swaps(book, ranked, None, most=SHOWN)
+            terminal.append(watch.cpu / max(1, len(found)))
+        times = []
+        for wanted in (True, False):
+            with _Watch() as watch:
+                prepare(book, book.today, day.day, substitutes=wanted)
+            times.append(watch.cpu)
+        along.append((times[0] - times[1]) / len(day.exercises))
+    for where, took in (
+        ("on the page, two substitutes with their loads, an exercise", page),
+        ("in the terminal, each of eight with its load", terminal),
+        ("ahead of time for the phone, two with all it needs out of reach, an exercise", along),
+    ):
+        middle, most = 1000 * median(took), 1000 * max(took)
+        yield f"- {where}: median {middle:.0f} ms of the processor, worst {most:.0f}; wanted 50"
 
 
 def _audit(book: Book, name: str, week: Week) -> Iterator[str]:

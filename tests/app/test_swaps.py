@@ -3,17 +3,27 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import timedelta
+from pathlib import Path
+from random import Random
 
 import pytest
 
 from pennate.app.book import Book
+from pennate.app.record import Recorded, record
 from pennate.app.response_sheet import prepare
 from pennate.app.swaps import Offer, best_today, offers
-from pennate.app.today import inputs_for, planned_for
+from pennate.app.today import card_for, inputs_for, planned_for, swap
 from pennate.body.pain import PainReport
+from pennate.core.card import Card
 from pennate.core.exercise import EquipmentKind
+from pennate.core.gym import AnyItem
 from pennate.core.muscles import Joint
-from pennate.core.prescribed import Week
+from pennate.core.performed import Effort, SetKind
+from pennate.core.prescribed import PrescribedExercise, PrescribedSets, Span, Week
+from pennate.estimate import ExposureReader
+from pennate.plan.substitute import Substitute
+from tests.app.conftest import NOW
 
 EASY = {"knee_push_up", "push_up", "body_weight_squat", "wall_sit"}
 """Far too light for somebody who presses and squats with a bar (common practice)."""
@@ -114,3 +124,87 @@ def test_her_copy_offers_what_the_server_offers(demo_book: Book) -> None:
             assert [(one.stop.exercise, one.item, one.caveat) for one in found] == [
                 (one.exercise, one.item, one.caveat) for one in served
             ]
+
+
+@pytest.mark.parametrize("begun", [0, 3], ids=["before", "amid"])
+def test_what_is_offered_is_what_she_gets(demo_book: Book, begun: int) -> None:
+    """The load in the offer is the one on the card once she has taken it, also mid-session."""
+    day = demo_book.today
+    weekday = next(one.day for one in _week(demo_book).days if len(one.exercises) > 4)
+    for key in _card(demo_book, weekday).order[:begun]:
+        record(demo_book, day, key, Recorded(effort=Effort.TWO), weekday=weekday)
+    shown = 0
+    for stop in _card(demo_book, weekday).stops:
+        if any(one.done for one in stop.sets):
+            continue
+        for one in offers(demo_book, day, weekday, stop.index, most=1):
+            to = {"exercise": one.exercise, "item": one.item}
+            swap(demo_book, day, weekday, stop.index, to)
+            taken = next(s for s in _card(demo_book, weekday).stops if s.index == stop.index)
+            hard = [s for s in taken.sets if s.kind is not SetKind.WARM_UP]
+            assert one.first == hard[0]
+            shown += 1
+            swap(demo_book, day, weekday, stop.index, {"exercise": stop.exercise})
+    assert shown >= 3
+
+
+def _card(book: Book, weekday: str) -> Card:
+    found = card_for(book, book.today, weekday=weekday)
+    assert isinstance(found, Card)
+    return found
+
+
+def test_the_model_of_a_morning_goes_on_from_an_earlier_one(demo_folder: Path) -> None:
+    """A day later it is the same as replayed from the first set."""
+    later = NOW.date() - timedelta(days=2)
+    models = []
+    for mornings in ([later - timedelta(days=9), later], [later]):
+        book = Book.open(demo_folder, lambda: NOW, Random(5))
+        models.append([book.model_before(day) for day in mornings][-1])
+        exposure = ExposureReader(book.catalogue, book.person(), book.carriers())
+        last = [exposure.exposure(done) for done in book.history().before(later).sets[-30:]]
+        book.close()
+    went_on, anew = ([model.forecast(one).quantiles for one in last] for model in models)
+    assert went_on == anew
+
+
+def _for_leg_raises(
+    book: Book, reps: Span, kinds: set[EquipmentKind]
+) -> list[tuple[Substitute, AnyItem]]:
+    """Everything offered for hanging leg raises at these reps, where only such items stand."""
+    day = next(
+        day
+        for day in _week(book).days
+        if "hanging_leg_raise" in {one.exercise for one in day.exercises}
+    )
+    sets = (PrescribedSets(count=3, reps=reps, reserve=Span(1, 1)),)
+    asked = PrescribedExercise(exercise="hanging_leg_raise", sets=sets)
+    inputs = inputs_for(book, book.today, replace(day, exercises=(asked,)))
+    assert inputs.gym is not None
+    left = tuple(item for item in inputs.gym.items if item.kind in kinds)
+    there = replace(inputs, gym=replace(inputs.gym, items=left))
+    return best_today(there, _week(book), 0, taken="", most=4)
+
+
+def test_leg_raises_give_way_to_a_core_exercise_that_is_right(demo_book: Book) -> None:
+    """Crunches, on the floor or with a load as she needs them, before the wheel and V-ups."""
+    first, *rest = _for_leg_raises(demo_book, Span(8, 15), set(EquipmentKind))
+    assert (first[0].exercise, first[0].caveat) == ("crunch", "")
+    assert {one.exercise for one, _ in rest if not one.caveat} <= {"crunch"}
+
+
+def test_where_body_weight_is_not_right_a_load_is_set(demo_book: Book) -> None:
+    """For forty crunches in a set a light cable is right, the floor is not."""
+    kinds = {EquipmentKind.BODY_WEIGHT, EquipmentKind.CABLE, EquipmentKind.STACK}
+    one, item = _for_leg_raises(demo_book, Span(38, 42), kinds)[0]
+    assert (one.exercise, one.caveat) == ("crunch", "")
+    assert item.kind is one.kind is EquipmentKind.CABLE
+
+
+def test_where_none_is_light_enough_the_nearest_comes_first_and_says_so(demo_book: Book) -> None:
+    """On the floor alone forty reps are out of reach of all: each says why, held ones last."""
+    found = _for_leg_raises(demo_book, Span(38, 42), {EquipmentKind.BODY_WEIGHT})
+    caveats = [one.caveat for one, _ in found]
+    assert all("too heavy" in words or words == "held, not counted" for words in caveats)
+    held = [words == "held, not counted" for words in caveats]
+    assert held == sorted(held)

@@ -14,6 +14,7 @@ from operator import attrgetter
 from statistics import fmean
 from typing import Any
 
+from pennate.app.at_hand import AtHand
 from pennate.app.body_pages import BodyRecord
 from pennate.app.body_record import PERIOD, note_period, record_of
 from pennate.app.book import Book
@@ -323,6 +324,10 @@ def _with_mass(row: Measurement, by_day: Mapping[date, list[Fraction]]) -> Measu
 
 def pain_reports(book: Book) -> tuple[PainReport, ...]:
     """The worst pain of a joint on each day, with the next morning where it was noted."""
+    return _PAIN_REPORTS.of(book)
+
+
+def _pain_reports(book: Book) -> tuple[PainReport, ...]:
     worst: dict[tuple[date, str], tuple[int, bool]] = {}
     mornings: dict[tuple[date, str], int] = {}
     for day, joint, score, alarming in _said_to_hurt(book):
@@ -338,6 +343,9 @@ def pain_reports(book: Book) -> tuple[PainReport, ...]:
         PainReport(day, joint, score, mornings.get((day + timedelta(days=1), joint)), alarming)
         for (day, joint), (score, alarming) in sorted(worst.items())
     )
+
+
+_PAIN_REPORTS = AtHand(_pain_reports)
 
 
 def _said_to_hurt(book: Book) -> list[tuple[date, str, int, bool]]:

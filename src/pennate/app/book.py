@@ -241,12 +241,20 @@ class Book:
             return self._models[day].copy()
 
     def _fitted(self, day: date) -> StrengthModel:
+        """The model of a morning; from that of an earlier one it goes on where that stopped."""
         catalogue, person, carriers = self.catalogue, self.person(), self.carriers()
-        model = StrengthModel.start(catalogue, person)
         reader = ExposureReader(catalogue, person, carriers)
-        for done in remembered_sets(self.ledger):
-            model.remembered(reader.exposure(done), done.reps)
-        for done in self._sets[0].before(day):
+        sets, known = (
+            self._sets[0].before(day),
+            max((m for m in self._models if m < day), default=None),
+        )
+        if known is not None:
+            model, sets = self._models[known].copy(), sets.since(known)
+        else:
+            model = StrengthModel.start(catalogue, person)
+            for done in remembered_sets(self.ledger):
+                model.remembered(reader.exposure(done), done.reps)
+        for done in sets:
             model.observe(reader.exposure(done), outcome_of(done))
         return model
 
@@ -258,8 +266,9 @@ class Book:
             self._generation = generation
         if position == self._position:
             return
-        fresh = [entry for _, entry in self.ledger.everything(after=max(self._position, 0))]
         started = self._position >= 0
+        news = self.ledger.everything(after=self._position) if started else ()
+        fresh = [entry for _, entry in news]
         morning = max(self._models, default=date.min)
         if not (started and all(_leaves_morning(entry, morning) for entry in fresh)):
             self._models = {}

@@ -38,27 +38,15 @@ def make_card(inputs: DayInputs, notes: Notes) -> Card:
 
 def drawn(standing: Standing, inputs: DayInputs, notes: Notes) -> Card:
     """The card of a session as it stands."""
-    outline = standing.outline
-    minutes, starts = minutes_of(outline, standing.planned.laid, inputs)
-    cautions = cautions_by_stop(outline, inputs)
-    stops = tuple(
-        replace(
-            _stop(outline.plans[index], standing, inputs, notes),
-            cautions=cautions[index],
-            starts_at_min=starts[index][0],
-            minutes=starts[index][1],
-        )
-        for run in outline.runs
-        for index in run
-    )
-    state, planned = inputs.state, inputs.planned
+    outline, state, planned = standing.outline, inputs.state, inputs.planned
+    minutes, _ = minutes_of(outline, standing.planned.laid, inputs)
     return Card(
         day=state.day,
         session=state.session,
         title=f"{planned.day} · {planned.focus}" if planned.focus else planned.day,
         gym_name=inputs.gym.name if inputs.gym else "",
         preparation=planned.preparation,
-        stops=stops,
+        stops=stops_drawn(standing, inputs, notes),
         order=tuple(slot.key for _, slot in outline.order),
         minutes=minutes.value,
         minutes_low=minutes.low,
@@ -69,10 +57,32 @@ def drawn(standing: Standing, inputs: DayInputs, notes: Notes) -> Card:
     )
 
 
+def stops_drawn(standing: Standing, inputs: DayInputs, notes: Notes) -> tuple[CardStop, ...]:
+    """The stops of a session as it stands, or of the part of one that is told."""
+    outline = standing.outline
+    _, starts = minutes_of(outline, standing.planned.laid, inputs)
+    cautions = cautions_by_stop(outline, inputs)
+    return tuple(
+        replace(
+            _stop(outline.plans[index], standing, inputs, notes),
+            cautions=cautions[index],
+            starts_at_min=starts[index][0],
+            minutes=starts[index][1],
+        )
+        for run in outline.runs
+        for index in run
+    )
+
+
+def sets_drawn(standing: Standing, inputs: DayInputs, index: int) -> tuple[CardSet, ...]:
+    """The sets of one stop of a session as it stands."""
+    plan = standing.outline.plans[index]
+    slots = [slot for i, slot in standing.outline.order if i == index]
+    return _without_idle_ramp(tuple(_set(plan, slot, standing, inputs) for slot in slots))
+
+
 def _stop(plan: StopPlan, standing: Standing, inputs: DayInputs, notes: Notes) -> CardStop:
     own = notes.get((plan.exercise.id, plan.item.id if plan.item else ""), NO_NOTES)
-    slots = [slot for index, slot in standing.outline.order if index == plan.index]
-    sets = tuple(_set(plan, slot, standing, inputs) for slot in slots)
     return CardStop(
         index=plan.index,
         exercise=plan.exercise.id,
@@ -81,7 +91,7 @@ def _stop(plan: StopPlan, standing: Standing, inputs: DayInputs, notes: Notes) -
         item=plan.item,
         notes=own,
         cue=own.cue or plan.exercise.cue,
-        sets=_without_idle_ramp(sets),
+        sets=sets_drawn(standing, inputs, plan.index),
         superset=plan.asked.superset if len(_run_of(standing.outline, plan.index)) > 1 else "",
         replaced=plan.replaced or plan.left_out,
         ladder=_ladder(plan, inputs),
@@ -174,8 +184,10 @@ def _why(drawn: Drawn, block: Block, load: Loaded | None) -> str:
     choice = drawn.chosen.get(block)
     if choice is None:
         return ""
-    if _held_back(drawn, block, load, {Choice.RAISED, Choice.LOWERED}):
-        return f"the same load again: a step would be too much ({choice.why.value})"
+    if _held_back(drawn, block, load, {Choice.RAISED}):
+        return "the same load again, though the top of the range was likely: a step up is too far"
+    if _held_back(drawn, block, load, {Choice.LOWERED}):
+        return "the same load again, though the low end was unlikely: a step down is too far"
     return choice.why.value
 
 

@@ -162,7 +162,8 @@ class DemoLifter:
             usual *= BY_PATTERN.get(exercise.pattern, 1.0)
             if exercise.body_mass is not None:
                 moved = BODY_KG * float(exercise.body_mass.female)
-                usual = moved + USUAL.get(exercise.equipment[0], 0.12 * moved)
+                added = 0.3 if exercise.pattern == "trunk_flexion" else 0.12
+                usual = moved + USUAL.get(exercise.equipment[0], added * moved)
             self.bodies[exercise.id] = _Body(
                 one_rep_kg=usual * math.exp(self.rng.gauss(0, 0.08)),
                 slope=0.024 * math.exp(self.rng.gauss(0, 0.2)),

@@ -7,6 +7,7 @@ of late, when it ends a break of four weeks, and in a beginner's first weeks.
 from __future__ import annotations
 
 import math
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -86,18 +87,17 @@ def _first_weeks(working: Sequence[date], day: date, *, trained: bool) -> bool:
 def _usual(working: Sequence[date], day: date) -> int | None:
     """Sets of the fullest week of late, the one up to this day apart; None where none is older."""
     week = day - timedelta(days=WEEK)
-    before = [one for one in working if one <= week]
+    before = working[: bisect_right(working, week)]
     if not before:
         return None
-    start = week - timedelta(weeks=USUAL_WEEKS)
-    lately = [one for one in before if one > start]
+    lately = before[bisect_right(before, week - timedelta(weeks=USUAL_WEEKS)) :]
     return max((_week_up_to(lately, one) for one in set(lately)), default=0)
 
 
 def _days_off(working: Sequence[date], day: date) -> int:
-    earlier = [one for one in working if one < day]
-    return (day - earlier[-1]).days if earlier else 0
+    earlier = bisect_left(working, day)
+    return (day - working[earlier - 1]).days if earlier else 0
 
 
 def _week_up_to(working: Sequence[date], day: date) -> int:
-    return sum(1 for one in working if day - timedelta(days=WEEK) < one <= day)
+    return bisect_right(working, day) - bisect_right(working, day - timedelta(days=WEEK))

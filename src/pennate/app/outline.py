@@ -78,11 +78,14 @@ class Outline:
     remarks: tuple[str, ...]
 
 
-def outline_of(inputs: DayInputs) -> Outline:
-    """Everything about the session that does not depend on strength."""
+def outline_of(inputs: DayInputs, known: Outline | None = None) -> Outline:
+    """Everything about the session that does not depend on strength.
+
+    Stops that stand as in `known`, an outline of the same day, are taken from it.
+    """
     plans = stop_plans(inputs.planned, inputs.state, inputs.catalogue, inputs.gym)
     limits = limits_for(inputs.profile.health)
-    stops = {plan.index: stop_of(plan, inputs) for plan in plans}
+    stops = {plan.index: _known(plan, known) or stop_of(plan, inputs) for plan in plans}
     slots = {plan.index: _slots(plan, stops[plan.index], limits) for plan in plans}
     runs, remarks = _runs(plans)
     for plan in plans:
@@ -96,6 +99,10 @@ def outline_of(inputs: DayInputs) -> Outline:
         order=in_order(runs, slots),
         remarks=remarks,
     )
+
+
+def _known(plan: StopPlan, known: Outline | None) -> Stop | None:
+    return known.stops[plan.index] if known and known.plans.get(plan.index) == plan else None
 
 
 def _slots(plan: StopPlan, stop: Stop, limits: Limits) -> tuple[Slot, ...]:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 
 from pennate.app.choose import exposure, needed, passing
 from pennate.app.day import DayState
 from pennate.app.outline import DayInputs, stop_of
 from pennate.app.slots import Slot, slots_of
-from pennate.app.stops import StopPlan, item_for
+from pennate.app.stops import StopPlan, item_for, items_for
 from pennate.core.cautions import limits_for
 from pennate.core.evidence.plan import SWAP_REACH, SWAP_REPS_OVER
 from pennate.core.evidence.strength_levels import FELT_LEAST
@@ -21,52 +21,73 @@ from pennate.core.performed import SetKind
 from pennate.core.prescribed import WEEKDAYS, PlannedDay, PrescribedExercise
 from pennate.core.profile import Profile
 from pennate.estimate import Person, StrengthModel
-from pennate.plan.substitute import Substitute
+from pennate.plan.substitute import LOADED, Substitute
 
 ANY_TIME = datetime(2000, 1, 3, tzinfo=UTC)
 """A Monday; without a log nothing depends on the day."""
 HELPER_KEEPS = 0.5
 """Share of the dose from which an exercise that works no prime mover directly is shown."""
 Choice = tuple[Substitute, AnyItem]
-Reach = Callable[[Substitute, AnyItem], str]
-"""Why the item cannot make the effort asked; empty where it can."""
+ONLY_HELPS, HELD = "it only helps these muscles", "held, not counted"
+SURE = 1.0
 
 
-def reach_in(inputs: DayInputs) -> Reach:
-    """Judges a substitute on an item of this day's gym, from this morning's strength."""
-    return lambda one, item: _out_of_reach(one, item, inputs)
+@dataclass(frozen=True, slots=True)
+class Miss:
+    """How likely the first set is not as hard as asked, and why; no words where it is near."""
+
+    likely: float
+    why: str = ""
 
 
-def best_of(ranked: Iterable[Choice], reach: Reach, most: int) -> list[Choice]:
+def best_of(
+    ranked: Iterable[Choice], inputs: DayInputs, most: int, *, taken: str = ""
+) -> list[Choice]:
     """The first so many that reach the effort asked; then those that do not, with the reason.
 
-    What only helps the muscles asked for comes last, where it keeps half of their dose.
+    What body weight makes too hard or easy is looked for on an item with loads. What misses
+    comes with the nearest first; what only helps the muscles asked for comes last, where it
+    keeps half of their dose.
     """
     good: list[Choice] = []
-    late: list[Choice] = []
+    late: list[tuple[float, Choice]] = []
     for one, item in ranked:
         if len(good) == most:
             break
         if not one.direct and one.keeps < HELPER_KEEPS:
             continue
-        why = reach(one, item) if one.direct else "it only helps these muscles"
-        if why:
-            late.append((replace(one, caveat=why, because=f"{why}; {one.because}"), item))
-        else:
-            good.append((one, item))
-    return [*good, *late][:most]
+        choice, miss = _with_loads(one, item, inputs, taken)
+        if miss.why:
+            told = f"{miss.why}; {one.because}"
+            late.append((miss.likely, (replace(one, caveat=miss.why, because=told), item)))
+        elif choice not in good:
+            good.append(choice)
+    late.sort(key=lambda pair: pair[0])
+    return [*good, *(choice for _, choice in late)][:most]
 
 
-def _out_of_reach(one: Substitute, item: AnyItem, inputs: DayInputs) -> str:
-    known = inputs.catalogue
-    if known[one.exercise].timed and not known[one.instead_of].timed:
-        return "held, not counted"
-    return verdict(one.asked, item, inputs)
+def _with_loads(
+    one: Substitute, item: AnyItem, inputs: DayInputs, taken: str
+) -> tuple[Choice, Miss]:
+    """The substitute on its item, or on the first one with loads where only that is right."""
+    exercise, known = inputs.catalogue[one.exercise], inputs.catalogue
+    if not one.direct:
+        return (one, item), Miss(2 * SURE, ONLY_HELPS)
+    if exercise.timed and not known[one.instead_of].timed:
+        return (one, item), Miss(SURE, HELD)
+    miss = missed(one.asked, item, inputs)
+    if miss.why and one.exercise != one.instead_of and inputs.gym is not None:
+        for other in items_for(inputs.gym, exercise):
+            if other.kind not in LOADED or other.id in {item.id, taken}:
+                continue
+            if not missed(one.asked, other, inputs).why:
+                return (replace(one, kind=other.kind), other), Miss(0.0)
+    return (one, item), miss
 
 
-def verdict(asked: PrescribedExercise, item: AnyItem, inputs: DayInputs) -> str:
-    """Why no load of an item makes the first set as hard as asked; empty where one may, or
-    where it is held for seconds.
+def missed(asked: PrescribedExercise, item: AnyItem, inputs: DayInputs) -> Miss:
+    """Whether no load of an item makes the first set as hard as asked; never where it is held
+    for seconds.
     """
     exercise = inputs.catalogue[asked.exercise]
     plan = StopPlan(
@@ -77,10 +98,10 @@ def verdict(asked: PrescribedExercise, item: AnyItem, inputs: DayInputs) -> str:
     )
     slot = _first(slots_of(0, plan.asked, exercise, limits_for(inputs.profile.health)))
     if slot is None:
-        return ""
+        return Miss(0.0)
     stop, top = stop_of(plan, inputs), passing(slot)
     if stop.base.label and stop.has_load:
-        return ""  # what a label means is learned on it; a stack is made to be set by it
+        return Miss(0.0)  # what a label means is learned on it; a stack is made to be set by it
     ends = (stop.rungs[0], stop.rungs[-1]) if stop.rungs else (0.0, 0.0)
     floor = FELT_LEAST - stop.body_kg  # an assisted machine may lift more than she weighs
     lightest, heaviest = (
@@ -89,8 +110,10 @@ def verdict(asked: PrescribedExercise, item: AnyItem, inputs: DayInputs) -> str:
     over = 0.0 if top is None else heaviest.at_least(top + int(SWAP_REPS_OVER))
     under = 1.0 - lightest.at_least(needed(slot))
     if over + under <= 1.0 - SWAP_REACH:
-        return ""
-    return f"likely too {'light' if over > under else 'heavy'} for the reps asked"
+        return Miss(over + under)
+    return Miss(
+        over + under, f"likely too {'light' if over > under else 'heavy'} for the reps asked"
+    )
 
 
 def _first(slots: Iterable[Slot]) -> Slot | None:
@@ -115,7 +138,7 @@ def unfit_in(
         if item is None or item.kind is not EquipmentKind.BODY_WEIGHT:
             continue
         seen = inputs.model.behind.get(exercise.id, 0) > 0
-        if (seen or not known_only) and verdict(ask(exercise), item, inputs):
+        if (seen or not known_only) and missed(ask(exercise), item, inputs).why:
             found.add(exercise.id)
     return frozenset(found)
 

@@ -15,7 +15,7 @@ from datetime import date
 from itertools import permutations
 
 from pennate.app.book import Book
-from pennate.app.card import Notes, drawn
+from pennate.app.card import Notes, drawn, stops_drawn
 from pennate.app.card_facts import set_seconds
 from pennate.app.choose import Stop
 from pennate.app.day import Swap
@@ -260,9 +260,9 @@ def _substituted(
     played = {one.turn.slot.key: one for one in play(standing.model, _turns(standing))}
     own = {key: one for key, one in played.items() if one.turn.index == index}
     steps = rungs_around(inputs.gym, standing, index)
-    card = drawn(standing, swapped, notes)
+    stops = stops_drawn(standing, swapped, notes)
     return Substituted(
-        stop=next(stop for stop in card.stops if stop.index == index),
+        stop=next(stop for stop in stops if stop.index == index),
         item=to.item,
         steps=steps,
         row=_stop_row(standing, index, own, steps, short_ramps(standing, swapped), next_too=False),

@@ -72,7 +72,7 @@ def stand_swapped(base: Standing, inputs: DayInputs, index: int) -> Standing:
 
     Gives what `stand` gives for that stop, since what comes after it cannot touch it.
     """
-    bare = outline_of(inputs)
+    bare = outline_of(inputs, base.outline)
     own = set(next(run for run in bare.runs if index in run))
     anchors = _last_time(bare, inputs)
     early = [pair for pair in bare.order if pair[0] in own]

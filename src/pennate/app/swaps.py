@@ -7,13 +7,14 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from pennate.app.book import Book
-from pennate.app.card import Notes, make_card
+from pennate.app.card import sets_drawn
 from pennate.app.day import Swap
-from pennate.app.notes import notes_for
 from pennate.app.outline import DayInputs
-from pennate.app.reach import best_of, reach_in
+from pennate.app.reach import best_of
+from pennate.app.stand import stand_swapped
+from pennate.app.standing import Standing
 from pennate.app.stops import item_for, items_for
-from pennate.app.today import inputs_for, planned_for, the_week
+from pennate.app.today import inputs_for, planned_for, standing_for, the_week
 from pennate.core.card import CardSet, SetState
 from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
 from pennate.core.gym import AnyItem, Gym
@@ -72,7 +73,8 @@ def offers(
     if inputs.gym is None:
         return ()
     ranked = best_today(inputs, the_week(book), stop, taken=taken, most=most)
-    return tuple(_offer(one, item, stop, inputs, notes_for(book)) for one, item in ranked)
+    standing = standing_for(book, inputs)
+    return tuple(_offer(one, item, stop, inputs, standing) for one, item in ranked)
 
 
 def best_today(
@@ -93,7 +95,7 @@ def best_today(
         taken=taken or (own.id if own else ""),
         itself=True,
     )
-    return best_of(ranked, reach_in(inputs), most)
+    return best_of(ranked, inputs, most, taken=taken or (own.id if own else ""))
 
 
 def possible(
@@ -149,10 +151,12 @@ def _free_item(gym: Gym, exercise: Exercise, taken: str, kind: EquipmentKind) ->
     return next((item for item in free if item.kind is kind), None) or next(iter(free), None)
 
 
-def _offer(one: Substitute, item: AnyItem, stop: int, inputs: DayInputs, notes: Notes) -> Offer:
+def _offer(
+    one: Substitute, item: AnyItem, stop: int, inputs: DayInputs, standing: Standing
+) -> Offer:
     swaps = {**inputs.state.swaps, stop: Swap(one.exercise, item.id, "")}
-    card = make_card(replace(inputs, state=replace(inputs.state, swaps=swaps)), notes)
-    sets = next(s.sets for s in card.stops if s.index == stop)
+    swapped = replace(inputs, state=replace(inputs.state, swaps=swaps))
+    sets = sets_drawn(stand_swapped(standing, swapped, stop), swapped, stop)
     working = (s for s in sets if s.kind is not SetKind.WARM_UP and s.state is SetState.OPEN)
     return Offer(
         exercise=one.exercise,

@@ -5,16 +5,19 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from weakref import WeakKeyDictionary
 
 from pennate.app.body_notes import pain_reports
 from pennate.app.book import Book
-from pennate.app.card import make_card
+from pennate.app.card import drawn, make_card
 from pennate.app.day import DAY_KINDS, DayState, fold, readiness_body
 from pennate.app.notes import notes_for
 from pennate.app.outline import DayInputs
 from pennate.app.pain_holds import without_held
 from pennate.app.remembered import remembered_sets
 from pennate.app.shorten import shorten
+from pennate.app.stand import stand
+from pennate.app.standing import Standing
 from pennate.app.stops import items_for
 from pennate.app.week_log import pace_of
 from pennate.core.card import Card
@@ -81,7 +84,25 @@ def card_for(book: Book, day: date, *, weekday: str | None = None) -> Card | Res
     planned = planned_for(book, day, weekday)
     if planned is None:
         return rest_day(book, day)
-    return make_card(inputs_for(book, day, planned), notes_for(book))
+    inputs = inputs_for(book, day, planned)
+    return drawn(standing_for(book, inputs), inputs, notes_for(book))
+
+
+_STOOD: WeakKeyDictionary[Book, tuple[object, Standing]] = WeakKeyDictionary()
+"""The session that was stood up last, with everything that it was stood up from."""
+
+
+def standing_for(book: Book, inputs: DayInputs) -> Standing:
+    """The session as it stands, worked out once a minute as long as nothing is written.
+
+    Rest within the minute moves no load; a page and its substitutes ask for the same session.
+    """
+    minute = inputs.now.replace(second=0, microsecond=0)
+    key = (*book.ledger.revision(), inputs.planned, inputs.state, minute)
+    kept = _STOOD.get(book)
+    if kept is None or kept[0] != key:
+        kept = _STOOD[book] = (key, stand(inputs))
+    return kept[1]
 
 
 def within_minutes(book: Book, day: date, weekday: str | None, minutes: int) -> Card | RestDay:

@@ -7,12 +7,12 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from pennate.app.book import Book
-from pennate.app.card import make_card
+from pennate.app.card import sets_drawn
 from pennate.app.card_text import load_words
 from pennate.app.day import DayState
-from pennate.app.notes import notes_for
 from pennate.app.outline import DayInputs
-from pennate.app.reach import best_of, reach_in, unknown_lifter
+from pennate.app.reach import best_of, unknown_lifter
+from pennate.app.stand import stand
 from pennate.app.stops import item_for
 from pennate.app.swaps import on_items, on_other_kinds
 from pennate.app.today import inputs_for, weekday_of
@@ -57,7 +57,7 @@ def ready_swaps(
     alone = PlannedDay(day=weekday_of(book.today), exercises=())
     state = DayState(day=book.today, weekday=alone.day)
     inputs = replace(inputs_for(book, book.today, alone), gym=given, state=state)
-    return _best(found, inputs, book, most, itself=itself)
+    return _best(found, inputs, most, itself=itself)
 
 
 def first_swaps(
@@ -71,11 +71,11 @@ def first_swaps(
 ) -> tuple[Ready, ...]:
     """The same for somebody without a log: loads are those of people like her, and low."""
     inputs = unknown_lifter(catalogue, gym, Person(), now)
-    return _best(found, inputs, None, most, itself=itself)
+    return _best(found, inputs, most, itself=itself)
 
 
 def _best(
-    found: Sequence[Substitute], inputs: DayInputs, book: Book | None, most: int, *, itself: bool
+    found: Sequence[Substitute], inputs: DayInputs, most: int, *, itself: bool
 ) -> tuple[Ready, ...]:
     if inputs.gym is None:
         return ()
@@ -83,9 +83,8 @@ def _best(
     if itself and found:
         here += _elsewhere(found[0].instead_of, found, inputs, inputs.gym)
     here.sort(key=lambda pair: pair[0].rank)
-    return tuple(
-        _ready(one, item.id, inputs, book) for one, item in best_of(here, reach_in(inputs), most)
-    )
+    chosen = best_of(here, inputs, most)
+    return tuple(_ready(one, item, inputs) for one, item in chosen)
 
 
 def _elsewhere(
@@ -102,10 +101,9 @@ def _elsewhere(
     return on_other_kinds(exercise, day, Week(name="", days=()), gym, own.id)
 
 
-def _ready(one: Substitute, item: str, inputs: DayInputs, book: Book | None) -> Ready:
-    asked = replace(one.asked, superset="", equipment=item)
+def _ready(one: Substitute, item: AnyItem, inputs: DayInputs) -> Ready:
+    asked = replace(one.asked, superset="", equipment=item.id)
     inputs = replace(inputs, planned=replace(inputs.planned, exercises=(asked,)))
-    card = make_card(inputs, notes_for(book) if book else {})
-    stop = card.stops[0]
-    working = (s for s in stop.sets if s.kind is not SetKind.WARM_UP)
-    return Ready(one, stop.item.name if stop.item else "", next(working, None))
+    sets = sets_drawn(stand(inputs), inputs, 0)
+    working = (s for s in sets if s.kind is not SetKind.WARM_UP)
+    return Ready(one, item.name, next(working, None))

@@ -6,7 +6,8 @@ import socket
 import tempfile
 import threading
 import webbrowser
-from contextlib import AbstractContextManager, ExitStack
+from collections.abc import Iterator
+from contextlib import AbstractContextManager, ExitStack, contextmanager, suppress
 from dataclasses import dataclass
 from datetime import datetime
 from functools import partial
@@ -17,7 +18,7 @@ from urllib.parse import urlsplit
 import typer
 
 from pennate.cli.common import DataDir, clear_errors, data_dir
-from pennate.errors import InputError
+from pennate.errors import InputError, PennateError
 
 if TYPE_CHECKING:
     from pennate.app.book import Book
@@ -160,6 +161,7 @@ def _run(book: Book, where: _Where, *, open_page: bool, development: bool) -> No
     listener = _listener(where.host, where.port)
     address = _address(listener, where.scheme)
     with ExitStack() as until_stopped:
+        until_stopped.enter_context(_read_ahead(book))
         door, made = None, None
         if where.folder is None:
             typer.echo(f"{address}   {STOP}")
@@ -176,6 +178,22 @@ def _run(book: Book, where: _Where, *, open_page: bool, development: bool) -> No
             ssl_keyfile=made.key if made else None,
         )
         uvicorn.Server(config).run(sockets=[listener])
+
+
+@contextmanager
+def _read_ahead(book: Book) -> Iterator[None]:
+    """Begin to learn from the log at once: a year of it takes a second, which no page waits for."""
+
+    def read() -> None:
+        with suppress(PennateError):  # the page that needs it says what is wrong
+            book.model_before(book.today)
+
+    reading = threading.Thread(target=read)
+    reading.start()
+    try:
+        yield
+    finally:
+        reading.join()
 
 
 def _named(address: str) -> str:

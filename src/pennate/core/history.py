@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from itertools import groupby
 
@@ -15,6 +16,10 @@ class History:
     """Every performed set, ordered by day, session and set number."""
 
     sets: tuple[PerformedSet, ...]
+    _by_exercise: dict[str, tuple[PerformedSet, ...]] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
+    """Filled when an exercise is first asked for: a session asks for each of its own often."""
 
     @classmethod
     def of(cls, sets: Iterable[PerformedSet]) -> History:
@@ -36,16 +41,24 @@ class History:
 
     def of_exercise(self, exercise: str) -> tuple[PerformedSet, ...]:
         """The sets of one exercise, oldest first."""
-        return tuple(done for done in self.sets if done.exercise == exercise)
+        found = self._by_exercise.get(exercise)
+        if found is None:
+            found = tuple(done for done in self.sets if done.exercise == exercise)
+            self._by_exercise[exercise] = found
+        return found
 
     def before(self, day: date) -> History:
         """What was known on the morning of a day."""
-        return History(tuple(done for done in self.sets if done.day < day))
+        return History(self.sets[: self._first_on(day)])
 
     def since(self, day: date) -> History:
         """What happened on a day and after it."""
-        return History(tuple(done for done in self.sets if done.day >= day))
+        return History(self.sets[self._first_on(day) :])
+
+    def _first_on(self, day: date) -> int:
+        return bisect_left(self.sets, day, key=lambda done: done.day)
 
     def last_day(self, exercise: str) -> date | None:
         """The day an exercise was last done."""
-        return next((done.day for done in reversed(self.sets) if done.exercise == exercise), None)
+        found = self.of_exercise(exercise)
+        return found[-1].day if found else None

@@ -89,7 +89,11 @@ class Mass:
     __rmul__ = __mul__
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, Mass) and self.in_kg == other.in_kg
+        if not isinstance(other, Mass):
+            return False
+        if self.unit is other.unit:
+            return self.amount == other.amount
+        return self.in_kg == other.in_kg
 
     def __lt__(self, other: Mass) -> bool:
         return self.in_kg < other.in_kg
