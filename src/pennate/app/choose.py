@@ -44,7 +44,7 @@ class Choice(StrEnum):
     """Why a load was taken; the value is shown."""
 
     HELD = "same load as planned: no set so far speaks clearly against it"
-    LAST_TIME = "same load as last time: the range looked likely in every set this morning"
+    LAST_TIME = "same load as last time: the range is likely in every set"
     RAISED = "raised: the top of the range was likely at the load before"
     LOWERED = "lowered: the low end of the range was unlikely at the load before"
     EASED = "lighter than planned: the low end of the range has become unlikely today"

@@ -45,7 +45,7 @@ def review_view(done: SessionReview) -> ReviewView:
         about.append(f"{minutes_words(done.minutes)}, planned {minutes_words(done.minutes_asked)}")
     return ReviewView(
         day=done.day.isoformat(),
-        title=f"{done.session.capitalize()}, looked back on",
+        title=f"{done.session.capitalize()}: looking back",
         about=" · ".join(about),
         day_words=_sentence(day_words(done.day_effect)),
         learned=tuple((one.exercise, one.name, _learned_words(one)) for one in done.learned),

@@ -156,9 +156,9 @@ def standing_view(standing: tuple[Recovery, ...]) -> StandingView | None:
     short = [one for one in known if one.reps_lost >= HALF_A_REP]
     named = ", ".join(f"{one.group.value} about {one.reps_lost:.1f}" for one in short)
     return StandingView(
-        summary=f"Trained now, reps a set still missing: {named}"
+        summary=f"Not rested yet, reps a set would lose now: {named}"
         if named
-        else "Trained now, no muscle would miss half a rep a set",
+        else "Every muscle is rested: a set now would lose less than half a rep",
         rows=tuple(
             StandingRow(
                 group=one.group.value,
