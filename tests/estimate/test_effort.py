@@ -16,6 +16,7 @@ from pennate.estimate import Outcome, fit
 from pennate.estimate.curve import REPS
 from pennate.estimate.effort import Habits, ending_of, reported, unreported
 from pennate.estimate.learned import Ratio, share_of_surprise
+from pennate.estimate.replay import one_step_ahead
 from pennate.estimate.settings import DEFAULTS
 from pennate.estimate.slips import likely_load
 from pennate.files.catalogue import read_catalogue
@@ -82,8 +83,33 @@ def test_silence_at_a_usual_number_is_a_lower_bound() -> None:
 
 def test_endings_share_one_set() -> None:
     """However a set ended, it counts once."""
-    for effort in Effort:
-        assert sum(ending_of(effort, 0.3)) == pytest.approx(1.0)
+    for failed in (0.0, 0.4, 1.0):
+        assert sum(ending_of(failed, 0.3)) == pytest.approx(1.0)
+
+
+def test_none_left_is_failure_for_who_fails() -> None:
+    """After sets said to have failed, "none left" is probably one more; after others it is not."""
+    failing, stopping = Habits.start(DEFAULTS), Habits.start(DEFAULTS)
+    for _ in range(12):
+        failing.take(KEY, (1.0, 0.0, 0.0), 8)
+        stopping.take(KEY, (0.0, 0.5, 0.5), 8)
+    assert failing.failure_odds(KEY) > 0.5
+    assert stopping.failure_odds(KEY) < 0.05
+    assert stopping.failure_odds((KEY[0], True)) > 1.0, "a drop is taken to failure"
+
+
+def test_drops_with_none_left_are_met_as_they_are() -> None:
+    """Drops that end at twelve with nothing left, week after week, are forecast at twelve."""
+    rows = []
+    for day in range(40):
+        when = START + timedelta(days=3 * day)
+        rows.append(one_set(when, 1, "bench_press", 60, 8, Effort.TWO))
+        none = Effort.NONE_LEFT
+        rows.append(one_set(when, 2, "bench_press", 45, 12, none, kind=SetKind.DROP, rest_s=15))
+    steps = list(one_step_ahead(History.of(rows), CATALOGUE))
+    met = [made.median for row, made in steps if made and row.kind is SetKind.DROP]
+    assert met[5] < 14.0, "soon"
+    assert float(np.mean(met[-10:])) == pytest.approx(12.0, abs=0.1)
 
 
 def test_a_lifter_who_stops_at_ten_is_not_read_as_failing() -> None:

@@ -87,6 +87,11 @@ class Habits:
         total = sum(mixed)
         return mixed[0] / total, mixed[1] / total, mixed[2] / total
 
+    def failure_odds(self, key: Key) -> float:
+        """Odds that "none left" means plain failure, beside a report like others."""
+        failed = self.shares(key)[0]
+        return t.NONE_LEFT_ODDS * failed / (1.0 - failed)
+
     def target_shares(self, key: Key) -> Array:
         """Probability of each asked number of reps."""
         seen = self.targets.get(key)
@@ -140,14 +145,10 @@ def _population(settings: Settings) -> Endings:
     return weight * settings.stop_failure, weight * settings.stop_target, weight * rest
 
 
-def ending_of(effort: Effort, target_share: float) -> Endings:
-    """How a set with reported effort ended; a round number in reserve was probably asked."""
-    if effort is Effort.FAIL:
-        return 1.0, 0.0, 0.0
+def ending_of(failed: float, target_share: float) -> Endings:
+    """How a set ended that failed with this probability; else a round number was probably asked."""
     asked = target_share / (target_share + t.FEEL_SHARE)
-    if effort is Effort.NONE_LEFT:
-        return 0.5, asked / 2, (1.0 - asked) / 2
-    return 0.0, asked, 1.0 - asked
+    return failed, (1.0 - failed) * asked, (1.0 - failed) * (1.0 - asked)
 
 
 def exact(reps: int) -> Array:

@@ -56,15 +56,7 @@ def _weights(model: State, exposure: Exposure, outcome: Outcome, pmf: Array) -> 
     key = (exposure.exercise, exposure.kind is SetKind.DROP)
     habits = model.habits
     if outcome.effort is not None:
-        if exposure.kind is not SetKind.WARM_UP:
-            asked = habits.target_share(key, min(outcome.reps, MOST_REPS))
-            habits.take(key, ef.ending_of(outcome.effort, asked), outcome.reps)
-        return ef.reported(
-            outcome,
-            model.settings,
-            honesty=model.learned.honesty.sd_factor,
-            offset=float(model.belief.mean[b.BIAS]),
-        )
+        return _told(model, exposure, outcome, pmf, key)
     if exposure.kind is SetKind.WARM_UP:
         return ef.at_least(outcome.reps)[None, :]
     shares = habits.shares(key)
@@ -77,6 +69,30 @@ def _weights(model: State, exposure: Exposure, outcome: Outcome, pmf: Array) -> 
         ending = (chances[0] / total, chances[1] / total, chances[2] / total)
         habits.take(key, ending, outcome.reps)
     return (failed + stopped + felt)[None, :]
+
+
+def _told(model: State, exposure: Exposure, outcome: Outcome, pmf: Array, key: ef.Key) -> Array:
+    """Weights from a report of effort."""
+    weights = ef.reported(
+        outcome,
+        model.settings,
+        honesty=model.learned.honesty.sd_factor,
+        offset=float(model.belief.mean[b.BIAS]),
+    )
+    habits, reps = model.habits, min(outcome.reps, MOST_REPS)
+    failed = float(outcome.effort is Effort.FAIL)
+    if outcome.effort is Effort.NONE_LEFT:
+        failed = _plain_failure(weights, reps, pmf, habits.failure_odds(key))
+    if exposure.kind is not SetKind.WARM_UP:
+        habits.take(key, ef.ending_of(failed, habits.target_share(key, reps)), outcome.reps)
+    return weights
+
+
+def _plain_failure(weights: Array, reps: int, pmf: Array, odds: float) -> float:
+    """Add to a report of no reserve that she simply failed; returns how likely she did."""
+    failed, other = odds * pmf.item(reps), weights.dot(pmf).item(0)
+    weights[:, reps] += odds
+    return failed / (failed + other) if failed > 0.0 else 0.0
 
 
 def _derivatives(view: View, reps: float) -> Array:

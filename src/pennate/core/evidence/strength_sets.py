@@ -184,9 +184,17 @@ ENDING_WEIGHT = choice(
 FEEL_SHARE = choice(
     "feel_share", 0.2, "probability", (0.05, 0.5), "a usual number may also be reached by feel"
 )
+NONE_LEFT_ODDS = fitted(
+    "none_left_odds",
+    0.25,
+    "factor",
+    (0.05, 1),
+    "tuning folds | odds that “none left” was plain failure, beside those of failure at all: who "
+    "fails mostly says so",
+)
 DROP_FAILURE = choice(
     "drop_failure",
-    0.8,
+    0.9,
     "probability",
     (0.5, 0.95),
     "common practice: drops are taken to failure | effort not noted",
