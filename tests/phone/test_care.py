@@ -101,7 +101,7 @@ def test_back_after_five_weeks_out_of_reach(new_phone: NewPhone, back: Book) -> 
         expect(page.locator("#page[data-week]:not([data-week=''])")).to_be_attached(timeout=120_000)
         phone.set_offline(offline=True)
         line = page.get_by_text(say.BREAKDOWN.text)
-        while "ramp" in page.locator("#place").inner_text():
+        while "warm-up" in page.locator("#place").inner_text():
             expect(line).to_have_count(0)
             thumb.close_set()
         thumb.close_set()

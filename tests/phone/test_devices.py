@@ -82,7 +82,7 @@ def test_taken_is_answered_by_touch(thumb: Thumb, own_demo: Book) -> None:
     page.get_by_role("button", name="taken", exact=True).click()
     offered = page.locator("#ask li")
     assert 1 <= offered.count() <= 2
-    name = offered.first.locator(".strong").inner_text()
+    name, item = offered.first.locator(".strong").inner_text().split(" · ")
     offer = offered.first.inner_text()
     assert " at " in offer, "a substitute comes with its load"
     offered.first.get_by_role("button", name="Do this").click()
@@ -97,7 +97,7 @@ def test_taken_is_answered_by_touch(thumb: Thumb, own_demo: Book) -> None:
     assert gym is not None
     free = gym.item(swap["item"])
     assert free is not None
-    assert free.name in offer
+    assert free.name == item
     assert free.kind is not EquipmentKind.BARBELL, "the bar is what is taken"
     assert (swap["what"], swap["reason"]) == ("swap", "taken")
 
@@ -106,7 +106,7 @@ def test_a_lighter_load_can_be_refused(thumb: Thumb, own_demo: Book) -> None:
     """A weak top set makes the next one lighter, with its reason; she keeps the load instead."""
     before, page = len(own_demo.history()), thumb.seen
     thumb.context.set_offline(offline=True)
-    while "ramp" in page.locator("#place").inner_text():
+    while "warm-up" in page.locator("#place").inner_text():
         thumb.close_set()
     likely = number_on(page.locator(".closing button.main"))
     thumb.close_with(likely - 4, "missed one")

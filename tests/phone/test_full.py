@@ -63,7 +63,7 @@ def test_a_full_session_in_reach(held: Thumb, own_demo: Book, look: str) -> None
         held.close_set()
     held.seen.get_by_role("button", name="Finish").click()
     held.settled()
-    expect(held.seen.get_by_role("heading", level=1)).to_contain_text("done")
+    expect(held.seen.get_by_role("heading", level=1)).to_contain_text("finished")
     assert stored(own_demo, before) == held.taps
     assert own_demo.ledger.entries("session")[-1].body["event"] == "finished"
     assert len(places) == 1

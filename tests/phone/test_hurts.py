@@ -5,6 +5,9 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import Locator, Page, expect
 
+from pennate.app.book import Book
+from tests.web.test_session import card_of
+
 from .thumb import Thumb
 
 pytestmark = pytest.mark.browser
@@ -77,3 +80,30 @@ def test_no_lighter_load_where_it_must_stop(
     page.get_by_role("button", name="hurts", exact=True).click()
     expect(page.get_by_text("Shoulder: ")).to_be_visible()
     expect(page.locator(".closing .main")).to_have_count(lighter)
+
+
+# The same rule; an alarm sign stops at any score.
+@pytest.mark.parametrize(("score", "how"), [(7, "dull"), (2, "sharp")])
+def test_what_must_stop_is_over_with_its_set(
+    thumb: Thumb, own_demo: Book, score: int, how: str
+) -> None:
+    """The set is kept with its pain, the next one is another exercise's; undo opens it again."""
+    page, name = thumb.seen, thumb.seen.locator("h1").inner_text()
+    thumb.context.set_offline(offline=True)
+    page.get_by_role("button", name="hurts", exact=True).click()
+    hurt(page, score, alarming=how == "sharp")
+    thumb.close_with(6)
+    expect(page.locator("h1")).not_to_have_text(name)
+    thumb.undo()
+    expect(page.locator("h1")).to_have_text(name)
+    page.get_by_role("button", name="hurts", exact=True).click()
+    hurt(page, score, alarming=how == "sharp")
+    thumb.close_with(6)
+    thumb.context.set_offline(offline=False)
+    thumb.settled()
+    done = own_demo.history().sets[-1]
+    assert dict(done.pain) == {"shoulder": score}
+    assert done.note.startswith("sharp") is (how == "sharp")
+    stops = {stop.index: stop for stop in card_of(own_demo).stops}
+    assert stops[0].finished
+    assert not stops[1].finished

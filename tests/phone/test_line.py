@@ -174,7 +174,7 @@ def test_decided_before_out_of_reach_reaches_the_records(
     page.get_by_role("button", name="skip it today").click()
     page.locator(".stop .name", has_text=names[2]).click()
     page.get_by_role("button", name=re.compile("^Do this: ")).first.click()
-    page.get_by_text("I have less time").click()
+    page.get_by_role("button", name="less time").click()
     page.get_by_role("button", name="45", exact=True).click()
     expect(page.locator("#stand")).to_contain_text("waiting")
     shown = page.locator(".stop .words").all_inner_texts()
@@ -197,7 +197,7 @@ def test_what_is_done_is_drawn_solid(thumb: Thumb) -> None:
     """In the browser a done stroke is thick and a skipped one broken, so that it reads in grey."""
     page = thumb.seen
     thumb.context.set_offline(offline=True)
-    while "ramp" in page.locator("#place").inner_text():
+    while "warm-up" in page.locator("#place").inner_text():
         thumb.close_set()
     thumb.close_set()
     page.get_by_role("button", name="session").click()

@@ -98,7 +98,7 @@ def test_a_full_session_in_another_browser(browser: str, today_demo: Book, tmp_p
             server.reach()
             remote.goto(f"{address}/phone")
             remote.wait(STAND, "Everything is in the records", seconds=120)
-            assert "done" in remote.run("return document.querySelector('h1').innerText")
+            assert "finished" in remote.run("return document.querySelector('h1').innerText")
     finally:
         server.lose()
     assert len(taps) > 12

@@ -32,7 +32,7 @@ def test_load_reps_and_undo_are_seen_at_once(counted: Thumb) -> None:
     """On the first top set nothing need be scrolled for: load, reps, undo, taken and hurts."""
     counted.ready()
     page = to(counted, "press")
-    while "ramp" in page.locator("#place").inner_text():
+    while "warm-up" in page.locator("#place").inner_text():
         counted.close_set()
     counted.close_set()
     for size in SIZES:

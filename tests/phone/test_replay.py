@@ -40,8 +40,8 @@ NEXT = """async ([url, entries]) => {
   const row = look(session).get(key);
   const step = row.rung === null ? null : stop.steps[row.rung];
   return { key, set: stop.sets[key], row, step, steps: stop.steps.map((one) => one.amount),
-    stop: stop.index, item: stop.item, order: session.order.flat(), toFit: toFit(session, 30),
-    runs: session.order, instead: window.day.instead[stop.index] };
+    stop: stop.index, item: stop.item, exercise: stop.exercise, order: session.order.flat(),
+    toFit: toFit(session, 30), runs: session.order, instead: window.day.instead[stop.index] };
 }"""
 
 
@@ -83,8 +83,11 @@ class Replay:
         """Close the set shown, at the load shown, as her strength has it that day."""
         body = {**shown["set"]["entry"], "set": len(self.entries) + 1}
         body["date"] = f"{DAY}T20:{len(self.entries):02d}:00"
-        if shown["step"] is not None:
-            body |= {"load": shown["step"]["amount"], "unit": shown["step"]["form_unit"]}
+        body |= {"rest_s": str(shown["set"]["rest_s"]), "extra": {"card_key": shown["key"]}}
+        body |= {"exercise": shown["exercise"], "equipment": shown["item"]}
+        load = shown["step"] or shown["set"]["load"]
+        if load["form_unit"]:
+            body |= {"load": load["amount"], "unit": load["form_unit"], "load_is": load["load_is"]}
         expected = shown["row"]["expected"]
         if expected is not None and self.rng.random() < 0.7:
             over = self.rng.choice([-3, -2, -1, 1, 2]) + self.day

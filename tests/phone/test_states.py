@@ -10,11 +10,15 @@ from playwright.sync_api import Page, expect
 
 from pennate.app.book import Book
 
-from .thumb import Thumb
+from .test_hurts import in_sight
+from .test_place import box, sized
+from .thumb import Thumb, number_on
 
 pytestmark = pytest.mark.browser
 
 
+LOW = [(320, 640), (390, 664)]
+"""Screens of small phones, with the browser's own bars taken off."""
 OLDER = """() => new Promise((done) => {
   const opening = indexedDB.open("pennate");
   opening.onsuccess = () => {
@@ -37,7 +41,7 @@ def test_pain_asks_and_answers_out_of_reach(thumb: Thumb) -> None:
     assert page
     thumb.context.set_offline(offline=True)
     _sound(page)
-    while "ramp" in page.locator("#place").inner_text():
+    while "warm-up" in page.locator("#place").inner_text():
         thumb.close_set()
     before = page.locator("#load").inner_text()
     page.get_by_role("button", name="hurts").click()
@@ -71,7 +75,7 @@ def test_less_time_leaves_sets_out(thumb: Thumb) -> None:
     assert page
     page.get_by_role("button", name="less time").click()
     page.get_by_role("button", name="10", exact=True).click()
-    page.get_by_role("button", name="session").click()
+    expect(page.get_by_text("left out for lack of time").first).to_be_visible()
     _sound(page)
     words = page.locator(".foot .label").inner_text()
     assert 0 < int(words.split()[-2]) <= 10
@@ -122,3 +126,20 @@ def test_a_step_without_a_drawing_moves_nothing(thumb: Thumb, height: int) -> No
     assert more.bounding_box() == before
     less.click()
     assert more.bounding_box() == before
+
+
+def test_all_that_a_set_needs_is_seen_at_once(thumb: Thumb) -> None:
+    """On a low screen too, for each exercise: load, reps, what was left, and the closing keys."""
+    page, seen = thumb.seen, set[str]()
+    thumb.context.set_offline(offline=True)
+    while thumb.on_floor:
+        name = page.locator("h1").inner_text()
+        for size in LOW if name not in seen else []:
+            sized(page, size)
+            for one in (page.locator("#load"), page.locator(".asked")):
+                assert in_sight(page, one), (size, name, box(one))
+            for key in page.locator(".left label, .closing button").all():
+                assert 0 < box(key)["y"] + box(key)["height"] <= size[1], (size, name)
+        seen.add(name)
+        thumb.close_with(number_on(page.locator(".closing button").first))
+    assert len(seen) > 4

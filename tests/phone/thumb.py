@@ -114,9 +114,12 @@ class Thumb:
         page, before = self.seen, self.touches
         name = page.locator("h1").inner_text()
         load = page.locator("#load").inner_text().replace("\xa0", " ")
-        if effort:
-            page.locator(f"input[name=effort][value='{EFFORTS[effort]}']").check()
+        key = page.locator(f"input[name=effort][value='{EFFORTS.get(effort)}']")
+        if effort and key.count():
+            key.check()
             self.touches += 1
+        else:
+            effort = ""  # of a hold no reps are left
         for key in page.locator(".closing button").all():
             if number_on(key) == amount:
                 key.click()

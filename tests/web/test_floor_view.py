@@ -101,7 +101,7 @@ def test_rest_never_runs_backwards() -> None:
 
 def test_what_comes_next_is_named() -> None:
     """The next set is said with its exercise where that changes."""
-    assert _floor("1.1.2").then.startswith("back-off set, 8–10, one left at 50 kg")
+    assert _floor("1.1.2").then == "back-off set, 8–10 reps at 50 kg"
     assert _floor("1.2.1").then.startswith("Leg press: set 1 of 2")
     assert _floor("5.1.2.right").then == "that was the last set"
 

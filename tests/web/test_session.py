@@ -149,6 +149,52 @@ def test_pain_in_the_session_says_what_to_do(client: TestClient, own_demo: Book)
     assert "Stop this exercise today" in stop.text
 
 
+# The rule and a fifth less: docs/evidence.md, pain-monitoring trial, Silbernagel 2007.
+@pytest.mark.parametrize(("pain", "lighter"), [("shoulder:4", 1), ("shoulder:6", 0)])
+def test_pain_is_answered_where_it_is_said(
+    client: TestClient, own_demo: Book, pain: str, lighter: int
+) -> None:
+    """Up to five a load at least a fifth lighter; above, only another exercise or none."""
+    while next_set(own_demo).kind is SetKind.WARM_UP:
+        close(client, own_demo, as_asked="1")
+    page = client.get("/floor", params={"pain": pain}).text
+    assert "stop this exercise" in page
+    assert page.count('class="main"') == lighter
+    found = re.search(r'href="(/floor\?key=[^"]*&amp;at=(\d+)[^"]*)">lighter', page)
+    assert bool(found) == lighter
+    load = next_set(own_demo).load
+    if found and load:
+        assert int(found[2]) <= 0.8 * load.load.amount
+        assert f'name="load" value="{found[2]}"' in client.get(found[1].replace("&amp;", "&")).text
+
+
+@pytest.mark.parametrize("pain", ["shoulder:7", "shoulder:2!", "muscle:8"])
+def test_pain_that_stops_leaves_out_the_rest(client: TestClient, own_demo: Book, pain: str) -> None:
+    """The set is kept, its exercise is over for today, and undo opens both again."""
+    done = close(client, own_demo, as_asked="1", pain=pain)
+    assert card_of(own_demo).stops[0].finished
+    assert done.note.startswith("sharp") is pain.endswith("!")
+    assert ("muscle pain 8 of 10" in done.note) is pain.startswith("muscle")
+    assert bool(done.pain) is pain.startswith("shoulder")
+    client.post("/floor/undo")
+    assert not card_of(own_demo).stops[0].finished
+
+
+@pytest.mark.parametrize("answer", ["nothing", "time"])
+def test_less_time_is_taken_back_by_a_touch(
+    client: TestClient, own_demo: Book, answer: str
+) -> None:
+    """Short of time is an answer to the one question: “nothing”, or the key again, ends it."""
+    client.post("/today/time", data={"minutes": "20"})
+    page = client.get("/today").text
+    assert "left out for lack of time" in page
+    assert "20 min</button>" in page
+    client.post("/today/check-in", data={"toggle": "short_sleep"})
+    assert "20 min</button>" in client.get("/today").text
+    client.post("/today/check-in", data={"toggle": answer})
+    assert "left out for lack of time" not in client.get("/today").text
+
+
 def test_less_time_shortens(client: TestClient, own_demo: Book) -> None:
     """Thirty minutes give a session of about thirty minutes."""
     client.post("/today/time", data={"minutes": "30"})

@@ -7,13 +7,13 @@ from pennate.app.choose import SAME_LOAD_KG
 from pennate.app.outline import DayInputs
 from pennate.app.slots import Slot
 from pennate.app.standing import Standing
-from pennate.core.evidence.session import DAY_WORTH_SAYING
+from pennate.core.evidence.session import DAY_WORTH_SAYING, PAIN_LOAD_SHARE
 from pennate.core.evidence.strength import SLEEP_EFFECT
 from pennate.core.loaded import Loaded
 from pennate.core.percent import percent
 from pennate.core.performed import SetKind
 from pennate.core.quantities import Mass, format_number
-from pennate.core.readiness import Readiness
+from pennate.core.readiness import PainAction, Readiness, pain_action
 
 
 def change_of(index: int, slot: Slot, standing: Standing) -> str:
@@ -103,8 +103,12 @@ SAID = {
     "which is all that studies support; your own log will say more",
     "low_energy": "Low energy changes no load by itself: the first hard set decides",
     "sore": "Sore ({}): warm up a little longer there, then let the sets decide",
+    PainAction.GO_ON.name.lower(): "go on, and watch it",
+    PainAction.REDUCE.name.lower(): f"what loads it is {percent(1 - PAIN_LOAD_SHARE)} lighter "
+    "today; go on only if it does not rise, and has settled by tomorrow morning",
+    PainAction.STOP.name.lower(): "what loads it is left out today; if it lasts, see a clinician",
 }
-"""What each answer to the one question changes."""
+"""What each answer to the one question changes; of pain by the pain rule."""
 
 
 def readiness_lines(said: Readiness | None) -> tuple[str, ...]:
@@ -118,6 +122,9 @@ def readiness_lines(said: Readiness | None) -> tuple[str, ...]:
         lines.append(SAID["low_energy"])
     if said.sore:
         lines.append(SAID["sore"].format(", ".join(said.sore)))
+    for joint, score in said.pain.items():
+        rule = SAID[pain_action(score).name.lower()]
+        lines.append(f"{joint.capitalize()} {score} of 10: {rule}")
     return tuple(lines)
 
 

@@ -117,7 +117,7 @@ class _Alarmed:
 def _alarmed(book: Book) -> dict[str, _Alarmed]:
     alarms: dict[str, list[PerformedSet]] = {}
     for done in book.history():
-        if (done.pain or done.note) and _stops(done):
+        if (done.pain or done.note) and stopped_by(done):
             alarms.setdefault(done.exercise, []).append(done)
     days: dict[str, list[date]] = {exercise: [] for exercise in alarms}
     for done in book.history() if alarms else ():
@@ -140,7 +140,8 @@ def _at_sets(book: Book, day: date, said: Mapping[str, list[_Statement]]) -> dic
     return found
 
 
-def _stops(done: PerformedSet) -> bool:
+def stopped_by(done: PerformedSet) -> bool:
+    """Whether the pain said at a set stops its exercise: above 5, or with an alarm sign."""
     worst = max(done.pain.values(), default=0)
     return pain_action(worst, alarming=bool(alarming_joint_words(done.note))) is PainAction.STOP
 

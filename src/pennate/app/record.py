@@ -9,8 +9,9 @@ from fractions import Fraction
 
 from pennate.app.book import Book
 from pennate.app.outline import CARD_KEY
+from pennate.app.pain_holds import stopped_by
 from pennate.app.rests import rest_taken, seconds_between
-from pennate.app.today import card_for, open_session
+from pennate.app.today import card_for, day_state, open_session, skip, take_up
 from pennate.core.card import Card, CardSet, CardStop
 from pennate.core.performed import Effort, PerformedSet
 from pennate.core.quantities import LoadReading, Unit
@@ -37,13 +38,16 @@ class Recorded:
     effort: Effort | None = None
     pain: Mapping[str, int] = field(default_factory=dict)
     note: str = ""
+    stops: bool = False
+    """The pain rule stops the exercise by what is said of no joint, such as its muscle."""
 
 
 def record(book: Book, day: date, key: str, reported: Recorded, *, weekday: str) -> str:
     """Store one set of today's card and give its id.
 
-    Reps, seconds and load that she did not touch are taken as asked and marked so. Raises
-    InputError for a set the card does not have or impossible values.
+    Reps, seconds and load that she did not touch are taken as asked and marked so. Pain that
+    stops the exercise leaves out the rest of it. Raises InputError for a set the card does not
+    have or impossible values.
     """
     with book.lock:
         card = card_for(book, day, weekday=weekday)
@@ -57,6 +61,8 @@ def record(book: Book, day: date, key: str, reported: Recorded, *, weekday: str)
         done = performed(book, card, stop, one, reported)
         done = replace(done, rest_s=_rest(book, card, one, done))
         book.ledger.append([set_entry(done, now=book.now(), rng=book.rng)])
+        if reported.stops or stopped_by(done):
+            skip(book, day, weekday, stop.index)
         return done.id
 
 
@@ -148,14 +154,20 @@ def _check(reps: int, seconds: Fraction | None, pain: Mapping[str, int]) -> None
 
 
 def undo(book: Book, day: date, *, weekday: str) -> str | None:
-    """Take back the set logged last in this session; gives its card key, or None."""
+    """Take back the set logged last in this session; gives its card key, or None.
+
+    An exercise that its pain stopped, or that was skipped after it, is taken up again.
+    """
     with book.lock:
         own = [d for d in book.history() if d.day == day and d.session == weekday.lower()]
         if not own:
             return None
         last = max(own, key=lambda done: done.number)
         book.ledger.retract(last.id, now=book.now(), rng=book.rng, why="undone at once")
-        return last.extra.get(CARD_KEY)
+        key = last.extra.get(CARD_KEY)
+        if key and (stop := int(key.split(".")[0])) in day_state(book, day, weekday).skipped:
+            take_up(book, day, weekday, stop)
+        return key
 
 
 def finish(book: Book, day: date, *, weekday: str, note: str = "") -> None:

@@ -77,6 +77,11 @@ class CardSet:
     state: SetState = SetState.OPEN
     done: PerformedSet | None = None
 
+    @property
+    def test(self) -> bool:
+        """Whether it finds out the load of something unknown: a set the card adds, which asks."""
+        return self.key.split(".")[1] == "0" and bool(self.asked.note)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardStop:

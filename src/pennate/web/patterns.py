@@ -87,9 +87,10 @@ def _stop(
     at: str, strands: tuple[tuple[Stroke, ...], ...], standing: Standing, *names: str
 ) -> LineStop:
     drawing = Markup(stop_svg(Stop(strands, standing)))  # noqa: S704 # our own drawing
+    lines = ("3 × 8–12 at 40 kg, one left",)
+    state = {Standing.DONE: "done", Standing.SKIPPED: "skipped today"}.get(standing, "")
     parts = tuple(
-        PartWords(0, "example", name, ("3 × 8–12 at 40 kg, one left",), (), "", standing.value)
-        for name in names
+        PartWords(0, "example", name, lines, (), "", standing.value, state) for name in names
     )
     together = "3 rounds, no rest inside, 2 min after each" if len(names) > 1 else ""
     return LineStop(at, drawing, parts, standing.value, len(names) > 1, together)

@@ -23,6 +23,7 @@ SAID = {
     "saved": "Saved.",
     "undone": "Undone; the set is open again.",
     "skipped": "Skipped for today.",
+    "stopped": "Saved; the rest of that exercise is left out today.",
     "swapped": "Changed for today.",
     "kept": "The load stays as it was.",
     "week": "Your week is saved.",

@@ -24,7 +24,7 @@ EFFORT_WORDS: Mapping[Effort, str] = {
 }
 
 KIND_WORDS: Mapping[SetKind, str] = {
-    SetKind.WARM_UP: "ramp set",
+    SetKind.WARM_UP: "warm-up set",
     SetKind.WORKING: "set",
     SetKind.TOP: "top set",
     SetKind.BACK_OFF: "back-off set",
@@ -82,14 +82,9 @@ def amount_words(one: CardSet) -> str:
     return str(reps)
 
 
-def asked_words(one: CardSet) -> str:
-    """Reps or seconds with effort and partial reps, in one line."""
-    parts = [amount_words(one)]
-    if one.asked.partials:
-        parts.append(f"then {plural(one.asked.partials, 'partial')}")
-    if effort := effort_words(one.asked):
-        parts.append(effort)
-    return ", ".join(parts)
+def on_item(name: str, item: str) -> str:
+    """An exercise with what it is done on: “Overhead press · Dumbbells”."""
+    return f"{name} · {item}" if item else name
 
 
 def side_words(side: Side | None) -> str:
@@ -99,11 +94,13 @@ def side_words(side: Side | None) -> str:
 
 def place_words(one: CardSet, sets: Sequence[CardSet]) -> str:
     """Which of its kind a set is: “top set 2 of 2”, “round 2 of 3, left side”."""
-    same = [s for s in sets if s.kind is one.kind and s.side is one.side]
+    kind = (one.kind, one.test, one.side)
+    same = [s for s in sets if (s.kind, s.test, s.side) == kind]
     number = next(i for i, s in enumerate(same, start=1) if s.key == one.key)
-    words = f"{KIND_WORDS[one.kind]} {number} of {len(same)}"
+    name = "test set" if one.test else KIND_WORDS[one.kind]
+    words = f"{name} {number} of {len(same)}"
     if len(same) == 1:
-        words = KIND_WORDS[one.kind]
+        words = "one set" if one.kind is SetKind.WORKING else name
     if one.round is not None and one.kind is not SetKind.WARM_UP:
         last = max(s.round or 0 for s in sets)
         words = f"round {one.round} of {last}" + (", drop" if one.kind is SetKind.DROP else "")
@@ -115,10 +112,10 @@ def stop_lines(sets: Sequence[CardSet]) -> list[str]:
     one_side = [s for s in sets if s.side is not Side.RIGHT]
     each = ", each side" if any(s.side for s in sets) else ""
     lines = []
-    for kind, group in groupby(one_side, key=lambda s: s.kind):
+    for (kind, test), group in groupby(one_side, key=lambda s: (s.kind, s.test)):
         members = list(group)
         if kind is SetKind.WARM_UP:
-            lines.append("ramp " + _loads(members))
+            lines.append(("test " if test else "warm-up ") + _loads(members))
         elif kind is SetKind.DROP:
             lines.append(f"{plural(len(members), 'drop')} to {_loads(members)}")
         else:
@@ -129,7 +126,7 @@ def stop_lines(sets: Sequence[CardSet]) -> list[str]:
 
 
 def done_lines(sets: Sequence[CardSet]) -> list[str]:
-    """What was done, sets at one load gathered: “150 lb × 5, 3”; ramps are left out."""
+    """What was done, sets at one load gathered: “150 lb × 5, 3”; warm-ups are left out."""
     done = [
         one.done
         for one in sets

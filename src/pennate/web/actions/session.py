@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 from fractions import Fraction
@@ -14,13 +15,15 @@ from pennate.app import today as day_of_training
 from pennate.app.book import Book
 from pennate.app.doubts import doubt
 from pennate.app.notes import save_notes
+from pennate.app.pain_holds import ALARM
 from pennate.app.record import Recorded, finish, record, undo
 from pennate.core.card import Card, CardSet
 from pennate.core.performed import Effort
 from pennate.core.quantities import LoadReading, Unit, parse_number
-from pennate.core.readiness import Readiness
+from pennate.core.readiness import PainAction, Readiness
 from pennate.errors import InputError, Where
 from pennate.web.here import Form, Records, Text, day_of
+from pennate.web.hurts import MUSCLE, WORST, PainSaid, pain_said
 from pennate.web.render import go
 from pennate.web.views.floor import takes_off
 
@@ -57,36 +60,29 @@ def check_in(book: Records, toggle: Text, day: Text = "") -> Response:
     on = day_of(day, book)
     card = _card(book, on)
     said = card.readiness or Readiness(day=on)
-    if toggle == "hurts":
-        if not said.pain:
-            return go("/today?ask=hurts#ask")
-        changed = replace(said, pain={})
-    elif toggle == "sore" and not said.sore:
-        return go("/today?ask=sore#ask")
-    else:
-        changed = _toggled(said, toggle)
-    _save(book, card, changed)
+    weekday = card.session.capitalize()
+    minutes = day_of_training.day_state(book, on, weekday).minutes
+    to_ask = {"hurts": not said.pain, "sore": not said.sore, "time": minutes is None}
+    if to_ask.get(toggle):
+        return go(f"/today?ask={toggle}#ask")
+    kept = None if toggle in {"time", "nothing"} else minutes
+    day_of_training.check_in(book, on, weekday, _toggled(said, toggle), kept)
     return go("/today?ask=sore#ask" if toggle.startswith("sore:") else "/today")
 
 
 def _toggled(said: Readiness, what: str) -> Readiness:
-    if what == "short_sleep":
-        return replace(said, short_sleep=not said.short_sleep)
-    if what == "low_energy":
-        return replace(said, low_energy=not said.low_energy)
-    if what == "sore":
-        return replace(said, sore=())
     if what.startswith("sore:"):
         place = what.removeprefix("sore:")
         kept = tuple(one for one in said.sore if one != place)
         return replace(said, sore=kept if place in said.sore else (*said.sore, place))
-    return Readiness(day=said.day)
-
-
-def _save(book: Book, card: Card, said: Readiness, minutes: int | None = None) -> None:
-    weekday = card.session.capitalize()
-    kept = day_of_training.day_state(book, card.day, weekday).minutes
-    day_of_training.check_in(book, card.day, weekday, said, kept if minutes is None else minutes)
+    other = {
+        "short_sleep": replace(said, short_sleep=not said.short_sleep),
+        "low_energy": replace(said, low_energy=not said.low_energy),
+        "sore": replace(said, sore=()),
+        "hurts": replace(said, pain={}),
+        "time": said,
+    }
+    return other.get(what, Readiness(day=said.day))
 
 
 @actions.post("/today/pain")
@@ -94,7 +90,10 @@ def pain(book: Records, joint: Text, score: Text, day: Text = "") -> Response:
     """A joint that hurts before the session."""
     card = _card(book, day_of(day, book))
     said = card.readiness or Readiness(day=card.day)
-    _save(book, card, replace(said, pain={**said.pain, joint: _score(score)}))
+    weekday = card.session.capitalize()
+    minutes = day_of_training.day_state(book, card.day, weekday).minutes
+    hurting = replace(said, pain={**said.pain, joint: _score(score)})
+    day_of_training.check_in(book, card.day, weekday, hurting, minutes)
     return go("/today")
 
 
@@ -160,7 +159,7 @@ def close(book: Records, form: Form) -> Response:
     stop, one = found
     reported = recorded(form, one, helps=stop.item is not None and takes_off(stop.item))
     doubt(book, record(book, card.day, key, reported, weekday=card.session.capitalize()))
-    return go("/floor")
+    return go("/floor", "stopped" if reported.stops else "")
 
 
 def recorded(form: FormData, one: CardSet, *, helps: bool = False) -> Recorded:
@@ -172,7 +171,7 @@ def recorded(form: FormData, one: CardSet, *, helps: bool = False) -> Recorded:
     reps, seconds = _amount(form, one)
     load, unit, reading = _load(form)
     amount = parse_number(load) if load else None
-    effort = _text(form, "effort")
+    effort, said = _text(form, "effort"), pain_said(_text(form, "pain"))
     return Recorded(
         reps=reps,
         seconds=seconds,
@@ -180,8 +179,9 @@ def recorded(form: FormData, one: CardSet, *, helps: bool = False) -> Recorded:
         unit=Unit(unit) if load and unit else None,
         reading=_reading(reading),
         effort=Effort(effort) if effort else None,
-        pain=_pain(_text(form, "pain")),
-        note=_text(form, "note"),
+        pain=_joint(said),
+        note="; ".join(filter(None, (_text(form, "note"), *_remarks(said)))),
+        stops=said is not None and said.action is PainAction.STOP,
     )
 
 
@@ -218,10 +218,16 @@ def _amount(form: FormData, one: CardSet) -> tuple[int | None, Fraction | None]:
     return (None, Fraction(int(text))) if held else (int(text), None)
 
 
-def _pain(text: str) -> dict[str, int]:
-    joint, _, score = text.partition(":")
-    score = score.rstrip("!")
-    return {joint: int(score)} if score.isdigit() else {}
+def _joint(said: PainSaid | None) -> dict[str, int]:
+    return {} if said is None or said.where == MUSCLE else {said.where: said.score}
+
+
+def _remarks(said: PainSaid | None) -> Iterator[str]:
+    """What of the pain the set's note keeps, as the phone writes it."""
+    if said is not None and said.where == MUSCLE:
+        yield f"muscle pain {said.score} of {WORST}"
+    if said is not None and said.alarming:
+        yield ALARM
 
 
 @actions.post("/floor/undo")
@@ -261,7 +267,7 @@ def hurts(form: Form) -> Response:
     """Pain during the session: what to do now, and the number goes with the next set."""
     joint, score = _text(form, "joint"), _score(_text(form, "score"))
     alarm = "!" if _text(form, "alarming") else ""
-    return go(f"/floor?pain={joint.replace(' ', '+')}:{score}{alarm}")
+    return go(f"/floor?pain={joint.replace(' ', '+')}:{score}{alarm}#answer")
 
 
 @actions.post("/floor/notes")

@@ -14,18 +14,20 @@ from pennate.app.doubts import open_about
 from pennate.app.swaps import Offer, offers
 from pennate.app.today import RestDay, card_for, day_state
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes
+from pennate.core.felt import body_share
 from pennate.core.gym import AnyItem
 from pennate.core.muscles import Joint
-from pennate.core.readiness import PainAction, pain_action
+from pennate.core.readiness import PainAction
 from pennate.sheets.pictures import picture
 from pennate.web.here import Records, day_of
+from pennate.web.hurts import MUSCLE, pain_said
 from pennate.web.pages.start import next_step
 from pennate.web.render import go, page
-from pennate.web.views.around import around
+from pennate.web.views.around import around, spared
 from pennate.web.views.floor import Around, FloorSet, Last, floor_set, last_done
 from pennate.web.views.rest import rest_view
 from pennate.web.views.today import today_view
-from pennate.web.words import amount_words, load_words
+from pennate.web.words import amount_words, load_words, on_item
 
 pages = APIRouter()
 
@@ -54,6 +56,17 @@ class Substitute:
     words: str
 
 
+@dataclass(frozen=True, slots=True)
+class PainAnswer:
+    """What the pain rule says to what hurts, and what can be done about it."""
+
+    words: str
+    stops: bool
+    """The exercise is to be stopped: no lighter load is offered."""
+    lighter: str
+    """The load that spares the joint, as the address takes it; empty where there is none."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FloorPage:
     """The set, and the panel she asked for."""
@@ -64,7 +77,8 @@ class FloorPage:
     unit: str
     ask: str
     pain: str
-    pain_words: str
+    answer: PainAnswer | None
+    """To the pain named in the address."""
     last: Last | None
     questions: tuple[tuple[str, str], ...]
     """About the set closed last: id and words."""
@@ -90,7 +104,7 @@ def today(request: Request, book: Records, ask: str = "") -> Response:
     if isinstance(card, RestDay):
         return page(request, "rest_day", rest_view(card))
     state = day_state(book, card.day, card.session.capitalize())
-    return page(request, "today", today_view(card, ask, finished=state.finished))
+    return page(request, "today", today_view(card, state, ask))
 
 
 @pages.get("/floor")
@@ -133,11 +147,11 @@ def floor_page(book: Book, card: Card, key: str, asked: tuple[str, str, str, str
         unit=book.profile().unit.value,
         ask=ask,
         pain=pain,
-        pain_words=_pain_words(pain),
+        answer=_pain_answer(book, stop, one, pain),
         last=last,
         questions=open_about(book, last.id) if last else (),
         likely_rule=LIKELY_RULE,
-        joints=tuple(joint.value for joint in Joint),
+        joints=(*(joint.value for joint in Joint), MUSCLE),
         substitutes=_substitutes(book, card, stop) if ask == "taken" else (),
         setting_rows=_setting_rows(stop.notes),
         own_cue=stop.notes.cue,
@@ -150,29 +164,34 @@ def _picture(item: AnyItem | None, near: Around) -> Markup:
     return Markup(picture(near.here, item))  # noqa: S704 # our own drawing
 
 
-def _pain_words(pain: str) -> str:
-    """What the pain rule says to “knee:4”; an exclamation mark makes it alarming."""
-    joint, _, said = pain.partition(":")
-    score = said.rstrip("!")
-    if not score.isdigit() or int(score) > 10:
-        return ""
-    action = pain_action(int(score), alarming=said.endswith("!"))
-    return f"{joint.capitalize()}: {PAIN_WORDS[action]}"
+def _pain_answer(book: Book, stop: CardStop, one: CardSet, pain: str) -> PainAnswer | None:
+    """What the pain rule says to the pain in the address, and the load that spares the joint."""
+    said = pain_said(pain)
+    if said is None:
+        return None
+    words = f"{said.where.capitalize()}: {PAIN_WORDS[said.action]}"
+    if said.action is PainAction.STOP:
+        return PainAnswer(words, stops=True, lighter="")
+    profile = book.profile()
+    share = body_share(book.catalogue[stop.exercise], female=profile.female)
+    body_kg = float(share * (profile.body_mass_kg or 0))
+    return PainAnswer(words, stops=False, lighter=spared(book.gym(), stop, one, body_kg))
 
 
 def _substitutes(book: Book, card: Card, stop: CardStop) -> tuple[Substitute, ...]:
     taken = stop.item.id if stop.item else ""
     found = offers(book, card.day, card.session.capitalize(), stop.index, taken=taken)
-    return tuple(Substitute(one.exercise, one.item, one.name, _swap_words(one)) for one in found)
+    return tuple(
+        Substitute(one.exercise, one.item, on_item(one.name, one.item_name), _swap_words(one))
+        for one in found
+    )
 
 
 def _swap_words(one: Offer) -> str:
-    caveat = f"; {one.caveat}" if one.caveat else ""
-    return f"{_first_words(one.first)}on {one.item_name}{caveat}"
-
-
-def _first_words(one: CardSet | None) -> str:
-    return "" if one is None else f"{amount_words(one)} at {load_words(one.load)}, "
+    first = (
+        "" if one.first is None else f"{amount_words(one.first)} at {load_words(one.first.load)}"
+    )
+    return "; ".join(filter(None, (first, one.caveat)))
 
 
 def _setting_rows(notes: OwnNotes) -> tuple[tuple[str, str], ...]:

@@ -41,9 +41,13 @@ from pennate.web.words import (
     done_load_words,
     done_words,
     load_words,
+    on_item,
 )
 
 DAYS = 7
+SAID_WHEN_CLOSED = {"load", "unit", "load_is", "rest_s", "exercise", "equipment", "extra"}
+SAID_WHEN_CLOSED |= {"date", "set"}
+"""Of a set's entry what the phone knows from elsewhere when the set is closed."""
 DRAWN_STEPS, DRAWN_INSTEAD = 2, 1
 """Steps above and below the loads asked for that are drawn, the second of a substitute."""
 Json = dict[str, Any]
@@ -197,7 +201,6 @@ def _load(load: Loaded | None) -> Json:
     parts = load_parts(load)
     return {
         "number": parts.number,
-        "unit": parts.unit,
         "suffix": parts.suffix,
         "words": parts.words,
         "line": load_words(load),
@@ -211,36 +214,38 @@ def _set(
     book: Book, card: Card, stop: CardStop, one: CardSet, view: FloorSet, drawings: Drawings
 ) -> Json:
     entry = set_body(performed(book, card, stop, one, Recorded()))
-    return {
-        "kind": one.kind.value,
-        "place": view.place,
+    keep_to = None if one.refusable is None else {**_load(one.refusable), "picture": ""}
+    seldom = {
+        "test": one.test,
         "side": one.side.value if one.side else "",
-        "round": one.round,
-        "amount": view.amount,
-        "amount_unit": view.amount_unit,
-        "asked": amount_words(one),
-        "effort": effort_words(one.asked),
         "extra": view.extra,
         "tempo": one.asked.tempo,
         "why": view.why,
         "change": view.change,
         "keep": view.keep,
-        "keep_to": None if one.refusable is None else {**_load(one.refusable), "picture": ""},
+        "keep_to": keep_to,
+        "moves": view.moves,
+        "done": _done(one),
+    }
+    return {
+        **{name: value for name, value in seldom.items() if value},
+        "kind": one.kind.value,
+        "place": view.place,
+        "amount": view.amount,
+        "amount_unit": view.amount_unit,
+        "asked": amount_words(one),
+        "effort": effort_words(one.asked),
         "set_up": list(view.set_up),
         "cautions": list(view.cautions),
-        "moves": view.moves,
         "closing": {
-            "numbers": list(view.closing.numbers),
             "middle": view.closing.middle,
             "unit": view.closing.unit,
             "done": view.closing.done,
-            "question": view.closing.question,
         },
         "rest_s": one.rest_s,
         "rep_s": seconds_per_rep(book.catalogue[stop.exercise], one.asked.tempo),
         "load": {**_load(one.load), "picture": drawings.add(one.load, stop.item)},
-        "done": _done(one),
-        "entry": {key: entry[key] for key in entry if key not in {"date", "set"}},
+        "entry": {key: entry[key] for key in entry if key not in SAID_WHEN_CLOSED},
     }
 
 
@@ -265,12 +270,12 @@ def _with_stop(card: Card, stop: CardStop) -> Card:
 def _instead(book: Book, card: Card, one: Substituted, drawings: Drawings) -> Json:
     swapped, sets = _with_stop(card, one.stop), one.stop.sets
     first = next((s for s in sets if s.kind is not SetKind.WARM_UP), None)
-    words = "" if first is None else f"{amount_words(first)} at {load_words(first.load)}, "
-    on = one.stop.item.name if one.stop.item else ""
+    words = "" if first is None else f"{amount_words(first)} at {load_words(first.load)}"
     return {
         "exercise": one.stop.exercise,
         "item": one.item,
-        "words": f"{words}on {on}" + (f"; {one.caveat}" if one.caveat else ""),
+        "name": on_item(one.stop.name, one.stop.item.name if one.stop.item else ""),
+        "words": "; ".join(filter(None, (words, one.caveat))),
         "stop": _stop(book, swapped, one.stop, one.steps, drawings, DRAWN_INSTEAD),
         "line": _line(next(run for run in runs_of(swapped) if one.stop in run)),
         "order": [s.key for s in sets],

@@ -23,13 +23,14 @@ from pennate.core.readiness import PainAction
 from pennate.web.here import Records
 from pennate.web.lean import lean
 from pennate.web.pages.session import PAIN_WORDS
+from pennate.web.pages.start import next_step
 from pennate.web.phone.document import DAYS, Json, day_document, days_ahead
 from pennate.web.phone.kept import Kept, Stand
 from pennate.web.render import STATIC, fingerprint, page
 from pennate.web.sync import own_device
 from pennate.web.words import EFFORT_WORDS
 
-FORM = 2
+FORM = 3
 """Of the cards, as `outbox.js` knows it: raised when a script could not use older ones."""
 
 pages = APIRouter()
@@ -58,7 +59,7 @@ def ahead(
     begun = _stand(book)
     made = [
         kept.day(partial(_stand, book), day, partial(day_document, book, day, weekday))
-        for day, weekday in days_ahead(book, days)
+        for day, weekday in (() if next_step(book) else days_ahead(book, days))
     ]
     oldest = min((stand for stand, _ in made), key=lambda one: one[1], default=begun)
     whole = _whole(book, oldest, [document for _, document in made])

@@ -54,19 +54,27 @@ export function took(session) {
   return times.length > 1 ? `${sets} · ${minutes} min, planned ${session.day.minutes} min` : sets;
 }
 
+/** What is news row by row, and all that is as before in one. */
+function newsOf(title, news, calm, still) {
+  const rows = news.map(([name, ...lines]) => h("li", {}, h("h3", {}, name), lines.map((line, i) => h("p", i ? { class: "s" } : {}, line))));
+  if (still.length) rows.push(h("li", {}, h("h3", {}, calm), h("p", {}, still.join(", "))));
+  return rows.length > 0 && [h("h2", {}, title), h("ul", { class: "list" }, rows)];
+}
+
 /** The look back, before it is closed and after. */
 export function drawAfter(session, cards, reached) {
   const seen = afterwards(session, cards);
-  const list = (title, rows) => (rows.length ? [h("h2", {}, title), h("ul", { class: "list" }, rows)] : []);
+  const [next, learned] = [seen.filter((one) => one.next), seen.filter((one) => one.learned)];
+  const same = (one) => one.next[0].endsWith(", the same");
   return [
     h("p", { class: "s" }, took(session)),
-    list("Next time", seen.filter((one) => one.next).map((one) => h("li", {}, h("h3", {}, one.name), h("p", {}, one.next[0]), h("p", { class: "s" }, one.next[1])))),
-    list("Learned", seen.filter((one) => one.learned).map((one) => h("li", {}, h("h3", {}, one.name), h("p", { class: "s" }, one.learned)))),
+    newsOf("Next time", next.filter((one) => !same(one)).map((one) => [one.name, ...one.next]), "The same load", next.filter(same).map((one) => `${one.name} ${one.next[0].split(", ")[0]}`)),
+    newsOf("Learned", learned.filter((one) => one.over !== 0).map((one) => [one.name, one.learned]), "As was likely", learned.filter((one) => one.over === 0).map((one) => one.name)),
     session.finished
       ? session.note && [h("h2", {}, "Your note"), h("p", {}, session.note)]
       : field("a-note", "A note on the session, if you like"),
     session.finished && reached
-      ? h("p", { class: "gap" }, h("a", { class: "quiet", href: `/review/${session.date}` }, "look back on it in the records"))
-      : session.finished && h("p", { class: "s gap" }, "In reach of the records, their look back says how sure each of these is."),
+      ? h("p", { class: "gap" }, h("a", { class: "quiet", href: `/review/${session.date}` }, "look back, with how sure each is"))
+      : session.finished && h("p", { class: "s gap" }, "How sure each of these is, the records say once they are in reach."),
   ];
 }

@@ -14,12 +14,12 @@ function loadRow(view, act) {
   const { load, lighter, heavier } = view;
   const step = (sign, to, words) =>
     button(sign, () => act.moveTo(to), { disabled: to === null, "aria-label": to === null ? words : `${words}: ${view.steps[to].line}` });
-  const unit = load.unit ? h("span", { class: "unit" }, `\u00a0${load.unit}${load.suffix ? ` ${load.suffix}` : ""}`) : null;
+  const unit = load.form_unit ? h("span", { class: "unit" }, `\u00a0${load.form_unit}${load.suffix ? ` ${load.suffix}` : ""}`) : null;
   const steps = view.steps.length > 1 && h("p", { class: "steps" }, step("−", lighter, "one step lighter"), step("+", heavier, "one step heavier"));
   return [
     drawing(view),
-    h("div", { class: "load-row" }, h("p", { class: load.unit ? "big" : "big wordy", id: "load" }, load.number, unit), steps),
-    load.words !== load.number && h("p", { class: "s" }, load.words, view.moves && ` · ${view.moves}`),
+    h("div", { class: "load-row" }, h("p", { class: load.form_unit ? "big" : "big wordy", id: "load" }, load.number, unit), steps),
+    load.words !== load.number && h("p", { class: "s" }, load.words, view.moves && !view.pull && ` · ${view.moves}`),
     view.pull && h("p", { class: "strong" }, view.pull),
   ];
 }
@@ -27,7 +27,7 @@ function loadRow(view, act) {
 function closing(view, act) {
   const { closing: close } = view;
   const unit = close.unit === "seconds" ? "s" : close.unit;
-  const label = h("p", { class: "label", id: "closing-question" }, close.question);
+  const label = h("p", { class: "label", id: "closing-question" }, close.unit === "seconds" ? "How many seconds?" : close.done ? "As asked?" : "How many?");
   const main = view.pain?.bad || (view.pain && view.panel === "hurts") ? null : "main"; // what to do about pain comes first
   const done = () => [button(`Done, ${close.middle} ${unit}`, () => act.close({}), { class: main })];
   const keys = close.done ? done() : close.numbers.map((number) =>
@@ -86,7 +86,7 @@ export function drawSet(view, act) {
       "header",
       { class: "floor-head" },
       h("span", { class: "exits" }, quiet("session", act.session), view.last && quiet("undo", act.undo)),
-      h("p", { class: "clock" }, view.rest_s ? h("span", { class: "s" }, "rest ") : null, h("span", { id: "clock", live: true }, view.asked_rest), view.since && view.rest_s ? h("span", { class: "s" }, ` of ${view.asked_rest}`) : null),
+      view.since && h("p", { class: "clock" }, view.rest_s ? [h("span", { class: "s" }, "rest "), h("span", { id: "clock", live: true }), h("span", { class: "s" }, ` of ${view.asked_rest}`)] : h("span", { class: "s" }, "no rest")),
     ),
     h("h1", { tabindex: "-1" }, view.name),
     h("p", { class: "s", id: "place" }, view.place, view.together && ` · ${view.together}`),
@@ -96,7 +96,8 @@ export function drawSet(view, act) {
     view.change && h("div", { class: "change between", id: "change" }, h("p", {}, view.change), view.keep && quiet(`keep ${view.keep}`, act.keep)),
     h("div", { class: "load-row" }, h("p", { class: view.amount_unit ? "big asked" : "big asked wordy" }, view.amount, view.amount_unit && h("span", { class: "unit" }, `\u00a0${view.amount_unit}`)), view.effort_asked && h("p", { class: "m" }, view.effort_asked)),
     view.extra && h("p", {}, view.extra),
-    view.counter && h("p", { class: "counter" }, h("span", { id: "count", live: true, key: String(view.counting) }, view.counting ? "" : view.counter), button(view.counting ? "stop" : "count", act.count, { "aria-label": view.counting ? "stop counting" : "count" })),
+    view.pain && view.panel !== "hurts" && h("div", { class: "change" }, h("p", {}, view.pain.words)),
+    view.counter && h("p", { class: "counter" }, h("span", { id: "count", live: true, class: view.counting ? "m" : null, key: view.counter + view.counting }, view.counting ? "" : view.counter), button(view.counting ? "stop" : "count", act.count, { "aria-label": view.counting ? "stop counting" : "count" })),
     h(
       "nav",
       { class: "exits", "aria-label": "If something is different" },
@@ -110,9 +111,8 @@ export function drawSet(view, act) {
     view.cue && h("p", { class: "s own" }, h("q", {}, view.cue)),
     (view.likely || view.why) && h("details", { key: view.used, ontoggle: act.opened }, h("summary", {}, view.likely || "why this load"), h("div", { class: "opened s" }, view.why && h("p", {}, view.why))),
     cautions(view.cautions),
-    view.pain && view.panel !== "hurts" && h("div", { class: "change" }, h("p", {}, view.pain.words)),
     otherValues(view, act),
-    h("div", { class: "foot hands" }, effort(view, act), closing(view, act)),
+    h("div", { class: "foot hands" }, !view.panel && view.closing.unit !== "seconds" && effort(view, act), closing(view, act)),
     view.panel === "notes" && notesPanel(view, act),
     h(
       "nav",
@@ -129,14 +129,17 @@ function panel(view, act) {
   if (view.panel === "taken") return takenPanel(view, act);
   if (view.panel === "hurts") return hurtsPanel(view, act);
   if (view.panel !== "time") return null;
-  const chips = [10, 15, 20, 30, 45].map((minutes) => button(String(minutes), () => act.shorten(minutes)));
-  return rule("Minutes left from now", h("div", { class: "chips" }, chips, button("all I need", () => act.shorten(null))));
+  return rule("Minutes left from now", minutes(act));
 }
+
+/** The time she has: what is worth least a minute is left out. */
+export const minutes = (act) =>
+  h("div", { class: "chips" }, [10, 15, 20, 30, 45, 60].map((count) => button(String(count), () => act.shorten(count))), button("all I need", () => act.shorten(null)));
 
 function takenPanel(view, act) {
   if (!view.instead.length) return rule(`Instead of ${view.name}`, h("p", {}, "Nothing in this gym does nearly the same."), h("p", {}, button("Do it later", act.later)));
   const rows = view.instead.map((one) =>
-    h("li", {}, h("p", { class: "between" }, h("span", {}, h("span", { class: "strong" }, one.stop.name), h("br"), h("span", { class: "s" }, one.words)), button("Do this", () => act.swap(one)))),
+    h("li", {}, h("p", { class: "between" }, h("span", {}, h("span", { class: "strong" }, one.name), h("br"), h("span", { class: "s" }, one.words)), button("Do this", () => act.swap(one)))),
   );
   return rule(`Instead of ${view.name}`, h("ul", { class: "list" }, rows), h("p", {}, button("Do it later", act.later)));
 }
@@ -188,8 +191,8 @@ function notesPanel(view, act) {
 /** What stands twice, was refused or waits, with what can be done about it. */
 export function drawCare(view, act) {
   return [
-    view.forgotten && h("p", { class: "say wrong" }, "The server no longer knows this phone: nothing is lost, and what waits here is sent once it is paired again."),
-    view.forgotten && h("p", {}, h("a", { class: "quiet", href: "/pair" }, "pair it again")),
+    view.forgotten && h("p", { class: "say wrong" }, "The server does not know this phone: nothing is lost, and what waits here is sent once it is paired."),
+    view.forgotten && h("p", {}, h("a", { class: "quiet", href: "/pair" }, "pair it")),
     view.doubled.map((one) =>
       h(
         "section",

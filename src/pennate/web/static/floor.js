@@ -117,7 +117,9 @@ const act = {
   undo: () => {
     const session = current();
     const last = lastDone(session);
-    if (last) keep(session, make(session, "retraction", { why: "undone at once" }, last.id));
+    const stop = last && indexOf(last.key);
+    const again = session.skipped.has(stop) ? [make(session, "decision", { what: "take up", stop })] : [];
+    if (last) keep(session, make(session, "retraction", { why: "undone at once" }, last.id), ...again);
     clear();
     draw();
   },
@@ -142,11 +144,13 @@ const act = {
   },
   instead: (one) => at(one.stop.index, () => act.swap(one, "taste")),
   plannedAgain: (stop) => at(stop.index, () => decide("swap", { stop: stop.index, exercise: stop.exercise, item: "", reason: "" })),
-  shorten: (minutes) => {
+  shorten: (minutes, said = {}) => {
     const session = current();
-    keep(session, make(session, "readiness", { ...session.said, minutes }), make(session, "decision", { what: "leave out", keys: minutes === null ? [] : toFit(session, minutes) }));
+    const keys = minutes === null ? [] : toFit(session, minutes);
+    const fit = keys.length || session.leftOut.size ? [make(session, "decision", { what: "leave out", keys })] : [];
+    keep(session, make(session, "readiness", { ...session.said, ...said, minutes }), ...fit);
     clear();
-    draw();
+    show("session"); // where she sees what is left out
   },
   notes: (said) => {
     const session = current();
@@ -161,7 +165,7 @@ const act = {
     const words = state.cards.pain;
     const bad = alarming || Number(score) > 5;
     const rule = bad ? words.stop : Number(score) >= 3 ? words.reduce : words.go_on;
-    ui.pain = { where, score: Number(score), bad, words: `${where[0].toUpperCase()}${where.slice(1)}: ${rule}` };
+    ui.pain = { where, score: Number(score), bad, alarming, words: `${where[0].toUpperCase()}${where.slice(1)}: ${rule}` };
     draw();
     const answer = document.getElementById("answer");
     answer.focus({ preventScroll: true });
@@ -222,7 +226,7 @@ const act = {
 function closeSet({ amount, typed, load, unit, counts, note }) {
   if (performance.now() - state.closedAt < PAUSE_MS) return;
   const at = setNow(current(), ui);
-  const { session, key, set } = at;
+  const { session, key, set, stop } = at;
   if (!key) return;
   const held = set.closing.unit === "seconds";
   const wrong = wrongly(typed, load, held ? 3600 : 200);
@@ -233,7 +237,8 @@ function closeSet({ amount, typed, load, unit, counts, note }) {
   }
   state.closedAt = performance.now();
   readySignal();
-  const body = { ...set.entry, date: localTime(), set: nextNumber(session) };
+  const body = { ...set.entry, date: localTime(), set: nextNumber(session), exercise: stop.exercise, extra: { card_key: key } };
+  if (stop.item) body.equipment = stop.item;
   putLoad(body, at.load);
   if (load) Object.assign(body, { load: load.replace(",", ".").replace("−", "-"), unit, load_is: counts });
   const number = typed ? Number(typed) : amount ?? (held ? ui.counted : null);
@@ -241,10 +246,8 @@ function closeSet({ amount, typed, load, unit, counts, note }) {
   if (number != null || load || at.byHand) delete body.as_asked;
   putRest(body, session, set);
   if (ui.effort) body.rir = ui.effort;
-  if (ui.pain && ui.pain.where !== "muscle") body.pain = { [ui.pain.where]: ui.pain.score };
-  const remark = [note, ui.pain?.where === "muscle" && `muscle pain ${ui.pain.score} of 10`].filter(Boolean).join("; ");
-  if (remark) body.note = remark;
-  keep(session, make(session, "set", body));
+  const over = putPain(body, session, key, note);
+  keep(session, make(session, "set", body), ...over);
   if (scrollY) scrollTo(0, 0); // the next load is what she looks for
   clear();
   adoptReady();
@@ -258,10 +261,18 @@ function wrongly(typed, load, most) {
 }
 
 function putLoad(body, load) {
-  for (const name of ["load", "unit", "load_is"]) delete body[name];
   if (!load.amount || !load.form_unit) return;
   Object.assign(body, { load: load.amount, unit: load.form_unit });
   if (load.load_is !== "total") body.load_is = load.load_is;
+}
+
+/** What hurt, with her note; where the pain rule says stop, what is left of the exercise is over. */
+function putPain(body, session, key, note) {
+  const { where, score, alarming, bad } = ui.pain ?? {};
+  if (where && where !== "muscle") body.pain = { [where]: score };
+  const remark = [note, where === "muscle" && `muscle pain ${score} of 10`, alarming && "sharp, swelling, locking or giving way"].filter(Boolean).join("; ");
+  if (remark) body.note = remark;
+  return bad ? [make(session, "decision", { what: "skip", stop: indexOf(key) })] : [];
 }
 
 /** The rest really taken, by this phone's clock; not known where the set was written down late. */
@@ -269,7 +280,6 @@ function putRest(body, session, set) {
   const last = lastDone(session)?.at;
   const took = body.seconds ? Number(body.seconds) : body.reps * set.rep_s;
   const rest = last?.includes("T") ? Math.round((Date.now() - new Date(last)) / 1000 - took) : null;
-  delete body.rest_s;
   if (rest === null || (set.rest_s >= LONG_S && rest < LATE_S)) return;
   body.rest_s = String(Math.max(0, rest));
 }
@@ -324,7 +334,7 @@ function whole(session) {
     show("session");
   };
   const others = days.map((one) => [one.title, choose(one)]);
-  return session ? drawSession(session, state.cards, { ...ui, heed: heed(session) }, act, others, state.reached) : drawNothing(state.cards, state.reached, others, act);
+  return session ? drawSession(session, state, { ...ui, heed: heed(session) }, act, others) : drawNothing(state, others, act);
 }
 
 // Keeping and sending ------------------------------------------------------------
@@ -367,6 +377,7 @@ async function run() {
   if (told) state.doubled = told;
   await reload();
   tell();
+  if (ui.mode === "session" && current()?.finished) draw(); // what leads to the records
   if (told) Promise.resolve(freshCards()).then(freshWeek);
 }
 

@@ -72,8 +72,8 @@ function partOf(session, index) {
 function askedLines(session, keys) {
   const sets = keys.filter((key) => standing(session, key) !== "skipped").map((key) => ({ ...setOf(session, key), load: loadOf(session, key) }));
   const lines = [];
-  for (const group of gathered(sets.filter((one) => one.side !== "right"), (one) => one.kind)) {
-    if (group[0].kind === "warm-up") lines.push(`ramp ${loadsOf(group)}`);
+  for (const group of gathered(sets.filter((one) => one.side !== "right"), (one) => one.kind + one.test)) {
+    if (group[0].kind === "warm-up") lines.push(`${group[0].test ? "test" : "warm-up"} ${loadsOf(group)}`);
     else if (group[0].kind === "drop") lines.push(`${plural(group.length, "drop")} to ${loadsOf(group)}`);
     else for (const same of gathered(group, (one) => [one.asked, one.load.line, one.effort].join())) lines.push(alikeLine(same));
   }

@@ -1,34 +1,44 @@
 // The session as a whole: the line with stops, and what can be decided before and between sets.
 import { drawAfter } from "./after.js";
 import { h } from "./dom.js";
-import { ALARM, button, cautions, choices, chosen, emergency, foot, mistake, quiet } from "./draw.js";
+import { ALARM, button, cautions, choices, chosen, emergency, foot, minutes, mistake, quiet } from "./draw.js";
 import { itemsOf, lineOf } from "./line.js";
+import { localDay } from "./outbox.js";
 import { isOut } from "./said.js";
 import { lastDone, nextKey, stopOf } from "./session.js";
 import { minutesLeft } from "./time.js";
 import { doneWords, plural } from "./views.js";
 
-const MINUTES = [20, 30, 45, 60, 75];
+const NOTHING = { short_sleep: false, low_energy: false, sore: [], pain: {} };
 
 /** What the page says where no session is to be shown. */
-export function drawNothing(cards, reached, days, act) {
-  const title = cards ? "Nothing is planned today" : reached ? "Getting the sessions" : "Out of reach, and nothing is stored here yet";
-  return [h("h1", { tabindex: "-1" }, title), cards && h("p", { class: "s" }, cardsOf(cards)), !cards && !reached && h("p", { class: "gap" }, button("Try again", act.again)), others(days)];
+export function drawNothing({ cards, reached, outbox }, days, act) {
+  const lost = outbox.forgotten ? "This phone is not paired" : "Out of reach, and nothing is stored here yet";
+  const title = cards ? "Nothing is planned today" : reached ? "Getting the sessions" : lost;
+  const next = days.length > 0 && h("p", { class: "gap" }, `Next: ${days[0][0]}`);
+  return [h("h1", { tabindex: "-1" }, title), cards && [h("p", { class: "s" }, madeOn(cards)), next], !cards && !reached && h("p", { class: "gap" }, button("Try again", act.again)), others(days), elsewhere()];
 }
 
-const cardsOf = (cards) => `cards of ${cards.made_at.slice(0, 10)}`;
+/** The way to the other pages; its key keeps it from being moved as another element. */
+const elsewhere = () => h("p", { class: "gap", key: "all" }, h("a", { class: "quiet", href: "/today" }, "week, body and records, in reach of the server"));
+
+/** The day the loads were worked out, where it was not today. */
+function madeOn({ made_at }) {
+  const day = made_at.slice(0, 10);
+  return day === localDay() ? "" : `loads worked out on ${new Date(`${day}T12:00`).toLocaleDateString("en-GB", { day: "numeric", month: "long" })}`;
+}
 
 /** The session line with everything that can be decided about it. */
-export function drawSession(session, cards, ui, act, days, reached) {
+export function drawSession(session, { cards, reached }, ui, act, days) {
   const { day, finished } = session;
   const open = nextKey(session);
   const begun = session.done.size > 0;
-  const about = [itemsOf(session), cardsOf(cards)].filter(Boolean).join(" · ");
+  const about = [!begun && itemsOf(session), !finished && madeOn(cards)].filter(Boolean).join(" · ");
   const last = lastDone(session);
   const stopped = finished && session.note === ALARM;
   const after = begun && !stopped && (finished || !open || ui.after);
   return [
-    h("h1", { tabindex: "-1" }, stopped ? `${day.title}: stopped` : finished ? `${day.title}: done` : day.title),
+    h("h1", { tabindex: "-1" }, day.title + (stopped ? ": stopped" : finished ? ": finished" : "")),
     stopped && [emergency(), h("p", {}, mistake(act))],
     h("p", { class: "s" }, about),
     cautions(ui.heed),
@@ -37,10 +47,11 @@ export function drawSession(session, cards, ui, act, days, reached) {
     [...saidLines(session, cards), ...day.changes].map((line) => h("p", { class: "change" }, line)),
     day.preparation.length && !begun ? h("p", { class: "s gap" }, `First: ${day.preparation.join("; ")}`) : null,
     h("ol", { class: "line", "aria-label": "The session, stop by stop; the number before each is the minute it begins" }, lineOf(session).map((one, i, all) => stop(session, one, i, all.length, ui, act))),
-    open && !after ? lessTime(session, act) : null,
     last && !finished ? h("p", { class: "between" }, h("span", { class: "s" }, `last: ${doneWords(last, cards)}`), quiet("undo", act.undo)) : null,
-    begun && open && !finished ? h("p", {}, quiet(ui.after ? "go on with it" : "finish the session", ui.after ? act.floor : act.lookBack)) : null,
+    begun && open && !finished ? h("p", { class: "exits" }, quiet(ui.after ? "go on with it" : "finish the session", ui.after ? act.floor : act.lookBack), !after && quiet("less time", () => act.ask("time"))) : null,
+    begun && open && ui.panel === "time" && timeLeft(act),
     begun ? null : others(days),
+    elsewhere(),
     finished ? null : open && !after ? foot(begun ? "Go on" : "Start", act.floor, toGo(session, begun)) : foot("Finish", act.finish),
   ];
 }
@@ -49,7 +60,8 @@ export function drawSession(session, cards, ui, act, days, reached) {
 function checkIn(session, cards, ui, act) {
   const { short_sleep, low_energy, sore = [], pain = {} } = session.said;
   const hurting = Object.entries(pain).map((pair) => pair.join(" ")).join(", ");
-  const nothing = Boolean(session.said.sore) && !short_sleep && !low_energy && !sore.length && !hurting;
+  const less = session.minutes !== null;
+  const nothing = Boolean(session.said.sore) && !short_sleep && !low_energy && !sore.length && !hurting && !less;
   const chip = (words, on, said) => button(words, said, { "aria-pressed": String(Boolean(on)) });
   const ask = (what) => () => act.ask(what);
   return [
@@ -62,15 +74,19 @@ function checkIn(session, cards, ui, act) {
         { class: "chips" },
         chip("short sleep", short_sleep, () => act.say({ short_sleep: !short_sleep })),
         chip("low energy", low_energy, () => act.say({ low_energy: !low_energy })),
-        chip("something sore", sore.length, sore.length ? () => act.say({ sore: [] }) : ask("sore")),
-        chip(hurting ? `hurts: ${hurting}` : "something hurts", hurting, hurting ? () => act.say({ pain: {} }) : ask("hurts")),
-        chip("nothing", nothing, () => act.say({ short_sleep: false, low_energy: false, sore: [], pain: {} })),
+        chip("sore", sore.length, sore.length ? () => act.say({ sore: [] }) : ask("sore")),
+        chip(hurting ? `hurts: ${hurting}` : "hurts", hurting, hurting ? () => act.say({ pain: {} }) : ask("hurts")),
+        chip(less ? `${session.minutes} min` : "less time", less, less ? () => act.shorten(null) : ask("time")),
+        chip("nothing", nothing, () => act.shorten(null, NOTHING)),
       ),
     ),
     ui.panel === "sore" && whatIsSore(sore, cards, act),
     ui.panel === "hurts" && whatHurts(pain, cards, act),
+    ui.panel === "time" && timeLeft(act),
   ];
 }
+
+const timeLeft = (act) => h("div", { class: "gap", id: "ask" }, h("p", { class: "label" }, "Minutes left from now"), minutes(act));
 
 const whatIsSore = (sore, cards, act) =>
   h(
@@ -106,7 +122,7 @@ function saidLines(session, cards) {
   return [short_sleep && cards.said.short_sleep, low_energy && cards.said.low_energy, sore.length && cards.said.sore.replace("{}", sore.join(", ")), ...hurts].filter(Boolean);
 }
 
-const ruleOf = (score, { pain }) => (score > 5 ? pain.stop : score >= 3 ? pain.reduce : pain.go_on);
+const ruleOf = (score, { said }) => said[score > 5 ? "stop" : score >= 3 ? "reduce" : "go_on"];
 
 function toGo(session, begun) {
   const minutes = `about ${Math.round(minutesLeft(session))} min`;
@@ -121,7 +137,7 @@ function stop(session, one, place, count, ui, act) {
   return h(
     "li",
     { class: `stop ${one.standing}${one.braided ? " braided" : ""}`, key: one.key },
-    h("span", { class: "at" }, h("span", { class: "hidden" }, "from minute "), one.at),
+    h("span", { class: "at" }, one.standing !== "skipped" && [h("span", { class: "hidden" }, "from minute "), one.at]),
     h("span", { class: "rail", html: one.svg }),
     h("div", { class: "words" }, one.parts.map((part) => partner(session, part, { place, count }, ui, act)), one.together && h("p", { class: "s" }, one.together)),
   );
@@ -136,10 +152,10 @@ function partner(session, part, at, ui, act) {
     "div",
     { class: "partner" },
     h("h2", { class: part.standing === "skipped" ? "struck" : null }, name),
-    part.standing === "done" ? h("p", { class: "s" }, "done") : part.skipped ? h("p", { class: "s" }, part.held ? `left out until it has settled: ${part.held}` : "skipped today") : part.late ? h("p", { class: "s" }, "left out for lack of time") : null,
+    part.standing === "done" ? h("p", { class: "s" }, "done") : session.finished && part.standing === "open" ? h("p", { class: "s" }, "not done") : part.skipped ? h("p", { class: "s" }, part.held ? `left out until it has settled: ${part.held}` : "skipped today") : part.late ? h("p", { class: "s" }, "left out for lack of time") : null,
     part.pain && h("p", { class: "s" }, part.pain),
     part.replaced && !part.skipped ? h("p", { class: "s" }, part.replaced) : null,
-    part.lines.map((line) => h("p", { class: "s" }, line)),
+    (part.standing !== "open" || !session.finished) && part.lines.map((line) => h("p", { class: "s" }, line)),
     cautions(part.cautions),
     opened && decisions(session, part, at, act),
   );
@@ -168,19 +184,8 @@ function decisions(session, part, { place, count }, act) {
       "ul",
       { class: "list" },
       here !== planned && row(planned.name, "as planned", () => act.plannedAgain(planned)),
-      swaps.map((one) => row(one.stop.name, one.words, () => act.instead(one))),
+      swaps.map((one) => row(one.name, one.words, () => act.instead(one))),
     ),
     !swaps.length && here === planned && h("p", { class: "s" }, "Nothing in this gym does nearly the same."),
-  );
-}
-
-/** The time she has: what is worth least a minute is left out. */
-function lessTime(session, act) {
-  const chips = MINUTES.map((minutes) => button(String(minutes), () => act.shorten(minutes), { "aria-pressed": session.minutes === minutes ? "true" : null }));
-  return h(
-    "details",
-    { class: "gap" },
-    h("summary", {}, session.minutes === null ? "I have less time" : `I have ${session.minutes} minutes`),
-    h("div", { class: "opened" }, h("p", { class: "label" }, "Minutes left from now"), h("div", { class: "chips" }, chips, button("all I need", () => act.shorten(null)))),
   );
 }

@@ -1,7 +1,7 @@
 // What the page shows of a session, in words: from the card, the sheet and her entries.
 import { clockText } from "./rest.js";
 import { isOut, isSpared } from "./said.js";
-import { indexOf, keysOf, lastDone, lookStop, nextKey, rowOf, rowSetOf, setOf, standing, stopOf } from "./session.js";
+import { indexOf, isRamp, keysOf, lastDone, lookStop, nextKey, rowOf, rowSetOf, setOf, standing, stopOf } from "./session.js";
 
 export const rowBlock = (session, key) => {
   const row = rowOf(session, indexOf(key));
@@ -25,6 +25,12 @@ export function isPaired(session, key) {
 }
 
 export const plural = (count, one) => `${count} ${one}${count === 1 ? "" : "s"}`;
+
+/** Which of its kind a set is; short of time one warm-up set is done at most. */
+const placeOf = (session, key) => {
+  const { place } = setOf(session, key);
+  return session.short && isRamp(key) && rowOf(session, indexOf(key)).short?.length ? place.replace(/ \d+ of \d+/, "") : place;
+};
 
 /** What an exercise stands in for today, with her reason. */
 export function replacedWords(session, index) {
@@ -68,7 +74,7 @@ export function viewOf(session, ui, cards) {
   return {
     used: ui.used,
     name: stop.name,
-    place: set.place,
+    place: placeOf(session, key),
     together: isPaired(session, key) ? stop.together : "",
     settings: stop.settings,
     cue: stop.cue,
@@ -115,16 +121,18 @@ export function viewOf(session, ui, cards) {
 }
 
 function closingOf(set, likely) {
-  return set.closing.done || !likely ? set.closing : around(set.closing, likely.middle);
+  return around(set.closing, set.closing.done || !likely ? set.closing.middle : likely.middle);
 }
 
 /** A hold is what was counted; of reps counted by their beats she may have done one more or fewer. */
 const countedOf = (closing, counted) =>
   closing.unit === "seconds" ? { ...closing, done: true, middle: counted } : { ...around(closing, counted), done: false };
 
+/** Five numbers around one; those of a hold are five seconds apart. */
 function around(closing, middle) {
-  const first = Math.max(1, middle - 2);
-  return { ...closing, middle, numbers: [0, 1, 2, 3, 4].map((i) => first + i) };
+  const by = closing.unit === "seconds" ? 5 : 1;
+  const first = Math.max(by, middle - 2 * by);
+  return { ...closing, middle, numbers: [0, 1, 2, 3, 4].map((i) => first + i * by) };
 }
 
 /** Which plates come off before a drop, and which go on: from what the set before left there. */
@@ -202,5 +210,5 @@ function thenWords(session, key) {
   if (!later) return "that was the last set";
   const [stop, set] = [stopOf(session, indexOf(later)), setOf(session, later)];
   const name = indexOf(later) === indexOf(key) ? "" : `${stop.name}: `;
-  return `${name}${set.place}, ${set.asked}`;
+  return `${name}${placeOf(session, later)}, ${set.amount} ${set.amount_unit} at ${loadOf(session, later).line}`;
 }

@@ -22,7 +22,6 @@ from pennate.web.words import (
     EFFORT_WORDS,
     READING_CHOICES,
     amount_words,
-    asked_words,
     clock,
     done_words,
     load_suffix,
@@ -276,7 +275,7 @@ def _numbers(middle: int, step: int) -> tuple[int, ...]:
 def _split_amount(one: CardSet) -> tuple[str, str]:
     if one.seconds is not None:
         return str(one.seconds), "seconds"
-    words = amount_words(one)
+    words = amount_words(one).replace(" or more", "+")
     if not words[0].isdigit():
         return words, ""
     return words, "rep" if words == "1" else "reps"
@@ -290,6 +289,8 @@ def _extra(one: CardSet) -> str:
         parts.append(one.asked.style.replace("_", " "))
     if one.asked.tempo:
         parts.append(f"tempo {one.asked.tempo}")
+    if one.test:
+        parts.append(f"{one.asked.note} The loads after it follow from that.")
     return " · ".join(parts)
 
 
@@ -378,5 +379,6 @@ def _then(card: Card, key: str) -> str:
 def _then_words(found: tuple[CardStop, CardSet], before: tuple[CardStop, CardSet] | None) -> str:
     stop, one = found
     name = "" if before and before[0] is stop else f"{stop.name}: "
-    load = "" if one.load is None else f" at {load_words(one.load)}"
-    return f"{name}{place_words(one, stop.sets)}, {asked_words(one)}{load}"
+    amount, unit = _split_amount(one)
+    asked = f"{amount} {unit}".strip()
+    return f"{name}{place_words(one, stop.sets)}, {asked} at {load_words(one.load)}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from functools import partial
 from itertools import groupby
@@ -28,6 +28,8 @@ class PartWords:
     cautions: tuple[str, ...]
     replaced: str
     standing: str
+    state: str
+    """That it is done, or why it is not; empty while it is open."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,9 +54,9 @@ def runs_of(card: Card) -> list[list[CardStop]]:
     return runs
 
 
-def line_of(card: Card) -> tuple[LineStop, ...]:
-    """The session line of a card as it stands."""
-    return tuple(_stop(run, card.next_key) for run in runs_of(card))
+def line_of(card: Card, skipped: Collection[int] = ()) -> tuple[LineStop, ...]:
+    """The session line of a card as it stands; what she did not skip is left out for time."""
+    return tuple(_stop(run, card.next_key, skipped) for run in runs_of(card))
 
 
 def marked_drawing(run: Sequence[CardStop]) -> str:
@@ -71,20 +73,21 @@ def _drawing(run: Sequence[CardStop], standing: Callable[[Sequence[CardSet]], st
     return stop_svg(Stop(strands, standing([one for stop in run for one in stop.sets])))
 
 
-def _stop(run: Sequence[CardStop], next_key: str | None) -> LineStop:
+def _stop(run: Sequence[CardStop], next_key: str | None, skipped: Collection[int]) -> LineStop:
     standing = partial(_standing, next_key=next_key)
     return LineStop(
         at=f"{round(run[0].starts_at_min)}",
         drawing=Markup(_drawing(run, standing)),  # noqa: S704 # our own drawing
-        parts=tuple(_words(stop, next_key) for stop in run),
+        parts=tuple(_words(stop, next_key, skipped) for stop in run),
         standing=standing([one for stop in run for one in stop.sets]).value,
         braided=len(run) > 1,
         together=together_words(run) if len(run) > 1 else "",
     )
 
 
-def _words(stop: CardStop, next_key: str | None) -> PartWords:
+def _words(stop: CardStop, next_key: str | None, skipped: Collection[int]) -> PartWords:
     cautions = () if stop.finished else stop.cautions
+    standing = _standing(stop.sets, next_key)
     return PartWords(
         index=stop.index,
         exercise=stop.exercise,
@@ -92,8 +95,17 @@ def _words(stop: CardStop, next_key: str | None) -> PartWords:
         lines=(*_lines(stop), *_left_out(stop)),
         cautions=tuple(c.text for c in cautions if before_loading(c)),
         replaced=stop.replaced,
-        standing=_standing(stop.sets, next_key).value,
+        standing=standing.value,
+        state=_state(stop, standing, skipped),
     )
+
+
+def _state(stop: CardStop, standing: Standing, skipped: Collection[int]) -> str:
+    if standing is Standing.DONE:
+        return "done"
+    if standing is not Standing.SKIPPED or stop.replaced.startswith("left out"):
+        return ""
+    return "skipped today" if stop.index in skipped else "left out for lack of time"
 
 
 def _lines(stop: CardStop) -> list[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pennate.app.card_text import preparation_words
+from pennate.app.day import DayState
 from pennate.core.card import Card, SetState
 from pennate.core.muscles import Group, Joint
 from pennate.core.plural import plural
@@ -13,7 +14,7 @@ from pennate.web.views.floor import Last, last_done
 from pennate.web.views.line import LineStop, line_of
 from pennate.web.words import minutes_words
 
-MINUTES_OFFERED = (20, 30, 45, 60, 75)
+MINUTES_OFFERED = (10, 15, 20, 30, 45, 60)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,27 +49,29 @@ class TodayView:
     last: Last | None
 
 
-def today_view(card: Card, ask: str = "", *, finished: bool = False) -> TodayView:
-    """The page of a card; `ask` opens the details of soreness or pain."""
+def today_view(card: Card, state: DayState, ask: str = "") -> TodayView:
+    """The page of a card; `ask` opens what is sore, what hurts, or the minutes left."""
     sets = [one for stop in card.stops for one in stop.sets]
     started = any(one.state is SetState.DONE for one in sets)
     return TodayView(
         day=card.day.isoformat(),
         title=card.title,
-        about=_about(card),
-        chips=_chips(card.readiness),
+        about="" if started else _about(card),
+        chips=_chips(card.readiness, state.minutes),
         sore=_sore(card.readiness),
         joints=tuple(joint.value for joint in Joint),
         ask=ask,
         changes=card.changes,
         cautions=tuple(caution.text for caution in card.cautions),
-        preparation="; ".join(preparation_words(item) for item in card.preparation),
-        stops=line_of(card),
+        preparation=""
+        if started
+        else "; ".join(preparation_words(item) for item in card.preparation),
+        stops=line_of(card, state.skipped),
         minutes_offered=MINUTES_OFFERED,
         started=started,
         open=card.next_key is not None,
-        finished=finished,
-        foot="the session is closed" if finished else _foot(card, started=started),
+        finished=state.finished,
+        foot="the session is closed" if state.finished else _foot(card, started=started),
         last=last_done(card),
     )
 
@@ -79,16 +82,17 @@ def _about(card: Card) -> str:
     return " · ".join(part for part in parts if part)
 
 
-def _chips(said: Readiness | None) -> tuple[Chip, ...]:
-    nothing = said is not None and said == Readiness(day=said.day)
-    hurts = "something hurts"
+def _chips(said: Readiness | None, minutes: int | None) -> tuple[Chip, ...]:
+    nothing = said is not None and said == Readiness(day=said.day) and minutes is None
+    hurts = "hurts"
     if said and said.pain:
         hurts = "hurts: " + ", ".join(f"{joint} {score}" for joint, score in said.pain.items())
     return (
         Chip("short_sleep", "short sleep", bool(said and said.short_sleep)),
         Chip("low_energy", "low energy", bool(said and said.low_energy)),
-        Chip("sore", "something sore", bool(said and said.sore)),
+        Chip("sore", "sore", bool(said and said.sore)),
         Chip("hurts", hurts, bool(said and said.pain)),
+        Chip("time", "less time" if minutes is None else f"{minutes} min", minutes is not None),
         Chip("nothing", "nothing", nothing),
     )
 
