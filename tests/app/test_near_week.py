@@ -8,7 +8,7 @@ import pytest
 
 from pennate.app.book import Book
 from pennate.app.planning import Planned, kinds_of
-from pennate.app.week_asked import plan_asked, unfit_for
+from pennate.app.week_asked import misfits_for, plan_asked
 from pennate.app.week_brief import known_wishes
 from pennate.app.week_log import pace_of
 from pennate.app.week_plan import asked_by_form
@@ -95,7 +95,7 @@ def test_groups_left_open_stay_about_as_they_are(demo_book: Book) -> None:
 def test_unfit_stays_where_nothing_else_trains_the_part(demo_book: Book) -> None:
     """With body weight alone push-ups remain; with a bar and a bench they are set aside."""
     brief, catalogue = _brief(demo_book), demo_book.catalogue
-    unfit = unfit_for(demo_book, brief, demo_book.gym(), catalogue)
+    unfit = set(misfits_for(demo_book, brief, demo_book.gym(), catalogue))
     assert unfit >= {"push_up", "knee_push_up", "body_weight_squat"}
     full = Setting(kinds=kinds_of(demo_book.gym()), unfit=unfit)
     assert {"push_up", "knee_push_up"} <= {one.id for one in set_aside(brief, catalogue, full)}
@@ -107,4 +107,4 @@ def test_a_beginner_keeps_what_is_not_known_of_her(demo_book: Book) -> None:
     """Of a beginner only exercises that she has done are judged: push-ups may be right for her."""
     novice = replace(_brief(demo_book), years=None)
     gym, catalogue = demo_book.gym(), demo_book.catalogue
-    assert "push_up" not in unfit_for(demo_book, novice, gym, catalogue)
+    assert "push_up" not in misfits_for(demo_book, novice, gym, catalogue)

@@ -44,7 +44,7 @@ from pennate.files.catalogue import read_catalogue
 from pennate.files.week import read_week
 from pennate.files.week_text import render_week
 from pennate.plan.build import Setting, build_problem
-from pennate.plan.changes import changes_between
+from pennate.plan.changes import changes_between, moved_from
 from pennate.plan.hers import Hers, counted, sets_span, with_sets
 from pennate.plan.problem import day_seconds as option_seconds
 from pennate.plan.replan import Happened, replan
@@ -342,3 +342,47 @@ def test_the_page_keeps_them(book: Book, monkeypatch: pytest.MonkeyPatch) -> Non
         found = list(_asked(task.outcome().week, "guided_bar_squat"))
         assert found
         assert all(_as_hers(one, SQUAT) for one in found)
+
+
+def test_a_change_is_said_once() -> None:
+    """What replaces an exercise, or the day it has moved to, is not said again as its absence."""
+    lost = replan(HERS, Happened(lost={"guided_bar_squat"}), CATALOGUE).changes
+    assert any("instead of Smith machine squat" in line for line in lost)
+    assert not any(line.endswith("no Smith machine squat") for line in lost)
+    monday, thursday = HERS.days
+    went = replace(ROW, exercise="lat_pulldown")
+    was = replace(HERS, days=(replace(monday, exercises=(went,)), thursday))
+    moved = replace(went, because=moved_from("Monday"))
+    now = replace(thursday, exercises=(*thursday.exercises, moved))
+    new = replace(HERS, days=(replace(monday, exercises=()), now))
+    assert changes_between(was, new, CATALOGUE) == (
+        "Thursday: Lat pulldown, 5 sets, moved from Monday",
+    )
+
+
+def test_a_day_keeps_what_she_calls_it() -> None:
+    """The focus of her day stays its name while half of what is done on it stays."""
+    named = replace(HERS, days=(replace(HERS.days[0], focus="legs and arms"), HERS.days[1]))
+    monday = _planned(_brief(), named).day("Monday")
+    assert monday is not None
+    before = {one.exercise for one in HERS.days[0].exercises}
+    stayed = sum(one.exercise in before for one in monday.exercises)
+    assert (monday.focus == "legs and arms") is (2 * stayed >= len(monday.exercises))
+    other = replace(named, days=(replace(named.days[0], exercises=(CURL,)), named.days[1]))
+    changed = _planned(_brief(), other).day("Monday")
+    assert changed is not None
+    assert changed.focus == "" or len(changed.exercises) <= 2
+
+
+def test_a_misfit_at_body_weight_is_taken_last() -> None:
+    """On a trip, of two push-ups the one nearer to the effort asked replaces her bench press."""
+    asked = PrescribedExercise(exercise="bench_press", sets=(TOP, BACK))
+    hers = replace(HERS, days=(PlannedDay(day="Monday", exercises=(asked,)),), gym="")
+    kinds = frozenset({EquipmentKind.BODY_WEIGHT})
+    for misfits, right in (
+        ({"knee_push_up": 0.9, "push_up": 0.6}, "push_up"),
+        ({"push_up": 0.9}, "knee_push_up"),
+    ):
+        happened = Happened(kinds=kinds, misfits=misfits)
+        found = replan(hers, happened, CATALOGUE).week
+        assert [one.exercise for one in found.days[0].exercises] == [right]

@@ -122,25 +122,28 @@ def _first(slots: Iterable[Slot]) -> Slot | None:
     return next((slot for slot in working if slot.asked.reps is not None), None)
 
 
-def unfit_in(
+def misfits_in(
     inputs: DayInputs, ask: Callable[[Exercise], PrescribedExercise], *, known_only: bool
-) -> frozenset[str]:
-    """Exercises done at body weight here whose usual sets she cannot make as hard as asked.
+) -> dict[str, float]:
+    """Exercises done at body weight here whose usual sets she cannot make as hard as asked, and
+    how likely each misses it.
 
     `ask` gives the sets that would be asked of an exercise; `known_only` judges those alone
     that she has done, as befits somebody of unknown strength.
     """
     if inputs.gym is None:
-        return frozenset()
-    found = set()
+        return {}
+    found = {}
     for exercise in inputs.catalogue.exercises.values():
         item = item_for(inputs.gym, exercise)
         if item is None or item.kind is not EquipmentKind.BODY_WEIGHT:
             continue
-        seen = inputs.model.behind.get(exercise.id, 0) > 0
-        if (seen or not known_only) and missed(ask(exercise), item, inputs).why:
-            found.add(exercise.id)
-    return frozenset(found)
+        if known_only and not inputs.model.behind.get(exercise.id, 0):
+            continue
+        miss = missed(ask(exercise), item, inputs)
+        if miss.why:
+            found[exercise.id] = miss.likely
+    return found
 
 
 def unknown_lifter(

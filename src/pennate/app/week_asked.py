@@ -23,7 +23,7 @@ from pennate.app.planning import (
     plan_week,
     some_years,
 )
-from pennate.app.reach import unfit_in, unknown_lifter
+from pennate.app.reach import misfits_in, unknown_lifter
 from pennate.app.today import inputs_for, weekday_of
 from pennate.app.week_log import pace_of
 from pennate.core.brief import Brief, JointLimit
@@ -96,7 +96,7 @@ def asked_of(
         asking,
         kinds=kinds_of(gym, brief.equipment),
         lost=impossible_in(gym, known),
-        unfit=unfit_for(book, brief, gym, known),
+        unfit=frozenset(misfits_for(book, brief, gym, known)),
         current=current,
         churn=float(NEAR_TIMES) if brief.near else FAR_FROM_HERS,
         moving=float(MOVE_COST) if brief.near else FAR_FROM_HERS,
@@ -175,8 +175,11 @@ def open_ceilings(brief: Brief, current: Week, catalogue: Catalogue) -> dict[Gro
     }
 
 
-def unfit_for(book: Book | None, brief: Brief, gym: Gym | None, known: Catalogue) -> frozenset[str]:
-    """Exercises at body weight that strength makes far too light or heavy for hard sets.
+def misfits_for(
+    book: Book | None, brief: Brief, gym: Gym | None, known: Catalogue
+) -> dict[str, float]:
+    """Exercises at body weight that strength makes far too light or heavy for hard sets, and how
+    likely each misses the effort.
 
     Hers by her log; without one that of people with her years of training.
     """
@@ -186,7 +189,7 @@ def unfit_for(book: Book | None, brief: Brief, gym: Gym | None, known: Catalogue
     else:
         alone = PlannedDay(day=weekday_of(book.today))
         inputs = replace(inputs_for(book, book.today, alone), gym=gym)
-    return unfit_in(inputs, lambda exercise: usual_ask(exercise, brief), known_only=not years)
+    return misfits_in(inputs, lambda exercise: usual_ask(exercise, brief), known_only=not years)
 
 
 def _with_reasons(asked: Preferences, hers: Preferences) -> Preferences:

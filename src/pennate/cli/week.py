@@ -111,7 +111,7 @@ def _tell_audit(audited: Audited) -> None:
         typer.echo(f"\n{one.what}\n  {one.why}\n  {one.number} · {one.source} · {one.certainty}")
         fix = audited.fixes.get(one.id)
         if fix:
-            typer.echo(f"  → {fix.what} ({fix.minutes:+.0f} min)")
+            typer.echo(f"  → {fix.what} ({round(fix.minutes):+d} min)")
     if audited.best:
         typer.echo(f"\nOne change mends most: {audited.best.what}.")
 
@@ -120,7 +120,7 @@ def plan(
     brief: Annotated[Path, typer.Argument(metavar="BRIEF.toml", help="Time, place and wishes.")],
     *,
     current: Annotated[
-        Path | None, typer.Option("--current", help="The week she trains now; changes cost.")
+        Path | None, typer.Option("--current", help="The week you train now; changes cost.")
     ] = None,
     out: OutFile = None,
     seed: Annotated[int, typer.Option(help="The same seed gives the same week.")] = 0,
@@ -130,11 +130,12 @@ def plan(
     data: DataDir = None,
     as_json: JsonFlag = False,
 ) -> None:
-    """Solve for the best week, with a bound that no week can pass. Ctrl-C keeps the best.
+    """Solve for the best week, with a bound that no week can pass.
 
-    The brief is taken as from the Week page's form: the week you train now (`--current`, the
-    brief’s, or that of your records) stays where that costs little, and what the brief leaves
-    open stays about as it is. `near = false` in the brief starts afresh.
+    Ctrl-C keeps the best week so far. The brief is taken as the Week page takes
+    its form: the week you train now (`--current`, the brief’s, or that of your
+    records) stays where that costs little, and what the brief leaves open stays
+    about as it is. `near = false` in the brief starts afresh.
     """
     with clear_errors(as_json=as_json), _interruptible() as asked_to_stop:
         from pennate.app.planning import Asking
@@ -312,7 +313,7 @@ def swap(
             here = at.get((one.exercise, one.kind))
             load = here.words if here else ""
             typer.echo(f"{one.name} ({one.kind.value}){': ' if load else ''}{load}")
-            typer.echo(f"    {one.because}, {one.minutes:+.0f} min")
+            typer.echo(f"    {one.because}, {round(one.minutes):+d} min")
 
 
 def _with_loads(

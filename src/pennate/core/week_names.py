@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pennate.core.exercise import Catalogue, Exercise
 from pennate.core.near import did_you_mean, nearest, offered
-from pennate.core.prescribed import PrescribedExercise
+from pennate.core.prescribed import PrescribedExercise, Reason
 from pennate.errors import InputError
 
 
@@ -35,7 +35,10 @@ def stand_in_words(asked: PrescribedExercise, catalogue: Catalogue) -> str:
         return ""
     old = catalogue.exercises.get(asked.replaces)
     words = f"instead of {old.name if old else asked.replaces}"
-    return f"{words}: {asked.reason.value}" if asked.reason else words
+    if asked.reason is None:
+        return words
+    told = "taken or not there" if asked.reason is Reason.TAKEN else asked.reason.value
+    return f"{words}: {told}"
 
 
 def why_here(asked: PrescribedExercise, catalogue: Catalogue) -> str:

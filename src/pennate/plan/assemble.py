@@ -100,11 +100,18 @@ def _day(
             exercises.append(replace(asked, superset=mark, because=because))
     return PlannedDay(
         day=free.day,
-        focus=free.focus,
+        focus=free.focus or _her_focus(old, exercises),
         minutes=old.minutes if old and not free.given else free.minutes,
         preparation=old.preparation if old else (),
         exercises=tuple(exercises),
     )
+
+
+def _her_focus(old: PlannedDay | None, new: list[PrescribedExercise]) -> str:
+    """What she calls the day, as long as half of what is done on it was done on it before."""
+    before = {asked.exercise for asked in old.exercises} if old else set()
+    stayed = sum(asked.exercise in before for asked in new)
+    return old.focus if old and 2 * stayed >= len(new) else ""
 
 
 def _her_order(stops: list[Stop], old: PlannedDay | None) -> list[int]:

@@ -59,7 +59,7 @@ def _changes(before: Places, after: Places, known: Catalogue, missed: Set[str]) 
         elif (had := _count(was)) != sets:
             yield f"{day}: {title}, {_sets(sets)} and not {had}"
     for day, name in before:
-        if (day, name) not in after and day not in missed:
+        if (day, name) not in after and day not in missed and not _told(day, name, after):
             yield f"{day}: no {known[name].name}"
     for day in sorted(missed):
         lost = [
@@ -67,6 +67,19 @@ def _changes(before: Places, after: Places, known: Catalogue, missed: Set[str]) 
         ]
         if lost:
             yield f"{day} missed: {', '.join(lost)} left out this week"
+
+
+def _told(day: str, name: str, after: Places) -> bool:
+    """Whether it is said already what stands in its place, or which day it has moved to."""
+    return any(
+        (on == day and asked.replaces == name) or (new == name and asked.because == moved_from(day))
+        for (on, new), asked in after.items()
+    )
+
+
+def moved_from(day: str) -> str:
+    """Why an exercise stands on another day than before."""
+    return f"moved from {day}"
 
 
 def _parted(old: Week, new: Week, known: Catalogue) -> Iterator[str]:

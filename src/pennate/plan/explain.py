@@ -11,6 +11,7 @@ from pennate.core.brief import Brief, FreeDay
 from pennate.core.evidence.planner import CLOSE_CAP, SESSION_CAP
 from pennate.core.exercise import Catalogue
 from pennate.core.muscles import PART_NAMES, Group
+from pennate.core.plural import plural
 from pennate.core.prescribed import WEEKDAYS
 from pennate.core.week_effect import Effect, effect_of
 from pennate.plan.assemble import translate
@@ -51,7 +52,7 @@ def _full_days(problem: PlanProblem, selection: Selection) -> Iterator[str]:
             continue
         left = seconds - day_seconds(problem, chosen)
         if left < least:
-            yield f"{day}: the time is full ({left / 60:.0f} minutes left)"
+            yield f"{day}: the time is full ({plural(round(left / 60), 'minute')} left)"
         if (
             sum(len(problem.options[i].exercises) for i, _ in chosen)
             >= problem.rules.exercises_a_day

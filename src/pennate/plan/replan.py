@@ -31,7 +31,7 @@ from pennate.core.week_time import (
     stops_of,
 )
 from pennate.plan.build import close_mark, close_pairs
-from pennate.plan.changes import changes_between
+from pennate.plan.changes import changes_between, moved_from
 from pennate.plan.mend import MARKS
 from pennate.plan.placed import Placed, block, cut, option_of
 from pennate.plan.problem import (
@@ -75,6 +75,8 @@ class Happened:
     joint_limits: Mapping[Joint, int] = field(default_factory=dict)
     minutes: Mapping[str, int] = field(default_factory=dict)
     """Minutes there are on a day, where they changed."""
+    misfits: Mapping[str, float] = field(default_factory=dict)
+    """Exercises at body weight far from the effort asked, with how likely they miss it."""
     pace: Pace = Pace()
 
 
@@ -215,6 +217,7 @@ def _instead(
     )
     near = [one for one in ranked if one.keeps >= KEEPS_LEAST]
     alike = [one for one in near if one.rank[:2] == near[0].rank[:2]]
+    alike.sort(key=lambda one: happened.misfits.get(one.exercise, 0.0))
     for one in alike[:TRIED]:
         yield replace(one.asked, reason=_why(known[asked.exercise], happened))
 
@@ -361,7 +364,7 @@ def _rebuilt(day: PlannedDay, chosen: list[tuple[Placed, int]]) -> PlannedDay:
         full = min(block(one) for one in stop.members)
         mark = _mark(stop, {one.superset for one in exercises}) if len(stop.members) > 1 else ""
         for one in cut(stop, full - sets):
-            moved = "" if stop.home == day.day else f"moved from {stop.home}"
+            moved = "" if stop.home == day.day else moved_from(stop.home)
             because = moved or one.because
             exercises.append(replace(one, superset=mark, because=because))
     return replace(day, exercises=tuple(exercises))

@@ -178,6 +178,8 @@ def _turnover(found: Proposal, known: Catalogue) -> Choices:
     if found.current is None or found.replanned or len(found.changes) <= FEW_CHANGES:
         return ()
     moved = turnover(found.current, found.week)
+    if not moved.come and not moved.gone:
+        return (("kept", "every exercise"),)
     rows = (("new", moved.come), ("gone", moved.gone), ("kept", moved.kept))
     return tuple(
         (word, ", ".join(known[one].name for one in names)) for word, names in rows if names
