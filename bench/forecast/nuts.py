@@ -35,6 +35,7 @@ from pennate.estimate.clock import expected_growth
 from pennate.estimate.curve import MOST_REPS, log_load_gap
 from pennate.estimate.effort import _BANDS
 from pennate.estimate.fatigue import Cost
+from pennate.estimate.look import EASED_MOST
 from pennate.estimate.priors import ExercisePrior, exercise_prior, overlap
 from pennate.estimate.settings import DEFAULTS
 from pennate.estimate.track import track_key
@@ -234,10 +235,11 @@ def generative(data: Data, priors: list[ExercisePrior]) -> None:
     trend = (_normal("trend", g.trend_sd), _normal("gain", g.gain_sd))
     day = _days(data)
     now = _levels(data, priors, level, trend)
-    owed, wrong = _fatigue(data, priors, (slow, acute, slow_s, acute_s))
-    today = _normal("own_day", g.own_day_sd, (len(data.visit_gap),))
+    today = _normal("own_day", g.own_day_sd, (len(data.visit_gap),))[data.visit]
+    eased = 1.0 - jnp.minimum(g.own_day_tired * today, EASED_MOST)
+    owed, wrong = _fatigue(data, priors, (slow, acute, slow_s, acute_s), eased)
     x = data.exercise
-    capacity = now[data.visit] + today[data.visit] + day[data.session] - owed - data.log_load
+    capacity = now[data.visit] + today + day[data.session] - owed - data.log_load
     scale = jnp.exp(slope[x])[:, None] * ANCHOR_REPS
     curved = shape[x][:, None]
     at = scale * (RATIO**curved - 1.0) / curved
@@ -281,7 +283,9 @@ def _levels(data: Data, priors: list[ExercisePrior], base: Any, trend: tuple[Any
     return level + walked + growth + steady * data.visit_week + slowing * np.log1p(data.visit_week)
 
 
-def _fatigue(data: Data, priors: list[ExercisePrior], latent: tuple[Any, ...]) -> tuple[Any, Any]:
+def _fatigue(
+    data: Data, priors: list[ExercisePrior], latent: tuple[Any, ...], eased: Any
+) -> tuple[Any, Any]:
     slow, acute, slow_s, acute_s = latent
     g, x = SETTINGS, data.exercise
     usual = math.sqrt(ts.TIRING_WOMAN) * np.exp([prior.log_tiring for prior in priors])[x]
@@ -289,8 +293,8 @@ def _fatigue(data: Data, priors: list[ExercisePrior], latent: tuple[Any, ...]) -
     left = jnp.exp(-data.gaps / acute_s) * data.weights * data.last
     amount = usual * g.slow * jnp.exp(slow[x])
     share = usual * g.acute * jnp.exp(acute[x])
-    slow_now = amount * (keep * data.cost[:, :, 0]).sum(axis=1)
-    acute_now = share * (left * data.cost[:, :, 2]).sum(axis=1)
+    slow_now = eased * amount * (keep * data.cost[:, :, 0]).sum(axis=1)
+    acute_now = eased * share * (left * data.cost[:, :, 2]).sum(axis=1)
     wrong = (g.slow_error * slow_now) ** 2 + (g.acute_error * acute_now) ** 2
     wrong = wrong + amount**2 * (keep**2 * data.cost[:, :, 1]).sum(axis=1)
     wrong = wrong + share**2 * (left**2 * data.cost[:, :, 3]).sum(axis=1)

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 _WOMAN: Mapping[bool | None, float] = MappingProxyType({True: 1.0, None: 0.5, False: 0.0})
 
 
-_EASED_MOST = 0.9  # number: of the fatigue; on the best of days it is still none the better for
+EASED_MOST = 0.9  # number: of the fatigue; on the best of days it is still none the better for
 
 
 class Today(NamedTuple):
@@ -133,7 +133,7 @@ def today(model: State, exposure: Exposure, track: Track, row: Array) -> Today:
     share = usual * settings.acute * math.exp(mean(b.ACUTE) + mean(start + b.OWN_ACUTE))
     slower = mean(b.SLOW_S) - session.log_slow
     longer = mean(b.ACUTE_S) - session.log_acute
-    eased = 1.0 - min(settings.own_day_tired * mean(start + b.OWN_DAY), _EASED_MOST)
+    eased = 1.0 - min(settings.own_day_tired * mean(start + b.OWN_DAY), EASED_MOST)
     slow = amount * max(tired.slow + tired.slow_by_log_s * slower, 0.0)
     acute = share * max(tired.acute + tired.acute_by_log_s * longer, 0.0)
     row[start + b.OWN_DAY] += settings.own_day_tired * (slow + acute)
