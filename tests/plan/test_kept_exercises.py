@@ -49,6 +49,7 @@ from pennate.plan.hers import Hers, counted, sets_span, with_sets
 from pennate.plan.problem import day_seconds as option_seconds
 from pennate.plan.replan import Happened, replan
 from pennate.plan.solve import Effort, solve
+from pennate.plan.substitute import substitutes
 
 CATALOGUE = read_catalogue()
 LITTLE = Effort(first=3_000, steps=100, searches=1, nodes=0)
@@ -375,13 +376,17 @@ def test_a_day_keeps_what_she_calls_it() -> None:
 
 
 def test_a_misfit_at_body_weight_is_taken_last() -> None:
-    """On a trip, of two push-ups the one nearer to the effort asked replaces her bench press."""
+    """On a trip, of the two best the one nearer to the effort asked replaces her bench press."""
     asked = PrescribedExercise(exercise="bench_press", sets=(TOP, BACK))
     hers = replace(HERS, days=(PlannedDay(day="Monday", exercises=(asked,)),), gym="")
     kinds = frozenset({EquipmentKind.BODY_WEIGHT})
+    first, second = (
+        one.exercise
+        for one in substitutes("bench_press", hers.days[0], hers, CATALOGUE, kinds, {})[:2]
+    )
     for misfits, right in (
-        ({"knee_push_up": 0.9, "push_up": 0.6}, "push_up"),
-        ({"push_up": 0.9}, "knee_push_up"),
+        ({first: 0.9, second: 0.6}, second),
+        ({second: 0.9}, first),
     ):
         happened = Happened(kinds=kinds, misfits=misfits)
         found = replan(hers, happened, CATALOGUE).week

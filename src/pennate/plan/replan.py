@@ -217,8 +217,9 @@ def _instead(
     )
     near = [one for one in ranked if one.keeps >= KEEPS_LEAST]
     alike = [one for one in near if one.rank[:2] == near[0].rank[:2]]
-    alike.sort(key=lambda one: happened.misfits.get(one.exercise, 0.0))
-    for one in alike[:TRIED]:
+    best = sorted(alike[:TRIED], key=lambda one: happened.misfits.get(one.exercise, 0.0))
+    fit = [one for one in best if one.exercise not in happened.misfits]
+    for one in fit or best[:1]:
         yield replace(one.asked, reason=_why(known[asked.exercise], happened))
 
 
