@@ -17,7 +17,7 @@ from pennate.app.stops import item_for
 from pennate.app.swaps import on_items, on_other_kinds
 from pennate.app.today import inputs_for, weekday_of
 from pennate.core.card import CardSet
-from pennate.core.exercise import Catalogue
+from pennate.core.exercise import Catalogue, EquipmentKind
 from pennate.core.gym import AnyItem, Gym
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import PlannedDay, Week
@@ -36,13 +36,15 @@ class Ready:
 
     @property
     def words(self) -> str:
-        """“60 kg × 8–12, likely 9 (7–12)”; empty where no load is known."""
-        if self.first is None or self.first.load is None:
+        """“60 kg × 8–12, likely 9 (7–12)”, “body weight × …”; empty where no load is known."""
+        unloaded = self.one.kind is EquipmentKind.BODY_WEIGHT
+        if self.first is None or (self.first.load is None and not unloaded):
             return ""
+        load = load_words(self.first.load) if self.first.load else EquipmentKind.BODY_WEIGHT.value
         amount = f" × {self.first.reps}" if self.first.reps else ""
         likely = self.first.likely
         told = f", likely {likely.middle} ({likely.low}–{likely.high})" if likely else ""
-        return f"{load_words(self.first.load)}{amount}{told}"
+        return f"{load}{amount}{told}"
 
 
 def ready_swaps(

@@ -206,7 +206,7 @@ def proof_words(found: Proposal, *, replanned: bool) -> str:
     )
     if not math.isfinite(solved.bound):
         return "Stopped early: this is the best week found so far, and nothing is proven about it."
-    left = f"{100 * solved.gap:.1f} %"
+    left = f"{100 * solved.gap:.1f}\N{NO-BREAK SPACE}%"
     proven = f"This is {kind}; no other week with these wishes is worth more than {left} above it."
     return f"Stopped early. {proven}" if solved.stopped else proven
 
