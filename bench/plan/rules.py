@@ -143,9 +143,9 @@ def _sore_joints(week: Week, brief: Brief, known: Catalogue) -> Iterator[str]:
     loads = {day.day: day_joint_load(day, known) for day in week.days}
     for joint in {*brief.joint_limits, *brief.pain} - {Joint.GRIP}:
         for day, load in loads.items():
-            after = loads.get(WEEKDAYS[(WEEKDAYS.index(day) + 1) % 7], {})
-            together = load.get(joint, 0.0) + after.get(joint, 0.0)
-            if together > TWO_HEAVY_DAYS - 1 + TINY:
+            after = loads.get(WEEKDAYS[(WEEKDAYS.index(day) + 1) % 7], {}).get(joint, 0.0)
+            together = load.get(joint, 0.0) + after
+            if after and together > TWO_HEAVY_DAYS - 1 + TINY:
                 yield f"{joint} {together} on {day} and the day after"
 
 

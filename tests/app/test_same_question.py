@@ -28,7 +28,7 @@ from tests.app.conftest import NOW
 
 APP = typer.Typer()
 register(APP)
-LITTLE = Effort(first=3_000, steps=100, searches=1, nodes=0)
+LITTLE = Effort(first=3_000, steps=100, searches=1, splits=0)
 FORM = Wishes(
     days={"Monday": "55", "Thursday": "70"},
     gym="commercial_kg",

@@ -27,8 +27,8 @@ from pennate.plan.solve import Effort, Progress, solve
 from tests.plan.floor import ALL_KINDS, FLOOR, day, sets, week
 
 CATALOGUE = read_catalogue()
-LITTLE = Effort(first=3_000, steps=100, searches=1, nodes=0)
-THOROUGH = Effort(first=5_000, steps=300, searches=1, nodes=100_000, good_enough=1e-7)
+LITTLE = Effort(first=3_000, steps=100, searches=1, splits=0)
+THOROUGH = Effort(first=5_000, steps=300, searches=1, pivots=10**7, good_enough=1e-7)
 
 
 def brief(*minutes: int, **more: object) -> Brief:

@@ -7,7 +7,7 @@ largest of value / temperature + Gumbel noise (Bortz, Kalos and Lebowitz 1975; G
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from typing import NamedTuple
 
 import numpy as np
@@ -21,11 +21,12 @@ HOT = 0.1  # number: √sets, two thirds of what a set is worth
 COLD = 0.025  # number: √sets; thousands of neighbours make it warmer than it looks
 TRADES = 0.35  # number: share of steps that trade between days
 MOVES = 0.05  # number: share of steps that move a whole day, where one is free
+A_STEP = 600  # number: changes that take as long to weigh as all else in a step
 LOOK_EVERY = 10  # number: steps between looking whether to stop
 
 
 class Annealed(NamedTuple):
-    """The best week of a search, its objective, and how many changes were weighed."""
+    """The best week of a search, its objective, and its work in changes weighed."""
 
     selection: Selection
     objective: float
@@ -38,14 +39,18 @@ def anneal(
     steps: int,
     *,
     seed: int = 0,
+    among: Collection[tuple[int, int, int]] | None = None,
     stop: Callable[[float], bool] = lambda _best: False,
 ) -> Annealed:
     """The best week found in so many steps; `start` if none is better.
 
     The same problem, start, seed and steps give the same week. `start` keeps every rule but
-    may miss wishes; then its value counts as minus infinity.
+    may miss wishes; then its value counts as minus infinity. `among`: stops that may come, as
+    option, day and sets; None for all.
     """
     rng, stops = np.random.default_rng(seed), Stops(problem)
+    if among is not None:
+        stops.keep(among)
     state = WeekState(stops, stops.rows_of(start))
     best, best_value = start, -math.inf if shortfall(problem, start) else objective(problem, start)
     total = 0
@@ -53,7 +58,7 @@ def anneal(
         if step % LOOK_EVERY == 0 and stop(best_value):
             break
         changed, weighed = _step(state, rng, HOT * (COLD / HOT) ** (step / steps))
-        total += weighed
+        total += weighed + A_STEP
         if not changed:
             continue
         found = stops.selection(state.rows)

@@ -10,92 +10,54 @@ stops priced alone, and by a tangent of the root for those that are small beside
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from pennate.plan.problem import Option
+import numpy as np
 
 if TYPE_CHECKING:
     from pennate.plan.model import Terms, WeekModel
 
-BASES = (0.0, 0.05, 0.1, 0.25, 0.5, 1, 1.5, 2, 3)  # number: doses at which the tangent is tried
+BASES = (0.05, 0.1, 0.25, 0.5, 1, 1.5, 2, 3)  # number: doses at which the tangent is tried
 VIOLATED = 0.0001  # number: √sets by which a cut must bite to be worth a row
 
 
-@dataclass(frozen=True, slots=True)
-class _Gift:
-    """What a stop gives a part, with its columns and their values now."""
+class Chunks:
+    """What every stop can give each part, once for a model; then rows for its relaxations."""
 
-    option: Option
-    chosen: int
-    sets: int
-    taken: float
-    done: float
-    each: float
-    once: float
+    def __init__(self, model: WeekModel) -> None:
+        options = model.problem.options
+        self.gifts = []
+        for (value, _, behind), part in zip(model.roots, model.root_parts, strict=True):
+            doses = {
+                column: options[index].doses(sets).get(part, 0.0)
+                for (index, _, sets), column in model.stops.items()
+            }
+            columns = np.array([column for column, dose in doses.items() if dose], dtype=np.intp)
+            gift = np.array([dose for dose in doses.values() if dose])
+            self.gifts.append((value, columns, _prices(gift, behind), _bases(behind)))
 
-    @property
-    def ratio(self) -> float:
-        """Sets of the stop where it is taken at all."""
-        if self.taken > VIOLATED:
-            return self.done / self.taken
-        return (self.option.least + self.option.most) / 2
-
-    def alone(self, behind: float) -> tuple[float, float]:
-        """Worth of the stop by itself: of choosing it, and of a set; a chord of the root.
-
-        Between two whole numbers of sets the chord is the worth, beyond them above it.
-        """
-        option = self.option
-        sets = max(option.least, min(math.floor(self.ratio), option.most - 1))
-        low, high = (
-            math.sqrt(max(0.0, behind + self.once + self.each * n)) for n in (sets, sets + 1)
-        )
-        step = high - low
-        return low - math.sqrt(behind) - step * sets, step
-
-    def at(self, prices: tuple[float, float]) -> float:
-        """Value of the columns now at prices of choosing and of a set."""
-        return prices[0] * self.taken + prices[1] * self.done
+    def cuts(self, values: Sequence[float]) -> list[tuple[Terms, float]]:
+        """Rows that the relaxation's values pass, at most one a part: terms ≤ bound."""
+        now, found = np.array(values), []
+        for value, columns, prices, constants in self.gifts:
+            worth = constants + prices @ now[columns]
+            best = int(np.argmin(worth))
+            if values[value] > worth[best] + VIOLATED:
+                terms = zip(columns.tolist(), (-prices[best]).tolist(), strict=True)
+                found.append(([(value, 1.0), *terms], float(constants[best])))
+        return found
 
 
-def chunk_cuts(model: WeekModel, values: Sequence[float]) -> list[tuple[Terms, float]]:
-    """Rows that the relaxation's values pass, at most one a part: terms ≤ bound."""
-    found: list[tuple[Terms, float]] = []
-    for (value, _, behind), part in zip(model.roots, model.root_parts, strict=True):
-        gifts = list(_gifts(model, values, part))
-        worth, terms, constant = min(
-            (_row(gifts, behind, base) for base in BASES), key=lambda row: row[0]
-        )
-        if values[value] > worth + VIOLATED:
-            found.append(([(value, 1.0), *((c, -f) for c, f in terms if f)], constant))
-    return found
+def _bases(behind: float) -> np.ndarray:
+    """Value of a part before any stop, by base: the tangent at the base at nothing more."""
+    tangents = [math.sqrt(base + behind) - base / (2 * math.sqrt(base + behind)) for base in BASES]
+    return np.array([math.sqrt(behind), *tangents])
 
 
-def _gifts(model: WeekModel, values: Sequence[float], part: int) -> Iterator[_Gift]:
-    doses = [
-        (sum(d for p, d in o.per_set if p == part), sum(d for p, d in o.fixed if p == part))
-        for o in model.problem.options
-    ]
-    for key, chosen in model.chosen.items():
-        each, once = doses[key[0]]
-        if each or once:
-            sets = model.sets[key]
-            option = model.problem.options[key[0]]
-            yield _Gift(option, chosen, sets, values[chosen], values[sets], each, once)
-
-
-def _row(gifts: Sequence[_Gift], behind: float, base: float) -> tuple[float, Terms, float]:
-    """Worth of a part by the row with its tangent at `base`, its terms and its constant."""
-    point = base + behind
-    slope = 0.5 / math.sqrt(point) if point else math.inf
-    constant = math.sqrt(point) - slope * base if point else 0.0
-    total, terms = constant, []
-    for gift in gifts:
-        prices = gift.alone(behind)
-        if slope < math.inf:
-            prices = min(prices, (slope * gift.once, slope * gift.each), key=gift.at)
-        total += gift.at(prices)
-        terms += [(gift.chosen, prices[0]), (gift.sets, prices[1])]
-    return total, terms, constant
+def _prices(gift: np.ndarray, behind: float) -> np.ndarray:
+    """Price of each stop by base: what it is worth alone, or by the tangent if that is less."""
+    alone = np.sqrt(behind + gift) - math.sqrt(behind)
+    return np.array(
+        [alone, *(np.minimum(alone, gift / (2 * math.sqrt(base + behind))) for base in BASES)]
+    )

@@ -17,10 +17,11 @@ from pennate.core.week_effect import Effect, effect_of
 from pennate.plan.assemble import translate
 from pennate.plan.build import Setting, build_problem, joint_limits
 from pennate.plan.evaluate import benefit, group_dose, shortfall
+from pennate.plan.highs import Solver
 from pennate.plan.model import week_model
 from pennate.plan.problem import PARTS, TRACKED, PlanProblem, Selection, day_seconds, part_doses
 from pennate.plan.search import search
-from pennate.plan.solve import QUICK, Solved, Solver, Watcher, solve
+from pennate.plan.solve import QUICK, Solved, solve
 
 MORE_MINUTES = 10
 NEAR_CAP = 0.5
@@ -185,9 +186,7 @@ def _stands_in_the_way(problem: PlanProblem, brief: Brief) -> str:
 
 def _least_missing(problem: PlanProblem) -> tuple[float, Selection]:
     model = week_model(problem, elastic=True)
-    solver = Solver(model.linear)
-    solver.limit_nodes(ELASTIC_NODES)
-    values, bound = solver.prove(Watcher(lambda _progress: False))
+    values, bound = Solver(model.linear).whole_numbers(ELASTIC_NODES)
     selection = model.selection(values) if values else tuple(() for _ in problem.days)
     return max(0.0, -bound), selection
 

@@ -14,14 +14,15 @@ from dataclasses import dataclass, field
 from pennate.core.evidence.dose import CHANGEOVER_S
 from pennate.core.muscles import GROUP_SHARES
 from pennate.core.week_effect import session_slope, session_worth
-from pennate.plan.problem import PARTS, TRACKED, PlanProblem, Scheme, Selection
+from pennate.plan.problem import PARTS, TRACKED, Option, PlanProblem, Scheme, Selection
 
 INFINITE = math.inf
-ROOT_STEP = 1.4  # number: ratio of neighbouring first tangent points; more where it matters
+ROOT_STEP = 2.0  # number: ratio of neighbouring first tangent points; more where it matters
 ROOT_FIRST = 0.25
-SESSION_POINTS = (0, 5, 7, 9, 11)  # number: first tangent points of the session curve
+SESSION_POINTS = (0, 9)  # number: first tangent points of the session curve
 
 NEAR = 1.0001  # number: how far above the curve a tangent is worth adding
+EXACT = 1e-6  # number: as above, where a single week is left
 SMALL = 0.001  # number: as above, for doses near nothing
 
 Terms = list[tuple[int, float]]
@@ -61,10 +62,8 @@ class WeekModel:
 
     problem: PlanProblem
     linear: Linear
-    chosen: dict[tuple[int, int], int]
-    """Column: does this option stand on this day? By (option, day)."""
-    sets: dict[tuple[int, int], int]
-    """Column: its sets. By (option, day)."""
+    stops: dict[tuple[int, int, int], int]
+    """Column: does this option stand on this day with so many sets? By (option, day, sets)."""
     used: list[int]
     """Column: is the day used?"""
     missing: list[int]
@@ -75,15 +74,38 @@ class WeekModel:
     """The part of each of those."""
     bends: list[tuple[int, int]]
     """Column of a session's worth and of its dose."""
+    counts: list[int]
+    """Rows that count stops, whole in every week; what is worth splitting on."""
     inner: set[int]
     """Rows that say what a day of stops is: its time, and sets tied to choices."""
+
+    def holding(self, exercise: str, day: int | None = None) -> list[int]:
+        """Columns of the stops that hold an exercise, in the week or on a day."""
+        options = self.problem.options
+        return [
+            column
+            for (index, number, _), column in self.stops.items()
+            if exercise in options[index].exercises and day in {None, number}
+        ]
+
+    def giving(self, part: int, least: float, day: int | None = None) -> list[int]:
+        """Columns of the stops whose sets give a part at least so much each."""
+        enough = {
+            index
+            for index, option in enumerate(self.problem.options)
+            if any(one == part and each >= least for one, each in option.per_set)
+        }
+        return [
+            column
+            for (index, number, _), column in self.stops.items()
+            if index in enough and day in {None, number}
+        ]
 
     def selection(self, values: Sequence[float]) -> Selection:
         """The week that a solution of the model means."""
         days: list[list[tuple[int, int]]] = [[] for _ in self.problem.days]
-        for (option, day), column in self.sets.items():
-            sets = round(values[column])
-            if sets and round(values[self.chosen[option, day]]):
+        for (option, day, sets), column in self.stops.items():
+            if round(values[column]):
                 days[day].append((option, sets))
         return tuple(tuple(sorted(day)) for day in days)
 
@@ -91,11 +113,13 @@ class WeekModel:
 def week_model(problem: PlanProblem, *, elastic: bool = False) -> WeekModel:
     """The model of a problem. Elastic: wishes may be missed, and only missing them costs."""
     linear = Linear(constant=0.0 if elastic else -problem.change.kept_cost)
-    model = WeekModel(problem, linear, {}, {}, [], [], [], [], [], set())
+    model = WeekModel(problem, linear, {}, [], [], [], [], [], [], set())
     _choices(model, elastic=elastic)
     _time(model)
+    _once_a_day(model)
     model.inner |= set(range(len(linear.rows)))
     _counts(model)
+    model.counts += range(len(problem.days), len(linear.rows))
     doses = _doses(model)
     _caps(model, doses)
     _wishes(model, doses, elastic=elastic)
@@ -112,30 +136,34 @@ def _choices(model: WeekModel, *, elastic: bool) -> None:
         for index, option in enumerate(model.problem.options):
             if number not in option.days:
                 continue
-            stop, per_set = (0.0, 0.0) if elastic else (-option.stop_cost, -option.set_cost)
-            chosen = linear.column(1, stop, whole=True)
-            sets = linear.column(option.most, per_set, whole=True)
-            model.chosen[index, number] = chosen
-            model.sets[index, number] = sets
-            linear.at_most([(sets, 1), (chosen, -option.most)], 0)
-            linear.at_most([(chosen, option.least), (sets, -1)], 0)
-            linear.at_most([(chosen, 1), (model.used[number], -1)], 0)
+            for sets in range(option.least, option.most + 1):
+                cost = 0.0 if elastic else -option.stop_cost - option.set_cost * sets
+                model.stops[index, number, sets] = linear.column(1, cost, whole=True)
 
 
-def _on(model: WeekModel, day: int) -> Iterator[tuple[int, int, int]]:
-    """Option, its choice column and its sets column, for a day."""
-    for (index, number), chosen in model.chosen.items():
+def _on(model: WeekModel, day: int) -> Iterator[tuple[Option, int, int]]:
+    """Option, sets and column of every stop that a day could hold."""
+    for (index, number, sets), column in model.stops.items():
         if number == day:
-            yield index, chosen, model.sets[index, number]
+            yield model.problem.options[index], sets, column
 
 
 def _time(model: WeekModel) -> None:
-    options = model.problem.options
     for day, seconds in enumerate(model.problem.seconds):
         terms: Terms = [(model.used[day], -CHANGEOVER_S)]
-        for index, chosen, sets in _on(model, day):
-            terms += [(chosen, options[index].fixed_s + CHANGEOVER_S), (sets, options[index].set_s)]
+        terms += [(c, option.seconds(n) + CHANGEOVER_S) for option, n, c in _on(model, day)]
         model.linear.at_most(terms, max(seconds, 0.0))
+
+
+def _once_a_day(model: WeekModel) -> None:
+    """An exercise stands once on a day that is used, and on no other."""
+    for day in range(len(model.problem.days)):
+        with_exercise: dict[str, Terms] = {}
+        for option, _, column in _on(model, day):
+            for name in option.exercises:
+                with_exercise.setdefault(name, []).append((column, 1))
+        for terms in with_exercise.values():
+            model.linear.at_most([*terms, (model.used[day], -1)], 0)
 
 
 def _counts(model: WeekModel) -> None:
@@ -143,32 +171,20 @@ def _counts(model: WeekModel) -> None:
     linear.at_most([(used, 1) for used in model.used], rules.sessions)
     for day in range(len(model.problem.days)):
         here = list(_on(model, day))
-        sizes = [(chosen, len(options[index].exercises)) for index, chosen, _ in here]
-        linear.at_most([(column, float(size)) for column, size in sizes], rules.exercises_a_day)
+        sizes: Terms = [(column, float(len(option.exercises))) for option, _, column in here]
+        linear.at_most(sizes, rules.exercises_a_day)
         for scheme, most in (
             (Scheme.SUPERSET, rules.supersets_a_day),
             (Scheme.DROPS, rules.drops_a_day),
         ):
-            terms: Terms = [(c, 1) for i, c, _ in here if options[i].scheme is scheme]
+            terms: Terms = [(column, 1) for option, _, column in here if option.scheme is scheme]
             if terms:
                 linear.at_most(terms, most)
     for name in model.problem.exercises:
-        _count_exercise(model, name)
+        linear.at_most([(c, 1) for c in model.holding(name)], rules.days_an_exercise)
     for family in sorted({option.family for option in options} - {""}):
-        kin: Terms = [(c, 1) for (i, _), c in model.chosen.items() if options[i].family == family]
+        kin: Terms = [(c, 1) for (i, _, _), c in model.stops.items() if options[i].family == family]
         linear.at_most(kin, 1)
-
-
-def _count_exercise(model: WeekModel, name: str) -> None:
-    linear, options = model.linear, model.problem.options
-    columns = [
-        (day, column) for (i, day), column in model.chosen.items() if name in options[i].exercises
-    ]
-    linear.at_most([(column, 1) for _, column in columns], model.problem.rules.days_an_exercise)
-    for day in range(len(model.problem.days)):
-        here: Terms = [(column, 1) for number, column in columns if number == day]
-        if len(here) > 1:
-            linear.at_most(here, 1)
 
 
 def _doses(model: WeekModel) -> dict[tuple[int, int], int]:
@@ -177,11 +193,9 @@ def _doses(model: WeekModel) -> dict[tuple[int, int], int]:
     found: dict[tuple[int, int], int] = {}
     for day in range(len(problem.days)):
         terms: dict[int, Terms] = {}
-        for index, chosen, sets in _on(model, day):
-            for part, dose in problem.options[index].per_set:
-                terms.setdefault(part, []).append((sets, dose))
-            for part, dose in problem.options[index].fixed:
-                terms.setdefault(part, []).append((chosen, dose))
+        for option, sets, column in _on(model, day):
+            for part, dose in option.doses(sets).items():
+                terms.setdefault(part, []).append((column, dose))
         for part, sums in terms.items():
             if not _matters(problem, part):
                 continue
@@ -236,11 +250,7 @@ def _wishes(model: WeekModel, doses: dict[tuple[int, int], int], *, elastic: boo
         least = rules.least.get(group, 0.0)
         linear.row(least, terms + _may_miss(model, least, elastic=elastic), INFINITE)
     for name in sorted(rules.required):
-        present: Terms = [
-            (column, 1)
-            for (index, _), column in model.chosen.items()
-            if name in problem.options[index].exercises
-        ]
+        present: Terms = [(column, 1) for column in model.holding(name)]
         linear.row(1, present + _may_miss(model, 1.0, elastic=elastic), INFINITE)
 
 
@@ -290,15 +300,19 @@ def bend_tangent(worth: int, dose: int, point: float) -> tuple[Terms, float]:
     return [(worth, 1.0), (dose, -slope)], session_worth(point) - slope * point
 
 
-def tangents_at(model: WeekModel, values: Sequence[float]) -> list[tuple[Terms, float]]:
-    """Tangents that the values of a solution pass by more than a ten-thousandth."""
+def tangents_at(
+    model: WeekModel, values: Sequence[float], *, exact: bool = False
+) -> list[tuple[Terms, float]]:
+    """Tangents that the values of a solution pass by more than a ten-thousandth, or at all."""
+    near, small = (1.0, EXACT) if exact else (NEAR, SMALL)
+    least = small if exact else ROOT_FIRST
     found = []
     for value, worths, behind in model.roots:
         week = behind + sum(values[worth] for worth in worths)
-        if week > ROOT_FIRST and values[value] > math.sqrt(week) * NEAR:
+        if week > least and values[value] > math.sqrt(week) * near + (small if exact else 0):
             found.append(root_tangent(value, worths, behind, week))
     for worth, dose in model.bends:
-        if values[worth] > session_worth(values[dose]) * NEAR + SMALL:
+        if values[worth] > session_worth(values[dose]) * near + small:
             found.append(bend_tangent(worth, dose, values[dose]))
     return found
 
@@ -309,14 +323,12 @@ def _presence(model: WeekModel, name: str) -> None:
     if not net:
         return
     linear = model.linear
-    columns = [
-        column
-        for (index, _), column in model.chosen.items()
-        if name in model.problem.options[index].exercises
-    ]
     present = linear.column(1, net)
     if net > 0:
-        linear.at_most([(present, 1), *((column, -1.0) for column in columns)], 0)
-    else:
-        for column in columns:
-            linear.at_most([(column, 1), (present, -1)], 0)
+        linear.at_most([(present, 1), *((column, -1.0) for column in model.holding(name))], 0)
+        return
+    for day in range(len(model.problem.days)):
+        here: Terms = [(column, 1) for column in model.holding(name, day)]
+        linear.at_most([*here, (present, -1)], 0)
+    most = model.problem.rules.days_an_exercise
+    linear.at_most([*((c, 1.0) for c in model.holding(name)), (present, -float(most))], 0)

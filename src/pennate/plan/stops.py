@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -82,6 +82,14 @@ class Stops:
             for day in range(len(problem.days))
         ]
         self.wishes = self._wishes(problem)
+
+    def keep(self, stops: Collection[tuple[int, int, int]]) -> None:
+        """Let only some stops come: option, day and sets."""
+        few = np.zeros_like(self.allowed)
+        few[:, 0] = True
+        for option, day, sets in stops:
+            few[day, self.at[option, sets]] = True
+        self.allowed &= few
 
     def _takes(self, index: int, sets: int) -> list[float]:
         if index < 0:
