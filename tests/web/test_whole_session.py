@@ -165,17 +165,21 @@ def test_a_whole_session(seasoned_address: str, seasoned: Book, phone: Page) -> 
 
 
 def _lowered(book: Book, planned: dict[str, Loaded | None]) -> None:
-    """Every set is stored, and after the weak top set all that followed was lighter."""
+    """Every set is stored; after the weak top set the next was lighter, and none was heavier.
+
+    A set that meets its forecast at the lighter load may bring the ones after it back.
+    """
     card = card_of(book)
     assert card.next_key is None
     first = next(s for s in card.stops if any(one.kind is SetKind.TOP for one in s.sets))
     hard = [one for one in first.sets if one.kind is not SetKind.WARM_UP]
-    for one in hard[1:]:
+    for place, one in enumerate(hard[1:]):
         load = planned[one.key]
         assert load is not None
         assert one.done is not None
         assert one.done.load is not None
-        assert one.done.load < load.load.amount, one.key
+        assert one.done.load <= load.load.amount, one.key
+        assert place or one.done.load < load.load.amount, "the next set"
 
 
 def test_a_session_without_script(chromium: Browser, own_address: str, own_demo: Book) -> None:
