@@ -68,12 +68,15 @@ def test_a_row_that_cannot_be_read_comes_back_and_the_rest_is_kept(
 
 
 def test_an_own_week_begins_empty(client_of: Client, empty: Book) -> None:
-    """Days are chosen, exercises added by name, and the first set can begin."""
+    """Days are chosen, found on the Week page, filled by name, and the first set can begin."""
     client = client_of(empty)
     client.post("/start/health", data={"health": "none"})
     client.post("/start/own-week", data={"day": ["Monday", "Thursday"]})
     client.post("/start/gym", data={"gym": "home"})
     assert client.get("/today").status_code == 200
+    week = client.get("/week").text
+    assert all(f'<a href="/week/{day}">{day}</a>' in week for day in ("Monday", "Thursday"))
+    assert week.count("no exercise yet") == 2
     client.post("/week/Monday/add", data={"exercise": "goblet squat"})
     assert len(week_of(empty).days[0].exercises) == 1
     assert client.get("/floor").url.path == "/floor"

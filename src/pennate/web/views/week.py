@@ -128,7 +128,7 @@ def week_view(book: Book, week: Week, work: Work[Audited]) -> WeekView:
     told = looking_at(book, week)
     pace = told.pace
     known = catalogue.with_own(week.own_exercises)
-    days = tuple(day_view(day, known, pace) for day in week.days if not day.rest)
+    days = tuple(day_view(day, known, pace) for day in week.days)
     taken = {day.day for day in week.days}
     return WeekView(
         title=week.name,
@@ -219,7 +219,7 @@ def day_view(day: PlannedDay, catalogue: Catalogue, pace: Pace = Pace()) -> DayV
     """One day in words."""
     took = day_minutes(day, catalogue, pace)
     minutes = minutes_words(took.value) if day.exercises else ""
-    about = [f"{minutes} ({took.low:.0f}–{took.high:.0f})"] if minutes else []
+    about = [f"{minutes} ({took.low:.0f}–{took.high:.0f})"] if minutes else ["no exercise yet"]
     if day.minutes:
         about.append(f"{day.minutes} min wanted")
     exercises = tuple(
