@@ -229,6 +229,20 @@ def test_skip_and_take_up(client: TestClient, own_demo: Book) -> None:
     assert not card_of(own_demo).stops[0].finished
 
 
+def test_looking_back_leads_on_only_while_a_set_is_open(client: TestClient, own_demo: Book) -> None:
+    """With no set left, “go on with it” would lead back to itself; the session has the undo."""
+    review = f"/review/{DAY.isoformat()}"
+    close(client, own_demo, as_asked="1")
+    assert "go on with it" in client.get(review).text
+    for stop in range(len(card_of(own_demo).stops)):
+        client.post("/floor/skip", data={"stop": str(stop)})
+    assert card_of(own_demo).next_key is None
+    page = client.get(review).text
+    assert "go on with it" not in page
+    assert '<a class="quiet" href="/today">the session</a>' in page
+    assert "undo" in client.get("/today").text
+
+
 def test_taken_offers_two_with_loads(client: TestClient, own_demo: Book) -> None:
     """When the machine is taken, two exercises stand in, and one touch changes to one."""
     page = client.get("/floor?ask=taken").text

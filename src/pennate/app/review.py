@@ -57,6 +57,8 @@ class SessionReview:
     day: date
     session: str
     finished: bool
+    open: bool
+    """Whether a set is still to be done."""
     sets_done: int
     sets_asked: int
     minutes: float | None
@@ -85,6 +87,7 @@ def review(book: Book, day: date, *, weekday: str | None = None) -> SessionRevie
         day=day,
         session=inputs.state.session,
         finished=inputs.state.finished,
+        open=card.next_key is not None,
         sets_done=len(working),
         sets_asked=len(asked),
         minutes=minutes_taken(inputs.done_today),

@@ -34,6 +34,8 @@ class ReviewView:
     """Exercise id, name, and what its sets said."""
     changes: tuple[Change, ...]
     finished: bool
+    open: bool
+    """Whether the Floor still has a set to go on with."""
     note: str
     foot: str
 
@@ -51,6 +53,7 @@ def review_view(done: SessionReview) -> ReviewView:
         learned=tuple((one.exercise, one.name, _learned_words(one)) for one in done.learned),
         changes=tuple(_change(one) for one in done.next_time),
         finished=done.finished,
+        open=done.open,
         note=done.note,
         foot="closes the session; every set stays as it is",
     )
