@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
 from pennate.app.book import Book
@@ -110,6 +112,27 @@ def test_a_weak_first_top_set_lowers_the_rest(demo_book: Book) -> None:
     assert _kg(after[1]) < _kg(thrust[1])
     assert "under what was likely" in after[1].change
     assert "lighter" in after[1].change
+
+
+def test_a_set_at_another_load_is_no_reason(demo_book: Book) -> None:
+    """Reps at a load of her own are not held against those likely at the planned one.
+
+    One rep more than that, but at a far lighter load and with one missed, lowers what follows;
+    the line must not say “1 rep over what was likely: lighter”.
+    """
+    thrust = _working(_stop(_card(demo_book, SATURDAY), "hip_thrust"))
+    likely, load = thrust[0].likely, thrust[0].load
+    assert likely
+    assert load
+    lighter = load.load.amount * Fraction(7, 10)
+    reps = likely.middle + 1
+    said = Recorded(reps=reps, load=lighter, unit=load.load.unit, effort=Effort.FAIL)
+    record(demo_book, demo_book.today, thrust[0].key, said, weekday=SATURDAY)
+    after = _working(_stop(_card(demo_book, SATURDAY), "hip_thrust"))
+    changes = [one.change for one in after if one.change]
+    assert changes
+    assert all("lighter" in change for change in changes)
+    assert not any("what was likely" in change for change in changes)
 
 
 def test_a_back_off_follows_the_top_that_was_right_today(demo_book: Book) -> None:

@@ -12,6 +12,7 @@ from pennate.core.evidence.strength import SLEEP_EFFECT
 from pennate.core.loaded import Loaded
 from pennate.core.percent import percent
 from pennate.core.performed import SetKind
+from pennate.core.plural import plural
 from pennate.core.quantities import Mass, format_number
 from pennate.core.readiness import PainAction, Readiness, pain_action
 
@@ -20,33 +21,46 @@ def change_of(index: int, slot: Slot, standing: Standing) -> str:
     """“2 reps under what was likely: the next set is 5 kg lighter”."""
     planned = standing.planned.laid[slot.key].load
     now = standing.now.laid[slot.key].load
-    difference = _difference(planned, now)
-    cause = _own_surprise(index, standing) or _day_words(standing)
-    return f"{cause}: {difference}" if cause else difference
+    way = now.felt_kg - planned.felt_kg if now and planned else 0.0
+    cause = _own_surprise(index, standing, way) or _day_words(standing, way)
+    return f"{cause}: {_difference(planned, now)}"
 
 
-def _own_surprise(index: int, standing: Standing) -> str:
-    """The last working set of this exercise today against what was likely before it."""
+def _own_surprise(index: int, standing: Standing, way: float) -> str:
+    """The last working set of this exercise today against what was likely before it.
+
+    Nothing of a set at another load than it was likely for, nor of one that ended the other way
+    than the load goes (`way`, in kilograms): neither is why the load changes.
+    """
     done = [
-        (one, standing.planned.laid[slot.key].likely)
+        (one, slot.key)
         for i, slot in standing.outline.order
         if i == index
         and slot.asked.kind is not SetKind.WARM_UP
         and (one := standing.done.get(slot.key))
     ]
-    if not done or done[-1][1] is None:
+    if not done:
         return ""
-    performed, likely = max(done, key=lambda pair: pair[0].number)
-    if likely is None or performed.reps == likely.middle:
+    performed, key = max(done, key=lambda pair: pair[0].number)
+    likely = standing.planned.laid[key].likely
+    gap = performed.reps - likely.middle if likely and _as_planned(key, standing) else 0
+    if not gap or gap * way < 0:
         return ""
-    gap = performed.reps - likely.middle
     side = "over" if gap > 0 else "under"
-    return f"{abs(gap)} rep{'s' if abs(gap) > 1 else ''} {side} what was likely"
+    return f"{plural(abs(gap), 'rep')} {side} what was likely"
 
 
-def _day_words(standing: Standing) -> str:
+def _as_planned(key: str, standing: Standing) -> bool:
+    """Whether a done set was done at the load planned for it."""
+    planned, done = standing.planned.laid[key].load, standing.on.get(key)
+    if planned is None or done is None:
+        return planned is done
+    return abs(done.felt_kg - planned.felt_kg) < SAME_LOAD_KG
+
+
+def _day_words(standing: Standing, way: float) -> str:
     shift, _ = standing.day
-    if abs(shift) < DAY_WORTH_SAYING:
+    if abs(shift) < DAY_WORTH_SAYING or shift * way < 0:
         return "after what was done so far"
     return f"today runs about {percent(abs(shift))} {'over' if shift > 0 else 'under'}"
 
