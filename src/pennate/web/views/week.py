@@ -219,7 +219,7 @@ def day_view(day: PlannedDay, catalogue: Catalogue, pace: Pace = Pace()) -> DayV
     """One day in words."""
     took = day_minutes(day, catalogue, pace)
     minutes = minutes_words(took.value) if day.exercises else ""
-    about = [f"{minutes} ({took.low:.0f}–{took.high:.0f})"] if minutes else ["no exercise yet"]
+    about = [f"{minutes} ({took.low:.0f}–{took.high:.0f})"] if minutes else ["no exercise"]
     if day.minutes:
         about.append(f"{day.minutes} min wanted")
     exercises = tuple(
