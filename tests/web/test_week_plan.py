@@ -17,8 +17,12 @@ from pennate.app.book import Book
 from pennate.app.week_audit import audit_key
 from pennate.app.week_changes import last_change
 from pennate.app.week_known import looking_at
+from pennate.app.week_plan import Proposal
 from pennate.core.muscles import Group
 from pennate.core.week_dose import week_dose
+from pennate.core.week_time import Pace
+from pennate.plan.solve import Solved
+from pennate.web.views.week_plan import proof_words
 
 from .conftest import Clock, served, week_of
 
@@ -144,6 +148,16 @@ def test_what_cannot_be_read_comes_back(
     assert told in unescape(answer.text)
     assert 'name="minutes_Thursday" value="25"' in answer.text
     assert own_demo.ledger.position() == at
+
+
+@pytest.mark.parametrize(("bound", "told"), [(100.0, "0.1"), (100.04, "0.1"), (105.0, "4.8")])
+def test_no_gap_is_told_as_none(own_demo: Book, bound: float, told: str) -> None:
+    """A proof to the last digit reads as a tenth of a percent, never as “more than 0.0 %”."""
+    solved = Solved(selection=(), objective=100.0, bound=bound, stopped=False, missing={})
+    week = week_of(own_demo)
+    found = Proposal(week=week, current=week, pace=Pace(), solved=solved, against={})
+    words = proof_words(found, replanned=True).replace("\N{NO-BREAK SPACE}", " ")
+    assert words.endswith(f"is worth more than {told} % above it.")
 
 
 def test_a_missed_day_and_less_time(client: TestClient, own_demo: Book) -> None:

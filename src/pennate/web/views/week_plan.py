@@ -47,6 +47,8 @@ RESERVE_WORDS: Mapping[str, str] = {
 }
 TOLD = 0.5
 """Fractional sets by which a dose has changed enough to be told."""
+LEAST_TOLD = 0.1
+"""Percent; a smaller gap would read as none, which nothing proves."""
 FEW_CHANGES = 8
 """Changes that are shown line by line; more are summed up first."""
 
@@ -206,8 +208,8 @@ def proof_words(found: Proposal, *, replanned: bool) -> str:
     )
     if not math.isfinite(solved.bound):
         return "Stopped early: this is the best week found so far, and nothing is proven about it."
-    left = f"{100 * solved.gap:.1f}\N{NO-BREAK SPACE}%"
-    proven = f"This is {kind}; no other week with these wishes is worth more than {left} above it."
+    told = f"{max(100 * solved.gap, LEAST_TOLD):.1f}\N{NO-BREAK SPACE}%"
+    proven = f"This is {kind}; no other week with these wishes is worth more than {told} above it."
     return f"Stopped early. {proven}" if solved.stopped else proven
 
 
