@@ -58,7 +58,7 @@ class Coming:
         if otherwise.step in {Step.MORE_SETS, Step.SWAP}:
             return otherwise
         if self.chance < LOWER_BELOW:
-            why = f"{said}, and no lighter load is in reach: fewer reps, or an easier exercise"
+            why = f"{said}, and no lighter load is near enough: fewer reps, or an easier exercise"
             return NextStep(Step.EASIER, felt, self.chance, why)
         said += " in every set"
         if self.passed is not None:
