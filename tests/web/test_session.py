@@ -11,8 +11,10 @@ import pytest
 from fastapi.testclient import TestClient
 
 from pennate.app.book import Book
+from pennate.app.stops import LOADED_JOINT
 from pennate.app.today import RestDay, card_for
 from pennate.core.card import Card, CardSet
+from pennate.core.muscles import Joint
 from pennate.core.performed import Effort, PerformedSet, SetKind
 from pennate.core.prescribed import WEEKDAYS, PlannedDay
 from pennate.ledger import uuid7
@@ -241,6 +243,24 @@ def test_looking_back_leads_on_only_while_a_set_is_open(client: TestClient, own_
     assert "go on with it" not in page
     assert '<a class="quiet" href="/today">the session</a>' in page
     assert "undo" in client.get("/today").text
+
+
+def test_pain_told_on_the_way_out_counts_for_the_others(client: TestClient, own_demo: Book) -> None:
+    """Shoulder 8, then “stop this exercise”: what else loads the shoulder is left out too."""
+    before = card_of(own_demo)
+    assert before.next_key
+    page = client.get("/floor?pain=shoulder:8").text
+    assert 'name="pain" value="shoulder:8"' in page
+    client.post("/floor/skip", data={"stop": "0", "pain": "shoulder:8"})
+    after = card_of(own_demo)
+    loaded = [
+        stop.index
+        for stop in before.stops
+        if own_demo.catalogue[stop.exercise].joints.get(Joint.SHOULDER, 0) >= LOADED_JOINT
+    ]
+    assert len(loaded) > 1
+    assert all(stop.finished for stop in after.stops if stop.index in loaded)
+    assert after.next_key, "the rest of the session goes on"
 
 
 def test_taken_offers_two_with_loads(client: TestClient, own_demo: Book) -> None:

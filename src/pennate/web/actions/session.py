@@ -88,13 +88,17 @@ def _toggled(said: Readiness, what: str) -> Readiness:
 @actions.post("/today/pain")
 def pain(book: Records, joint: Text, score: Text, day: Text = "") -> Response:
     """A joint that hurts before the session."""
-    card = _card(book, day_of(day, book))
+    _hurting(book, _card(book, day_of(day, book)), joint, _score(score))
+    return go("/today")
+
+
+def _hurting(book: Book, card: Card, joint: str, score: int) -> None:
+    """Take a joint's pain into account in all that loads it today."""
     said = card.readiness or Readiness(day=card.day)
     weekday = card.session.capitalize()
     minutes = day_of_training.day_state(book, card.day, weekday).minutes
-    hurting = replace(said, pain={**said.pain, joint: _score(score)})
+    hurting = replace(said, pain={**said.pain, joint: score})
     day_of_training.check_in(book, card.day, weekday, hurting, minutes)
-    return go("/today")
 
 
 def _score(text: str) -> int:
@@ -247,9 +251,12 @@ def keep(book: Records, key: Text, day: Text = "") -> Response:
 
 
 @actions.post("/floor/skip")
-def skip(book: Records, stop: Text, day: Text = "") -> Response:
-    """The exercise is left out today."""
+def skip(book: Records, stop: Text, day: Text = "", pain: Text = "") -> Response:
+    """The exercise is left out today; pain told beside it counts for the others too."""
     card = _card(book, day_of(day, book))
+    said = pain_said(pain)
+    if said is not None and said.where != MUSCLE:
+        _hurting(book, card, said.where, said.score)
     day_of_training.skip(book, card.day, card.session.capitalize(), _index(stop))
     return go("/floor", "skipped")
 
