@@ -20,9 +20,12 @@ from pennate.cli.week import register
 from pennate.core.brief import JointLimit
 from pennate.core.muscles import Group, Joint
 from pennate.core.prescribed import WEEKDAYS, PlannedDay, Preferences, Week
-from pennate.core.week_time import day_minutes
+from pennate.core.week_time import day_minutes, stops_of
 from pennate.errors import InputError
 from pennate.files.week_text import render_week
+from pennate.plan.build import Setting, build_problem
+from pennate.plan.evaluate import objective
+from pennate.plan.hers import as_now
 from pennate.plan.solve import Effort
 from tests.app.conftest import NOW
 
@@ -172,6 +175,25 @@ def test_what_pain_holds_is_left_out_of_a_file_too(demo_book: Book, tmp_path: Pa
         for one in day.exercises
     ]
     assert max(loads) == 0
+
+
+def test_a_week_near_hers_is_worth_no_less_than_hers(demo_book: Book) -> None:
+    """However little is tried, the plan sets out from her week, which keeps every rule."""
+    asked = _plain(asked_by_form(demo_book, known_wishes(demo_book)))
+    asking, hers = asked.asking, _her_week(demo_book)
+    setting = Setting(
+        kinds=asking.kinds,
+        lost=asking.lost,
+        unfit=asking.unfit,
+        churn=asking.churn,
+        moving=asking.moving,
+        pace=asking.pace,
+        current=hers,
+    )
+    problem = build_problem(asked.brief, asked.catalogue, setting)
+    now = as_now(problem, hers)
+    assert sum(map(len, now)) == sum(len(list(stops_of(day))) for day in hers.days)
+    assert plan_asked(asked).solved.objective > objective(problem, now)
 
 
 def test_her_reasons_stay_with_her_wishes(demo_book: Book) -> None:

@@ -23,6 +23,7 @@ from pennate.plan.assemble import assemble
 from pennate.plan.audit import Audited, audit
 from pennate.plan.build import Setting, build_problem, set_aside
 from pennate.plan.explain import Clash, More, binding, clash_of, worth_of_more
+from pennate.plan.hers import as_now
 from pennate.plan.problem import PlanProblem
 from pennate.plan.replan import Happened, Replanned, replan
 from pennate.plan.seen import Looking
@@ -140,7 +141,14 @@ def plan_week(brief: Brief, catalogue: Catalogue, asking: Asking = Asking()) -> 
         preparation_s=_preparations(asking.current),
     )
     problem = build_problem(brief, catalogue, setting)
-    solved = solve(problem, seed=asking.seed, effort=asking.effort, watch=asking.watch)
+    near = asking.current if asking.moving else None
+    solved = solve(
+        problem,
+        seed=asking.seed,
+        effort=asking.effort,
+        start=as_now(problem, near) if near else None,
+        watch=asking.watch,
+    )
     if solved.missing and not solved.stopped:
         clash = clash_of(problem, brief, solved, seed=asking.seed)
         _refuse(problem, (brief, asking.current), catalogue, clash)

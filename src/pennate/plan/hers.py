@@ -13,6 +13,7 @@ from pennate.core.evidence.planner import SETS_LEAST, SETS_MOST
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import PrescribedExercise, Week
 from pennate.core.week_time import stops_of
+from pennate.plan.problem import PlanProblem, Selection
 
 NOT_COUNTED = frozenset({SetKind.WARM_UP, SetKind.DROP})
 """Kinds of sets that come with the others and are not chosen by number."""
@@ -97,3 +98,25 @@ def _supersets(week: Week) -> Iterator[tuple[str, ...]]:
             names = tuple(one.exercise for one in members)
             if len(set(names)) == len(names) > 1 and all(counted(one) for one in members):
                 yield names
+
+
+def as_now(problem: PlanProblem, week: Week) -> Selection:
+    """Her week among the options, each stop at its least cost; what no option holds is left out."""
+    asked = {day.day: day for day in week.days}
+    found = []
+    for number, name in enumerate(problem.days):
+        chosen = []
+        for members in stops_of(asked[name]) if name in asked else ():
+            exercises = {one.exercise for one in members}
+            fitting = [
+                (option.stop_cost, index)
+                for index, option in enumerate(problem.options)
+                if number in option.days and set(option.exercises) == exercises
+            ]
+            if fitting:
+                _, index = min(fitting)
+                option = problem.options[index]
+                sets = min(max(option.least, counted(members[0])), option.most)
+                chosen.append((index, sets))
+        found.append(tuple(sorted(chosen)))
+    return tuple(found)
