@@ -8,14 +8,18 @@ from collections import Counter
 from random import Random
 
 import pytest
-from playwright.sync_api import expect
+from playwright.sync_api import Page, expect
 
 from pennate.app.book import Book
 from pennate.core.exercise import EquipmentKind
 from pennate.core.performed import PerformedSet
+from pennate.web.render import static
 
 from .conftest import NewPhone
+from .test_replay import bare
 from .thumb import Thumb, number_on, stored
+
+__all__ = ["bare"]
 
 pytestmark = pytest.mark.browser
 ROUNDS = 8 if os.environ.get("PENNATE_SOAK") else 2
@@ -100,6 +104,22 @@ def test_taken_is_answered_by_touch(thumb: Thumb, own_demo: Book) -> None:
     assert free.name == item
     assert free.kind is not EquipmentKind.BARBELL, "the bar is what is taken"
     assert (swap["what"], swap["reason"]) == ("swap", "taken")
+
+
+SAID = """async (url) => {
+  const { changeWords } = await import(url);
+  const at = (amount) => ({ amount, form_unit: "kg", load_is: "total", line: `${amount} kg` });
+  return [changeWords(at("50"), at("45"), -2), changeWords(at("50"), at("45"), 1)];
+}"""
+
+
+def test_a_set_that_ended_the_other_way_is_no_reason(bare: tuple[Page, str]) -> None:
+    """Never “1 rep over what was likely: 5 kg lighter”."""
+    page, address = bare
+    assert page.evaluate(SAID, address + static("views.js")) == [
+        "2 reps under what was likely: the next set is 5 kg lighter",
+        "after what was done so far: the next set is 5 kg lighter",
+    ]
 
 
 def test_a_lighter_load_can_be_refused(thumb: Thumb, own_demo: Book) -> None:

@@ -171,11 +171,11 @@ function masses(plates) {
 
 const likelyWords = ({ low, middle, high }) => (low === high ? `likely ${middle}` : `likely ${middle}, between ${low} and ${high}`);
 
-/** “2 reps under what was likely: the next set is 5 kg lighter”. */
-function changeWords(planned, to, over) {
-  const cause = over ? `${Math.abs(over)} rep${Math.abs(over) > 1 ? "s" : ""} ${over > 0 ? "over" : "under"} what was likely: ` : "after what was done so far: ";
-  if (planned.form_unit !== to.form_unit || planned.load_is !== to.load_is) return `${cause}${to.line} instead of ${planned.line}`;
+/** “2 reps under what was likely: the next set is 5 kg lighter”; ended the other way, it is no reason. */
+export function changeWords(planned, to, over) {
   const gap = Number(to.amount) - Number(planned.amount);
+  const cause = over * gap > 0 ? `${Math.abs(over)} rep${Math.abs(over) > 1 ? "s" : ""} ${over > 0 ? "over" : "under"} what was likely: ` : "after what was done so far: ";
+  if (planned.form_unit !== to.form_unit || planned.load_is !== to.load_is) return `${cause}${to.line} instead of ${planned.line}`;
   return `${cause}the next set is ${Number(Math.abs(gap).toFixed(2))} ${to.form_unit} ${gap > 0 ? "heavier" : "lighter"}`;
 }
 
