@@ -6,6 +6,8 @@ import pytest
 from playwright.sync_api import Locator, Page, expect
 
 from pennate.app.book import Book
+from pennate.app.stops import LOADED_JOINT
+from pennate.core.muscles import Joint
 from tests.web.test_session import card_of
 
 from .thumb import Thumb
@@ -107,3 +109,24 @@ def test_what_must_stop_is_over_with_its_set(
     stops = {stop.index: stop for stop in card_of(own_demo).stops}
     assert stops[0].finished
     assert not stops[1].finished
+
+
+def test_pain_told_on_the_way_out_counts_for_the_others(thumb: Thumb, own_demo: Book) -> None:
+    """Shoulder 8, the exercise stopped out of reach: what else loads the shoulder is out too."""
+    page, before = thumb.seen, card_of(own_demo)
+    thumb.context.set_offline(offline=True)
+    page.get_by_role("button", name="hurts", exact=True).click()
+    hurt(page, 8)
+    page.get_by_role("button", name="stop this exercise").click()
+    loaded = {
+        stop.name: stop.index
+        for stop in before.stops
+        if own_demo.catalogue[stop.exercise].joints.get(Joint.SHOULDER, 0) >= LOADED_JOINT
+    }
+    assert len(loaded) > 1
+    expect(page.locator("h1")).not_to_have_text(before.stops[0].name)
+    assert page.locator("h1").inner_text() not in loaded
+    thumb.context.set_offline(offline=False)
+    thumb.settled()
+    stops = {stop.index: stop for stop in card_of(own_demo).stops}
+    assert all(stops[index].finished for index in loaded.values())

@@ -124,7 +124,12 @@ const act = {
     draw();
   },
   keep: () => decide("keep load", { key: nextKey(current()) }),
-  skip: () => decide("skip", { stop: indexOf(nextKey(current())) }),
+  skip: () => {
+    const stop = indexOf(nextKey(current()));
+    const { where, score } = ui.pain ?? {};
+    if (where && where !== "muscle") act.say({ pain: { ...current().said.pain, [where]: score } }); // counts for the others too
+    decide("skip", { stop });
+  },
   skipStop: (stop) => at(stop, () => decide("skip", { stop })),
   takeUp: (stop) => at(stop, () => decide("take up", { stop })),
   move: (stop, by) => at(stop, () => moveStop(stop, by)),
