@@ -12,6 +12,7 @@ from typer.testing import CliRunner
 
 from pennate.app.body_notes import save_morning
 from pennate.app.book import Book
+from pennate.app.planning import setting_of
 from pennate.app.week_asked import Asked, asked_by_file, minutes_now, plan_asked
 from pennate.app.week_brief import Wishes, keep_wishes, known_wishes
 from pennate.app.week_log import pace_of
@@ -23,7 +24,7 @@ from pennate.core.prescribed import WEEKDAYS, PlannedDay, Preferences, Week
 from pennate.core.week_time import day_minutes, stops_of
 from pennate.errors import InputError
 from pennate.files.week_text import render_week
-from pennate.plan.build import Setting, build_problem
+from pennate.plan.build import build_problem
 from pennate.plan.evaluate import objective
 from pennate.plan.hers import as_now
 from pennate.plan.solve import Effort
@@ -180,17 +181,8 @@ def test_what_pain_holds_is_left_out_of_a_file_too(demo_book: Book, tmp_path: Pa
 def test_a_week_near_hers_is_worth_no_less_than_hers(demo_book: Book) -> None:
     """However little is tried, the plan sets out from her week, which keeps every rule."""
     asked = _plain(asked_by_form(demo_book, known_wishes(demo_book)))
-    asking, hers = asked.asking, _her_week(demo_book)
-    setting = Setting(
-        kinds=asking.kinds,
-        lost=asking.lost,
-        unfit=asking.unfit,
-        churn=asking.churn,
-        moving=asking.moving,
-        pace=asking.pace,
-        current=hers,
-    )
-    problem = build_problem(asked.brief, asked.catalogue, setting)
+    hers = _her_week(demo_book)
+    problem = build_problem(asked.brief, asked.catalogue, setting_of(asked.asking))
     now = as_now(problem, hers)
     assert sum(map(len, now)) == sum(len(list(stops_of(day))) for day in hers.days)
     assert plan_asked(asked).solved.objective > objective(problem, now)

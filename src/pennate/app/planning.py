@@ -130,16 +130,7 @@ def plan_week(brief: Brief, catalogue: Catalogue, asking: Asking = Asking()) -> 
     Raises NoAnswerError with the clashing wishes in words and the nearest feasible week.
     """
     began = asking.clock()
-    setting = Setting(
-        kinds=asking.kinds,
-        lost=asking.lost,
-        unfit=asking.unfit,
-        churn=asking.churn,
-        moving=asking.moving,
-        pace=asking.pace,
-        current=asking.current,
-        preparation_s=_preparations(asking.current),
-    )
+    setting = setting_of(asking)
     problem = build_problem(brief, catalogue, setting)
     near = asking.current if asking.moving else None
     solved = solve(
@@ -178,6 +169,20 @@ def _aside_words(aside: tuple[Exercise, ...]) -> tuple[str, ...]:
         return ()
     names = ", ".join(one.name.lower() for one in aside)
     return (f"left out, at body weight likely far too light or too heavy for hard sets: {names}",)
+
+
+def setting_of(asking: Asking) -> Setting:
+    """What the planner is told beside the brief."""
+    return Setting(
+        kinds=asking.kinds,
+        lost=asking.lost,
+        unfit=asking.unfit,
+        churn=asking.churn,
+        moving=asking.moving,
+        pace=asking.pace,
+        current=asking.current,
+        preparation_s=_preparations(asking.current),
+    )
 
 
 def _preparations(current: Week | None) -> dict[str, float]:
