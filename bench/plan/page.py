@@ -16,6 +16,7 @@ from pennate.app.response_sheet import prepare
 from pennate.app.swaps import offers
 from pennate.app.today import card_for
 from pennate.app.week_audit import audit_of
+from pennate.app.week_happened import MISSED, Told
 from pennate.app.week_known import looking_at
 from pennate.app.week_plan import Proposal, start_replan
 from pennate.app.week_swaps import ready_swaps
@@ -25,7 +26,6 @@ from pennate.core.muscles import Joint
 from pennate.core.prescribed import Week
 from pennate.files.week import read_week
 from pennate.plan.audit import Audited
-from pennate.plan.replan import Happened
 
 NOW = datetime(2026, 11, 23, 17, 5, tzinfo=UTC)
 UNBALANCED = Path(__file__).parents[2] / "tests" / "plan" / "unbalanced.toml"
@@ -56,10 +56,10 @@ def _times(book: Book) -> Iterator[str]:
     ):
         yield from _audit(book, name, one)
     times = []
-    for name, happened in _events(week):
+    for name, told in _events(week):
         work: Work[Proposal] = Work()
         with _Watch() as watch:
-            task = start_replan(book, work, happened, this_week=True)
+            task = start_replan(book, work, told, this_week=True)
             task.wait(PATIENCE_S)
             task.outcome()
         times.append(watch.cpu)
@@ -108,16 +108,15 @@ def _audit(book: Book, name: str, week: Week) -> Iterator[str]:
     yield f"- audit of {name}, every fix computed after that: {watch}"
 
 
-def _events(week: Week) -> Iterator[tuple[str, Happened]]:
+def _events(week: Week) -> Iterator[tuple[str, Told]]:
     training = [day.day for day in week.days if not day.rest]
     lost = week.days[0].exercises[0].exercise
-    hotel = frozenset({EquipmentKind.BANDS, EquipmentKind.BODY_WEIGHT})
-    yield "a missed day", Happened(missed=frozenset(training[:1]))
-    yield "two missed days", Happened(missed=frozenset(training[:2]))
-    yield "a lost machine", Happened(lost=frozenset({lost}))
-    yield "a sore knee", Happened(joint_limits={Joint.KNEE: 1})
-    yield "45 minutes a day", Happened(minutes=dict.fromkeys(training, 45))
-    yield "a trip with bands", Happened(kinds=hotel)
+    yield "a missed day", Told(states=dict.fromkeys(training[:1], MISSED))
+    yield "two missed days", Told(states=dict.fromkeys(training[:2], MISSED))
+    yield "a lost machine", Told(gone={lost})
+    yield "a sore knee", Told(joint_limits={Joint.KNEE: 1})
+    yield "45 minutes a day", Told(minutes=dict.fromkeys(training, 45))
+    yield "a trip with bands", Told(kit={EquipmentKind.BANDS})
 
 
 class _Watch:

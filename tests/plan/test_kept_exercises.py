@@ -23,6 +23,7 @@ from pennate.app.book import Book
 from pennate.app.demo import make_demo
 from pennate.app.planning import Asking, Planned, plan_week
 from pennate.app.week_brief import known_wishes
+from pennate.app.week_happened import MISSED, Told
 from pennate.app.week_plan import Proposal, start_plan, start_replan
 from pennate.app.week_work import Work
 from pennate.cli.week import register
@@ -44,7 +45,7 @@ from pennate.files.catalogue import read_catalogue
 from pennate.files.week import read_week
 from pennate.files.week_text import render_week
 from pennate.plan.build import Setting, build_problem
-from pennate.plan.changes import changes_between, moved_from
+from pennate.plan.changes import changes_between
 from pennate.plan.hers import Hers, counted, sets_span, with_sets
 from pennate.plan.problem import day_seconds as option_seconds
 from pennate.plan.replan import Happened, replan
@@ -353,28 +354,12 @@ def test_the_page_keeps_them(book: Book, monkeypatch: pytest.MonkeyPatch) -> Non
         start_plan(book, work, wishes)
     for task in (
         start_plan(book, work, replace(wishes, gym="", required=", ".join(NAMES))),
-        start_replan(book, work, Happened(missed={"Monday"}), this_week=True),
+        start_replan(book, work, Told(states={"Monday": MISSED}), this_week=True),
     ):
         assert task.wait(240)
         found = list(_asked(task.outcome().week, "guided_bar_squat"))
         assert found
         assert all(_as_hers(one, SQUAT) for one in found)
-
-
-def test_a_change_is_said_once() -> None:
-    """What replaces an exercise, or the day it has moved to, is not said again as its absence."""
-    lost = replan(HERS, Happened(lost={"guided_bar_squat"}), CATALOGUE).changes
-    assert any("instead of Smith machine squat" in line for line in lost)
-    assert not any(line.endswith("no Smith machine squat") for line in lost)
-    monday, thursday = HERS.days
-    went = replace(ROW, exercise="lat_pulldown")
-    was = replace(HERS, days=(replace(monday, exercises=(went,)), thursday))
-    moved = replace(went, because=moved_from("Monday"))
-    now = replace(thursday, exercises=(*thursday.exercises, moved))
-    new = replace(HERS, days=(replace(monday, exercises=()), now))
-    assert changes_between(was, new, CATALOGUE) == (
-        "Thursday: Lat pulldown, 5 sets, moved from Monday",
-    )
 
 
 def test_a_day_keeps_what_she_calls_it() -> None:

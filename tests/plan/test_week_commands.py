@@ -164,7 +164,7 @@ def test_a_block_that_changes_nothing_says_so() -> None:
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
-        (["swap", "squatt"], "no exercise known"),
+        (["swap", "squatt"], "no exercise “squatt”"),
         (["swap", "curl", "--sore", "nee"], "no joint"),
         (["swap", "curl", "--sore", "knee=11"], "no pain"),
         (["swap", "curl", "--kit", "bandz"], "no kind of equipment"),
@@ -180,3 +180,11 @@ def test_wrong_input_exits_with_two(arguments: list[str], words: str) -> None:
     result = RUN.invoke(APP, arguments)
     assert result.exit_code == 2
     assert words in result.stderr
+
+
+def test_a_slip_is_answered_with_one_name_each() -> None:
+    """An exercise is offered by its name, not by its name and its id."""
+    told = RUN.invoke(APP, ["swap", "bench pres"]).stderr
+    assert "“Bench press”" in told
+    assert "bench_press" not in told
+    assert told.casefold().count("“bench press”") == 1

@@ -16,7 +16,7 @@ from pennate.core.near import did_you_mean
 from pennate.core.prescribed import WEEKDAYS, PlannedDay, Week
 from pennate.core.week_dose import week_dose
 from pennate.core.week_effect import Effect, compare_weeks
-from pennate.core.week_names import why_here
+from pennate.core.week_names import known_exercise, why_here
 from pennate.core.week_time import Minutes, Pace, day_minutes, preparation_seconds
 from pennate.errors import InputError, NoAnswerError
 from pennate.plan.assemble import assemble
@@ -231,7 +231,7 @@ def day_documents(week: Week, known: Catalogue, pace: Pace = Pace()) -> list[dic
             "exercises": [
                 {
                     "exercise": asked.exercise,
-                    "sets": sum(sets.count for sets in asked.sets),
+                    "sets": asked.working_sets,
                     "superset": asked.superset,
                     "because": why_here(asked, known),
                 }
@@ -282,10 +282,7 @@ def swaps_for(
 ) -> tuple[Substitute, ...]:
     """Ranked substitutes for an exercise; raises InputError for an unknown name."""
     known = catalogue.with_own(week.own_exercises) if week else catalogue
-    found = known.find(exercise)
-    if found is None:
-        remedy = did_you_mean(exercise, known.names(), "see `pennate exercises`")
-        raise InputError(f"“{exercise}” is no exercise known here", remedy=remedy)
+    found = known_exercise(exercise, known)
     where = week or Week(name="", days=())
     here = next((one for one in where.days if one.day == day), None) or _day_with(where, found.id)
     ranked = substitutes(found.id, here, where, known, kinds, joints or {})

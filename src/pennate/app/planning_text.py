@@ -8,6 +8,7 @@ from typing import Any
 from pennate.app.planning import Planned, day_documents
 from pennate.app.week_audit import FileAudit
 from pennate.app.week_block import BlockPlan
+from pennate.app.week_happened import AskedAgain
 from pennate.app.week_swaps import Ready
 from pennate.core.dose import Dose
 from pennate.core.exercise import Catalogue
@@ -125,11 +126,12 @@ def _doses(planned: Planned, known: Catalogue) -> dict[str, dict[str, float]]:
     return {group.value: _dose(dose) for group, dose in groups.items()}
 
 
-def replan_document(replanned: Replanned, catalogue: Catalogue) -> dict[str, Any]:
-    """A re-planned week as a document."""
-    known = catalogue.with_own(replanned.week.own_exercises)
+def replan_document(replanned: Replanned, asked: AskedAgain) -> dict[str, Any]:
+    """A re-planned week as a document, with the days her log told."""
+    known = asked.catalogue.with_own(replanned.week.own_exercises)
     return {
-        "days": day_documents(replanned.week, known),
+        "days": day_documents(replanned.week, known, asked.happened.pace),
+        "by_log": dict(asked.by_log),
         "changes": list(replanned.changes),
         "dose_before": _rounded(replanned.before),
         "dose": _rounded(replanned.kept),

@@ -8,11 +8,9 @@ from __future__ import annotations
 import time
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from fractions import Fraction
 
 from pennate.app.book import Book
 from pennate.app.planning import (
-    SOME_YEARS,
     Asking,
     NoSuchWeekError,
     Planned,
@@ -23,15 +21,14 @@ from pennate.app.week_asked import (
     asked_of,
     gym_for,
     minutes_now,
-    misfits_for,
     plan_asked,
 )
 from pennate.app.week_brief import Wishes, brief_of
 from pennate.app.week_changes import change_week
+from pennate.app.week_happened import Told, happened_to
 from pennate.app.week_known import gym_of_week
 from pennate.app.week_log import pace_of
 from pennate.app.week_work import Task, Work, key_of
-from pennate.core.brief import Brief
 from pennate.core.exercise import Catalogue
 from pennate.core.muscles import Group
 from pennate.core.prescribed import Week
@@ -139,35 +136,24 @@ def _clashing(error: NoSuchWeekError, catalogue: Catalogue, asking: Asking) -> P
 
 
 def start_replan(
-    book: Book, work: Work[Proposal], happened: Happened, *, this_week: bool
+    book: Book, work: Work[Proposal], told: Told, *, this_week: bool
 ) -> Task[Proposal]:
     """Begin to change the rest of her week as little as possible."""
     week, catalogue = book.week(), book.catalogue
     if week is None:
         raise InputError("there is no week yet", remedy="choose one on the start page")
-    happened = replace(happened, pace=pace_of(book), misfits=_misfits(book, week))
-    told = [
-        repr(sorted(part))
-        for part in (happened.missed, happened.done, happened.lost, happened.kinds)
-    ]
-    limits = repr(sorted(happened.joint_limits.items()))
-    minutes = repr(sorted(happened.minutes.items()))
+    happened = happened_to(week, told, gym_of_week(book, week), book, catalogue)
+    sets = (happened.missed, happened.done, happened.lost, happened.kinds)
+    maps = (happened.joint_limits, happened.minutes, happened.misfits)
     key = key_of(
-        "replan", render_week(week), *told, limits, minutes, repr(happened.pace), str(this_week),
-        repr(sorted(happened.misfits.items())),
+        "replan", render_week(week), str(this_week), repr(happened.pace),
+        *(repr(sorted(part)) for part in sets), *(repr(sorted(found.items())) for found in maps),
     )  # fmt: skip
     return work.start(
         key,
         lambda task: _replanned(task, week, (happened, this_week), catalogue),
         "the rest of the week",
     )
-
-
-def _misfits(book: Book, week: Week) -> dict[str, float]:
-    """What a re-plan takes last of body weight alone, by her strength and experience."""
-    years = Fraction(SOME_YEARS) if book.profile().trained else None
-    brief = Brief(name="", days=(), years=years)
-    return misfits_for(book, brief, gym_of_week(book, week), book.catalogue)
 
 
 def _replanned(

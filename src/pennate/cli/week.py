@@ -11,30 +11,30 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from pennate.cli.common import DataDir, JsonFlag, clear_errors, data_dir, print_json
-from pennate.cli.week_words import day_of, kinds, limits, minutes_of
+from pennate.cli.common import DataDir, JsonFlag, clear_errors, print_json
+from pennate.cli.replan import replan
+from pennate.cli.week_files import (
+    Kinds,
+    OutFile,
+    SoreJoints,
+    WeekFile,
+    records,
+    tell_week,
+    write_week,
+)
+from pennate.cli.week_words import day_of, kinds, limits
 from pennate.core.quantities import Unit
 
 if TYPE_CHECKING:
     from pennate.app.book import Book
     from pennate.app.planning import Planned
     from pennate.app.week_swaps import Ready
-    from pennate.core.prescribed import Week
     from pennate.plan.audit import Audited
     from pennate.plan.solve import Progress
     from pennate.plan.substitute import Substitute
 
 SHOWN_SWAPS = 8
 TELL_EVERY_S = 0.5
-WeekFile = Annotated[Path, typer.Argument(metavar="WEEK.toml", help="A week file.")]
-OutFile = Annotated[Path | None, typer.Option("--out", help="Write the week to this file.")]
-SoreJoints = Annotated[
-    list[str] | None,
-    typer.Option("--sore", help="A sore joint, knee, or with its pain, knee=4."),
-]
-Kinds = Annotated[
-    list[str] | None, typer.Option("--kit", help="Only this kind of equipment: bands, dumbbells …")
-]
 
 
 def register(app: typer.Typer) -> None:
@@ -60,7 +60,7 @@ def audit(
     Your records, or `--log`, tell your pace, left and right, what is still tired, and how hard
     sets are that leave it open. A log is taken as of its last set.
     """
-    with clear_errors(as_json=as_json), _log_or_records(log, unit, week, data) as book:
+    with clear_errors(as_json=as_json), _log_orrecords(log, unit, week, data) as book:
         from pennate.app.planning_text import audit_document
         from pennate.app.week_audit import audit_file, pace_words
 
@@ -76,26 +76,13 @@ def audit(
 
 
 @contextmanager
-def _log_or_records(
+def _log_orrecords(
     log: Path | None, unit: Unit | None, week: Path, data: Path | None
 ) -> Iterator[Book | None]:
     """A log read for the moment, else her records, else nothing."""
     from pennate.app.week_audit import book_of_log
 
-    with _records(data) if log is None else book_of_log(log, week, unit) as book:
-        yield book
-
-
-@contextmanager
-def _records(data: Path | None) -> Iterator[Book | None]:
-    """Her records where there are some, else nothing."""
-    from pennate.app.keep import LEDGER_FILE
-    from pennate.cli.session import opened
-
-    if not (data_dir(data) / LEDGER_FILE).exists():
-        yield None
-        return
-    with opened(data) as book:
+    with records(data) if log is None else book_of_log(log, week, unit) as book:
         yield book
 
 
@@ -145,10 +132,10 @@ def plan(
 
         watch = _watch(asked_to_stop, stop_after, quiet=as_json)
         asking = Asking(seed=seed, watch=watch, clock=time.perf_counter)
-        with _records(data) as book:
+        with records(data) as book:
             asked = asked_by_file(brief, current, book, asking)
         planned = plan_asked(asked)
-        _write(planned.week, out)
+        write_week(planned.week, out)
         if as_json:
             print_json(plan_document(planned, read_catalogue()))
             return
@@ -188,33 +175,8 @@ def _interruptible() -> Iterator[Callable[[], bool]]:
         signal.signal(signal.SIGINT, before)
 
 
-def _write(week: Week, out: Path | None) -> None:
-    from pennate.errors import InputError
-    from pennate.files.week_text import render_week
-
-    if out is None:
-        return
-    try:
-        out.write_text(render_week(week), encoding="utf-8")
-    except OSError as error:
-        raise InputError(f"cannot write {out}: {error.strerror}") from None
-
-
-def _tell_week(week: Week) -> None:
-    from pennate.core.week_names import why_here
-    from pennate.files.catalogue import read_catalogue
-
-    known = read_catalogue().with_own(week.own_exercises)
-    for day in week.days:
-        typer.echo(f"\n{day.day}" + (": rest" if day.rest else ""))
-        for asked in day.exercises:
-            sets = sum(sets.count for sets in asked.sets)
-            mark = f" [{asked.superset}]" if asked.superset else ""
-            typer.echo(f"  {sets} × {known[asked.exercise].name}{mark}  {why_here(asked, known)}")
-
-
 def _tell_plan(planned: Planned) -> None:
-    _tell_week(planned.week)
+    tell_week(planned.week)
     solved = planned.solved
     typer.echo("")
     if solved.stopped:
@@ -225,48 +187,6 @@ def _tell_plan(planned: Planned) -> None:
     for one in planned.more:
         low, high = one.effect.low, one.effect.high
         typer.echo(f"{one.what}: +{one.objective:.2f}, {low:.1f}–{high:.1f} % over all groups.")
-
-
-def replan(
-    week: WeekFile,
-    *,
-    missed: Annotated[list[str] | None, typer.Option("--missed", help="A day missed.")] = None,
-    done: Annotated[list[str] | None, typer.Option("--done", help="A day already done.")] = None,
-    lost: Annotated[
-        list[str] | None, typer.Option("--lost", help="An exercise or item that is gone.")
-    ] = None,
-    sore: SoreJoints = None,
-    kit: Kinds = None,
-    minutes: Annotated[
-        list[str] | None, typer.Option("--minutes", help="Less time: Tuesday=45.")
-    ] = None,
-    out: OutFile = None,
-    as_json: JsonFlag = False,
-) -> None:
-    """Change the rest of a week as little as possible after something happened."""
-    with clear_errors(as_json=as_json):
-        from pennate.app.planning import replan_week
-        from pennate.app.planning_text import replan_document
-        from pennate.files.catalogue import read_catalogue
-        from pennate.files.week import read_week
-        from pennate.plan.replan import Happened
-
-        catalogue = read_catalogue()
-        happened = Happened(
-            missed=frozenset(day_of(text) for text in missed or ()),
-            done=frozenset(day_of(text) for text in done or ()),
-            lost=frozenset(lost or ()),
-            kinds=kinds(kit),
-            joint_limits=limits(sore),
-            minutes=dict(minutes_of(text) for text in minutes or ()),
-        )
-        found = replan_week(read_week(week, catalogue), happened, catalogue)
-        _write(found.week, out)
-        if as_json:
-            print_json(replan_document(found, catalogue))
-            return
-        _tell_week(found.week)
-        typer.echo("\n" + "\n".join(found.changes or ("Nothing changes.",)))
 
 
 def swap(
@@ -327,7 +247,7 @@ def _with_loads(
     from pennate.files.catalogue import read_catalogue
 
     there = open_gym(gym) if gym else None
-    with _records(data) as book:
+    with records(data) as book:
         if book is not None:
             return ready_swaps(book, found, there, most=SHOWN_SWAPS, itself=itself)
     if there is None:
@@ -361,7 +281,7 @@ def block(
             read_week(week, catalogue), catalogue, wish_of(str(weeks), ramp, lighter=lighter)
         )
         for one in plan.weeks:
-            _write(one.week, out / f"week-{one.number}.toml" if out else None)
+            write_week(one.week, out / f"week-{one.number}.toml" if out else None)
         if as_json:
             print_json(block_document(plan))
             return

@@ -116,6 +116,11 @@ class PrescribedExercise:
     """Why it is here, in her words."""
     note: str = ""
 
+    @property
+    def working_sets(self) -> int:
+        """Sets asked for, written warm-ups not among them."""
+        return sum(sets.count for sets in self.sets if sets.kind is not SetKind.WARM_UP)
+
 
 @dataclass(frozen=True, slots=True)
 class Preparation:

@@ -6,11 +6,12 @@ from collections.abc import Iterator, Set
 from dataclasses import dataclass
 
 from pennate.core.exercise import Catalogue
-from pennate.core.prescribed import PlannedDay, PrescribedExercise, Week
+from pennate.core.prescribed import WEEKDAYS, PlannedDay, PrescribedExercise, Week
 from pennate.core.week_names import why_here
 from pennate.core.week_time import stops_of
 
-Places = dict[tuple[str, str], PrescribedExercise]
+Places = dict[tuple[str, str], list[PrescribedExercise]]
+"""What is asked by day and exercise; more than one where one has moved beside another."""
 
 
 def changes_between(
@@ -45,7 +46,11 @@ def turnover(old: Week, new: Week) -> Turnover:
 
 
 def _places(week: Week) -> Places:
-    return {(day.day, one.exercise): one for day in week.days for one in day.exercises}
+    found: Places = {}
+    for day in week.days:
+        for one in day.exercises:
+            found.setdefault((day.day, one.exercise), []).append(one)
+    return found
 
 
 def _changes(before: Places, after: Places, known: Catalogue, missed: Set[str]) -> Iterator[str]:
@@ -54,26 +59,25 @@ def _changes(before: Places, after: Places, known: Catalogue, missed: Set[str]) 
         title = known[name].name
         sets = _count(asked)
         if was is None:
-            why = why_here(asked, known)
+            why = "; ".join(dict.fromkeys(filter(None, (why_here(one, known) for one in asked))))
             yield f"{day}: {title}, {_sets(sets)}{', ' if why else ''}{why}"
         elif (had := _count(was)) != sets:
             yield f"{day}: {title}, {_sets(sets)} and not {had}"
-    for day, name in before:
-        if (day, name) not in after and day not in missed and not _told(day, name, after):
+    gone = [place for place in before if place not in after and not _told(*place, after)]
+    for day, name in gone:
+        if day not in missed:
             yield f"{day}: no {known[name].name}"
-    for day in sorted(missed):
-        lost = [
-            known[n].name for (d, n) in before if d == day and not any(k[1] == n for k in after)
-        ]
-        if lost:
+    for day in WEEKDAYS:
+        if lost := [known[name].name for on, name in gone if on == day and day in missed]:
             yield f"{day} missed: {', '.join(lost)} left out this week"
 
 
 def _told(day: str, name: str, after: Places) -> bool:
-    """Whether it is said already what stands in its place, or which day it has moved to."""
+    """Whether it is said already what stands in its place, or which day either has moved to."""
     return any(
-        (on == day and asked.replaces == name) or (new == name and asked.because == moved_from(day))
-        for (on, new), asked in after.items()
+        name in {new, asked.replaces} and (on == day or asked.because == moved_from(day))
+        for (on, new), found in after.items()
+        for asked in found
     )
 
 
@@ -100,8 +104,8 @@ def _in_turn(day: PlannedDay) -> dict[str, tuple[str, ...]]:
     return {name: names for names in stops for name in names}
 
 
-def _count(asked: PrescribedExercise) -> int:
-    return sum(sets.count for sets in asked.sets)
+def _count(asked: list[PrescribedExercise]) -> int:
+    return sum(one.working_sets for one in asked)
 
 
 def _sets(count: int) -> str:

@@ -16,7 +16,7 @@ from pennate.app.book import Book
 from pennate.app.gym_forms import Entry, form_fields
 from pennate.app.gyms import with_plates, with_small
 from pennate.core.gym import Gym
-from pennate.core.near import nearest
+from pennate.core.week_names import nearest_exercises
 from pennate.errors import InputError, Where
 from pennate.files.gym import read_gym
 from pennate.web.here import Form, Records, Text
@@ -142,7 +142,7 @@ def _exercises(book: Book, text: str) -> list[str]:
 def _exercise(book: Book, name: str) -> str:
     found = book.catalogue.find(name)
     if found is None:
-        near = nearest(name, book.catalogue.names(), most=2)
+        near = nearest_exercises(name, book.catalogue, most=2)
         remedy = f"near it: {', '.join(near)}" if near else "see the list of exercises"
         raise InputError(f"no exercise is called “{name}”", Where(field="for"), remedy)
     return found.id

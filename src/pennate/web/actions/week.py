@@ -15,8 +15,8 @@ from pennate.app.week_audit import audit_of, fix_for
 from pennate.app.week_changes import change_week, undo_change
 from pennate.app.weeks import asked_from_form, reason_from_form, sets_from_form
 from pennate.core import edit_week as edit
-from pennate.core.near import nearest
 from pennate.core.prescribed import PrescribedExercise, PrescribedSets, Week
+from pennate.core.week_names import nearest_exercises
 from pennate.errors import InputError, Where
 from pennate.web.here import Audits, Form, Records, Text
 from pennate.web.pages.week import day_named, day_page
@@ -66,9 +66,8 @@ def exercise_id(book: Book, name: str) -> str:
     """The exercise with this name; raises InputError with the nearest names otherwise."""
     found = book.catalogue.find(name)
     if found is None:
-        near = nearest(name, book.catalogue.names(), most=3)
-        shown = dict.fromkeys(e.name for one in near if (e := book.catalogue.find(one)))
-        remedy = f"near it: {', '.join(shown)}" if shown else "choose one from the list"
+        near = nearest_exercises(name, book.catalogue)
+        remedy = f"near it: {', '.join(near)}" if near else "choose one from the list"
         raise InputError(f"no exercise is called “{name}”", Where(field="Name"), remedy)
     return found.id
 

@@ -8,20 +8,16 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import Response
 
-from pennate.app.book import Book
-from pennate.app.planning import impossible_in, kinds_of
 from pennate.app.week_block import begin_block, end_block, go_on, wish_of
 from pennate.app.week_brief import Wishes, keep_wishes
-from pennate.app.week_known import gym_of_week
+from pennate.app.week_happened import TO_COME, Told
 from pennate.app.week_plan import Proposal, start_plan, start_replan, use_proposal
 from pennate.app.week_work import Task, Work
 from pennate.core.brief import JointLimit
 from pennate.core.exercise import EquipmentKind
-from pennate.core.gym import Gym
 from pennate.core.muscles import Group, Joint
 from pennate.core.prescribed import WEEKDAYS, Week
 from pennate.errors import InputError, Where
-from pennate.plan.replan import Happened
 from pennate.web.here import Form, Plans, Records, Text
 from pennate.web.render import go, page
 from pennate.web.views.week_changed import ChangedView, changed_view
@@ -80,27 +76,19 @@ def send_changed(request: Request, book: Records, work: Plans, form: Form) -> Re
         raise InputError("there is no week yet", remedy="choose one on the start page")
     this_week = _text(form, "for") != "on"
     try:
-        happened = _happened(form, week, gym_of_week(book, week), book)
-        task = start_replan(book, work, happened, this_week=this_week)
+        task = start_replan(book, work, _told(form, week), this_week=this_week)
     except InputError as error:
         view = _as_typed(changed_view(book, week), form)
         return page(request, "week_changed", view, error=str(error), status=422)
     return go(f"/week/plan/{task.key}")
 
 
-def _happened(form: Form, week: Week, gym: Gym | None, book: Book) -> Happened:
+def _told(form: Form, week: Week) -> Told:
     days = [day.day for day in week.days if not day.rest]
-    state = {day: _text(form, f"state_{day}") or "ahead" for day in days}
-    gone = {str(one) for one in form.getlist("gone")}
-    kit = {EquipmentKind(one) for one in form.getlist("kit") if one in set(EquipmentKind)}
-    left = replace(gym, items=tuple(i for i in gym.items if i.id not in gone)) if gym else None
-    kinds = frozenset(kit | {EquipmentKind.BODY_WEIGHT}) if kit else kinds_of(left)
-    known = book.catalogue.with_own(week.own_exercises)
-    return Happened(
-        missed=frozenset(day for day in days if state[day] == "missed"),
-        done=frozenset(day for day in days if state[day] == "done"),
-        lost=frozenset(gone) | (frozenset() if kit else impossible_in(left, known)),
-        kinds=kinds,
+    return Told(
+        states={day: _text(form, f"state_{day}") or TO_COME for day in days},
+        gone={str(one) for one in form.getlist("gone")},
+        kit={EquipmentKind(one) for one in form.getlist("kit") if one in set(EquipmentKind)},
         joint_limits={
             joint: JointLimit(text).highest
             for joint in Joint

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import timedelta
 
 from pennate.app.book import Book
 from pennate.app.week_brief import known_wishes
+from pennate.app.week_happened import DONE, MISSED, TO_COME, day_states
 from pennate.app.week_known import gym_of_week
+from pennate.app.week_log import pace_of
 from pennate.core.exercise import EquipmentKind
 from pennate.core.muscles import Joint
-from pennate.core.prescribed import WEEKDAYS, Week
-from pennate.core.week_time import day_minutes
+from pennate.core.prescribed import PlannedDay, Week
+from pennate.core.week_time import Minutes, day_minutes
 from pennate.web.views.week_plan import LIMIT_WORDS, Choices
 
-STATES = (("ahead", "to come"), ("done", "done"), ("missed", "missed"))
+STATES = ((TO_COME, "to come"), (DONE, "done"), (MISSED, "missed"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,6 +28,7 @@ class ChangedDay:
     minutes: str
     """What was typed; empty keeps the time there was."""
     usual: str
+    """The time it takes as it is, and what she wants."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,21 +50,21 @@ class ChangedView:
 def changed_view(book: Book, week: Week) -> ChangedView:
     """Days with a session are done, days gone by without one are missed."""
     gym = gym_of_week(book, week)
-    monday = book.today - timedelta(days=book.today.weekday())
-    trained = {one.day for one in book.history().since(monday)}
-    known = book.catalogue.with_own(week.own_exercises)
-    days = []
-    for day in week.days:
-        if day.rest:
-            continue
-        date = monday + timedelta(days=WEEKDAYS.index(day.day))
-        state = "done" if date in trained else "missed" if date < book.today else "ahead"
-        usual = day.minutes or day_minutes(day, known).value
-        days.append(
-            ChangedDay(day=day.day, focus=day.focus, state=state, minutes="", usual=f"{usual:.0f}")
+    known, states = book.catalogue.with_own(week.own_exercises), day_states(book, week)
+    pace = pace_of(book)
+    days = tuple(
+        ChangedDay(
+            day=day.day,
+            focus=day.focus,
+            state=states[day.day],
+            minutes="",
+            usual=_usual(day, day_minutes(day, known, pace)),
         )
+        for day in week.days
+        if not day.rest
+    )
     return ChangedView(
-        days=tuple(days),
+        days=days,
         states=STATES,
         items=tuple((item.id, item.name) for item in gym.items) if gym else (),
         gone=(),
@@ -72,3 +74,9 @@ def changed_view(book: Book, week: Week) -> ChangedView:
         limits=tuple(LIMIT_WORDS.items()),
         sore=dict(known_wishes(book).joints),
     )
+
+
+def _usual(day: PlannedDay, takes: Minutes) -> str:
+    """“takes 46, 60 wanted”, as the Week page has it."""
+    wanted = f", {day.minutes} wanted" if day.minutes else ""
+    return f"takes {takes.value:.0f}{wanted}"

@@ -1,0 +1,147 @@
+"""What happened to a week: what she says, with her gym, her log and her pace beside it.
+
+One way for the page and for files, so that the same question gives the same week.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Set
+from dataclasses import dataclass, field, replace
+from datetime import timedelta
+from fractions import Fraction
+from pathlib import Path
+
+from pennate.app.book import Book
+from pennate.app.planning import SOME_YEARS, gym_named, impossible_in, kinds_of
+from pennate.app.week_asked import misfits_for
+from pennate.app.week_brief import known_wishes
+from pennate.app.week_known import gym_of_week
+from pennate.app.week_log import pace_of
+from pennate.core.brief import Brief, JointLimit
+from pennate.core.exercise import Catalogue, EquipmentKind
+from pennate.core.gym import Gym
+from pennate.core.muscles import Joint
+from pennate.core.near import nearest, offered
+from pennate.core.prescribed import WEEKDAYS, Week
+from pennate.core.week_names import nearest_exercises
+from pennate.errors import InputError
+from pennate.files.catalogue import read_catalogue
+from pennate.files.week import read_week
+from pennate.plan.replan import Happened
+
+TO_COME, DONE, MISSED = "ahead", "done", "missed"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """What she says is different from the week as planned."""
+
+    states: Mapping[str, str] = field(default_factory=dict)
+    """Days that are done, missed or still to come; the others as her log has them."""
+    gone: Set[str] = frozenset()
+    """Exercises, or ids of items, that are not there."""
+    kit: Set[EquipmentKind] = frozenset()
+    """The only equipment there is; empty for the gym's."""
+    joint_limits: Mapping[Joint, int] = field(default_factory=dict)
+    minutes: Mapping[str, int] = field(default_factory=dict)
+
+
+def day_states(book: Book, week: Week) -> dict[str, str]:
+    """Each training day by her log: with a session it is done, gone by without one missed."""
+    monday = book.today - timedelta(days=book.today.weekday())
+    trained = {one.day for one in book.history().since(monday)}
+    found = {}
+    for day in week.days:
+        date = monday + timedelta(days=WEEKDAYS.index(day.day))
+        if not day.rest:
+            past = MISSED if date < book.today else TO_COME
+            found[day.day] = DONE if date in trained else past
+    return found
+
+
+def sore_joints(book: Book) -> dict[Joint, int]:
+    """The most each sore joint may bear, as the form is filled in."""
+    known = known_wishes(book).joints.items()
+    return {Joint(joint): JointLimit(limit).highest for joint, limit in known if limit}
+
+
+def happened_to(
+    week: Week, told: Told, gym: Gym | None, book: Book | None, catalogue: Catalogue
+) -> Happened:
+    """Everything a re-plan is told, from what she says, the gym and her records."""
+    left = replace(gym, items=tuple(i for i in gym.items if i.id not in told.gone)) if gym else None
+    known = catalogue.with_own(week.own_exercises)
+    kit = frozenset(told.kit | {EquipmentKind.BODY_WEIGHT}) if told.kit else None
+    happened = Happened(
+        missed=frozenset(day for day, state in told.states.items() if state == MISSED),
+        done=frozenset(day for day, state in told.states.items() if state == DONE),
+        lost=frozenset(told.gone) | (frozenset() if kit else impossible_in(left, known)),
+        kinds=kit or kinds_of(left),
+        joint_limits=dict(told.joint_limits),
+        minutes=dict(told.minutes),
+    )
+    return with_records(happened, week, gym, book, known)
+
+
+def with_records(
+    happened: Happened, week: Week, gym: Gym | None, book: Book | None, catalogue: Catalogue
+) -> Happened:
+    """The same with her pace, and what a re-plan takes last of body weight alone, by her
+    strength and experience; without records that of people like her.
+    """
+    trained = book is not None and book.profile().trained
+    brief = Brief(name="", days=(), years=Fraction(SOME_YEARS) if trained else None)
+    known = catalogue.with_own(week.own_exercises)
+    return replace(
+        happened,
+        pace=pace_of(book) if book else happened.pace,
+        misfits=misfits_for(book, brief, gym, known),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class AskedAgain:
+    """A whole question for the re-plan of a week file, and what her records said of it."""
+
+    week: Week
+    happened: Happened
+    catalogue: Catalogue
+    by_log: Mapping[str, str]
+    """Days that are done or missed because her log says so."""
+
+
+def happened_by_file(path: Path, told: Told, book: Book | None) -> AskedAgain:
+    """The question of a week file, as the page asks it of her week.
+
+    In the week she follows, days she does not name stand as her log has them. Raises InputError.
+    """
+    catalogue = book.catalogue if book else read_catalogue()
+    week = read_week(path, catalogue)
+    known = catalogue.with_own(week.own_exercises)
+    gym = gym_of_week(book, week, path.parent) if book else gym_named(week.gym, path.parent)
+    hers = book.week() if book else None
+    logged = day_states(book, week) if book and hers and hers.days == week.days else {}
+    by_log = {d: s for d, s in logged.items() if d not in told.states and s != TO_COME}
+    told = replace(
+        told,
+        states={**by_log, **told.states},
+        gone=frozenset(_gone(one, week, gym, known) for one in told.gone),
+        joint_limits={**(sore_joints(book) if book else {}), **told.joint_limits},
+    )
+    return AskedAgain(week, happened_to(week, told, gym, book, catalogue), catalogue, by_log)
+
+
+def _gone(text: str, week: Week, gym: Gym | None, known: Catalogue) -> str:
+    """Id of an exercise or item that is not there; raises InputError offering the nearest."""
+    items = {item.name.casefold(): item.id for item in gym.items} if gym else {}
+    asked = {one.equipment for day in week.days for one in day.exercises} - {""}
+    ids = {*items.values(), *asked}
+    if text in ids:
+        return text
+    if text.casefold() in items:
+        return items[text.casefold()]
+    if (exercise := known.find(text)) is not None:
+        return exercise.id
+    near = [*nearest_exercises(text, known, most=2), *nearest(text, items or ids, most=1)]
+    remedy = offered(near, "see `pennate exercises`, or the gym file")
+    raise InputError(f"“{text}” is no exercise and no item of the gym", remedy=remedy)

@@ -1,0 +1,77 @@
+"""The command that changes the rest of a week after something happened."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Annotated
+
+import typer
+
+from pennate.cli.common import DataDir, JsonFlag, clear_errors, print_json
+from pennate.cli.week_files import (
+    Kinds,
+    OutFile,
+    SoreJoints,
+    WeekFile,
+    records,
+    tell_week,
+    write_week,
+)
+from pennate.cli.week_words import day_of, kinds, limits, minutes_of
+
+
+def replan(
+    week: WeekFile,
+    *,
+    missed: Annotated[list[str] | None, typer.Option("--missed", help="A day missed.")] = None,
+    done: Annotated[list[str] | None, typer.Option("--done", help="A day already done.")] = None,
+    to_come: Annotated[
+        list[str] | None, typer.Option("--to-come", help="A day still ahead, whatever is logged.")
+    ] = None,
+    lost: Annotated[
+        list[str] | None, typer.Option("--lost", help="An exercise or item that is gone.")
+    ] = None,
+    sore: SoreJoints = None,
+    kit: Kinds = None,
+    minutes: Annotated[
+        list[str] | None, typer.Option("--minutes", help="Less time: Tuesday=45.")
+    ] = None,
+    out: OutFile = None,
+    data: DataDir = None,
+    as_json: JsonFlag = False,
+) -> None:
+    """Change the rest of a week as little as possible after something happened.
+
+    Where there are records it is asked as the page asks it: at your pace, in your gym, with
+    your strength and what hurts. Of the week you follow, days you do not name are done or
+    missed as your log has them.
+    """
+    with clear_errors(as_json=as_json):
+        from pennate.app.planning import replan_week
+        from pennate.app.planning_text import replan_document
+        from pennate.app.week_happened import DONE, MISSED, TO_COME, Told, happened_by_file
+
+        named = ((TO_COME, to_come), (DONE, done), (MISSED, missed))
+        told = Told(
+            states={day_of(text): state for state, days in named for text in days or ()},
+            gone=frozenset(lost or ()),
+            kit=kinds(kit) if kit else frozenset(),
+            joint_limits=limits(sore),
+            minutes=dict(minutes_of(text) for text in minutes or ()),
+        )
+        with records(data) as book:
+            asked = happened_by_file(week, told, book)
+        found = replan_week(asked.week, asked.happened, asked.catalogue)
+        write_week(found.week, out)
+        if as_json:
+            print_json(replan_document(found, asked))
+            return
+        _tell_log(asked.by_log)
+        tell_week(found.week)
+        typer.echo("\n" + "\n".join(found.changes or ("Nothing changes.",)))
+
+
+def _tell_log(by_log: Mapping[str, str]) -> None:
+    if by_log:
+        days = ", ".join(f"{day} {state}" for day, state in by_log.items())
+        typer.echo(f"By your log: {days}.")

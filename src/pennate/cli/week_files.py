@@ -1,0 +1,66 @@
+"""What the commands of the week share: her records, the week file they write, its days in lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from pennate.cli.common import data_dir
+
+if TYPE_CHECKING:
+    from pennate.app.book import Book
+    from pennate.core.prescribed import Week
+
+WeekFile = Annotated[Path, typer.Argument(metavar="WEEK.toml", help="A week file.")]
+OutFile = Annotated[Path | None, typer.Option("--out", help="Write the week to this file.")]
+SoreJoints = Annotated[
+    list[str] | None,
+    typer.Option("--sore", help="A sore joint, knee, or with its pain, knee=4."),
+]
+Kinds = Annotated[
+    list[str] | None, typer.Option("--kit", help="Only this kind of equipment: bands, dumbbells …")
+]
+
+
+@contextmanager
+def records(data: Path | None) -> Iterator[Book | None]:
+    """Her records where there are some, else nothing."""
+    from pennate.app.keep import LEDGER_FILE
+    from pennate.cli.session import opened
+
+    if not (data_dir(data) / LEDGER_FILE).exists():
+        yield None
+        return
+    with opened(data) as book:
+        yield book
+
+
+def write_week(week: Week, out: Path | None) -> None:
+    """Write the week to a file, where one is named. Raises InputError."""
+    from pennate.errors import InputError
+    from pennate.files.week_text import render_week
+
+    if out is None:
+        return
+    try:
+        out.write_text(render_week(week), encoding="utf-8")
+    except OSError as error:
+        raise InputError(f"cannot write {out}: {error.strerror}") from None
+
+
+def tell_week(week: Week) -> None:
+    """The days of a week with their exercises, in lines."""
+    from pennate.core.week_names import why_here
+    from pennate.files.catalogue import read_catalogue
+
+    known = read_catalogue().with_own(week.own_exercises)
+    for day in week.days:
+        typer.echo(f"\n{day.day}" + (": rest" if day.rest else ""))
+        for asked in day.exercises:
+            mark = f" [{asked.superset}]" if asked.superset else ""
+            told = f"{asked.working_sets} × {known[asked.exercise].name}{mark}"
+            typer.echo(f"  {told}  {why_here(asked, known)}".rstrip())
