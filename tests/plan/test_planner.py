@@ -356,7 +356,7 @@ def test_the_week_says_why() -> None:
     """Each exercise carries a reason, and what binds is said."""
     planned = plan_week(brief(45, 45), CATALOGUE, Asking(effort=LITTLE, with_more=False))
     assert all(asked.because for one in planned.week.days for asked in one.exercises)
-    assert any("time is full" in line for line in planned.binding)
+    assert any("its 45 minutes are full" in line for line in planned.binding)
 
 
 def test_parts_of_a_group_are_all_worth_something() -> None:

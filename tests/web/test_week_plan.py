@@ -70,7 +70,9 @@ def test_a_brief_gives_a_week_with_proof_and_reasons(client: TestClient) -> None
     assert "A week for your brief" in page
     assert "no other week with these wishes is worth more than" in page
     assert page.count('class="lanes"') == 2
-    assert "the time is full" in page
+    assert "25 minutes are full" in page
+    assert "planned for 25 min" in page
+    assert "min wanted" not in page
     assert "10 more minutes a day" in page
     assert "one more day" in page
     assert re.search(r"<dt>(new|gone)</dt><dd>\w+", page)

@@ -154,7 +154,7 @@ def plan_week(brief: Brief, catalogue: Catalogue, asking: Asking = Asking()) -> 
         week=week,
         solved=solved,
         binding=(
-            *binding(problem, solved.selection, brief.ceilings.keys() - brief.targets.keys()),
+            *binding(problem, solved.selection, brief, setting),
             *_aside_words(set_aside(brief, known, setting)),
         ),
         more=more,

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from pennate.app.book import Book
 from pennate.app.planning import (
@@ -62,6 +62,8 @@ class Proposal:
     """Whether it is her week, changed as little as possible."""
     this_week: bool = False
     """Whether it is for the rest of this week only."""
+    room: Mapping[str, int] = field(default_factory=dict)
+    """Minutes that each day was planned for; empty for a re-plan."""
     what: str = ""
     """The words of the change, if it is used."""
 
@@ -99,9 +101,10 @@ def _planned(task: Task[Proposal], asked: Asked) -> Proposal:
     catalogue, asking = asked.catalogue, replace(asked.asking, watch=task.watch)
     try:
         planned = plan_asked(replace(asked, asking=asking))
+        found = _proposal(planned, catalogue, asking)
     except NoSuchWeekError as error:
-        return _clashing(error, catalogue, asking)
-    return _proposal(planned, catalogue, asking)
+        found = _clashing(error, catalogue, asking)
+    return replace(found, room={day.day: day.minutes for day in asked.brief.days})
 
 
 def _proposal(planned: Planned, catalogue: Catalogue, asking: Asking) -> Proposal:

@@ -33,27 +33,27 @@ ELASTIC_NODES = 500  # number: branch-and-bound nodes of the elastic model
 
 
 def binding(
-    problem: PlanProblem, selection: Selection, open_groups: Collection[Group] = ()
+    problem: PlanProblem, selection: Selection, brief: Brief, setting: Setting
 ) -> tuple[str, ...]:
-    """What keeps the week from being better, in words.
-
-    `open_groups` are those she asked nothing of, whose most is ours.
-    """
+    """What keeps the week from being better, in words."""
     return (
-        *_full_days(problem, selection),
+        *_full_days(problem, selection, brief, setting),
         *_caps_met(problem, selection),
-        *_wishes(problem, selection, open_groups),
+        *_wishes(problem, selection, brief.ceilings.keys() - brief.targets.keys()),
     )
 
 
-def _full_days(problem: PlanProblem, selection: Selection) -> Iterator[str]:
+def _full_days(
+    problem: PlanProblem, selection: Selection, brief: Brief, setting: Setting
+) -> Iterator[str]:
     least = min((option.set_s for option in problem.options), default=0.0)
+    free = {day.day: day for day in brief.days}
     for day, seconds, chosen in zip(problem.days, problem.seconds, selection, strict=True):
         if not chosen:
             continue
         left = seconds - day_seconds(problem, chosen)
         if left < least:
-            yield f"{day}: the time is full ({plural(round(left / 60), 'minute')} left)"
+            yield _full(free[day], left / 60 * setting.pace.factor, _wanted(setting, day))
         if (
             sum(len(problem.options[i].exercises) for i, _ in chosen)
             >= problem.rules.exercises_a_day
@@ -62,6 +62,24 @@ def _full_days(problem: PlanProblem, selection: Selection) -> Iterator[str]:
     used = sum(map(bool, selection))
     if used == problem.rules.sessions < len(problem.days):
         yield f"{used} sessions are the most you asked for"
+
+
+def _full(day: FreeDay, left: float, wanted: int) -> str:
+    """That nothing more fits into a day, at her pace, and why it has no more minutes."""
+    spare = round(left)
+    rest = f", {plural(spare, 'minute')} left" if spare else ""
+    if not day.given and wanted > day.minutes:
+        return (
+            f"{day.day}: the {day.minutes} minutes that it takes now are full{rest}; "
+            f"ask for the {wanted} you want to use them"
+        )
+    return f"{day.day}: its {day.minutes} minutes are full{rest}"
+
+
+def _wanted(setting: Setting, day: str) -> int:
+    """Minutes her current week wants on a day; 0 where it says none."""
+    hers = setting.current.day(day) if setting.current else None
+    return (hers.minutes or 0) if hers else 0
 
 
 def _caps_met(problem: PlanProblem, selection: Selection) -> Iterator[str]:

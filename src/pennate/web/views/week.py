@@ -215,12 +215,16 @@ def _spoken(lane: Lane) -> str:
     return f"{lane.group}, hard sets: {', '.join(days)}" if days else f"{lane.group}: no hard sets"
 
 
-def day_view(day: PlannedDay, catalogue: Catalogue, pace: Pace = Pace()) -> DayView:
-    """One day in words."""
+def day_view(
+    day: PlannedDay, catalogue: Catalogue, pace: Pace = Pace(), room: int | None = None
+) -> DayView:
+    """One day in words; `room` is the minutes it was planned for, if she has just asked for it."""
     took = day_minutes(day, catalogue, pace)
     minutes = minutes_words(took.value) if day.exercises else ""
     about = [f"{minutes} ({took.low:.0f}–{took.high:.0f})"] if minutes else ["no exercise"]
-    if day.minutes:
+    if room:
+        about.append(f"planned for {room} min")
+    elif day.minutes:
         about.append(f"{day.minutes} min wanted")
     exercises = tuple(
         _asked_view(place, asked, day, catalogue) for place, asked in enumerate(day.exercises)

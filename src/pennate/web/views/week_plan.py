@@ -171,7 +171,11 @@ def proposal_view(key: str, found: Proposal, catalogue: Catalogue) -> ProposalVi
         changes=found.changes,
         binding=found.binding,
         more=tuple((one.what, one.effect.words) for one in found.more),
-        days=tuple(day_view(day, known, found.pace) for day in found.week.days if not day.rest),
+        days=tuple(
+            day_view(day, known, found.pace, found.room.get(day.day))
+            for day in found.week.days
+            if not day.rest
+        ),
         again="/week/changed" if replanned else "/week/brief",
     )
 
