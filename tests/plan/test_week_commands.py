@@ -188,3 +188,12 @@ def test_a_slip_is_answered_with_one_name_each() -> None:
     assert "“Bench press”" in told
     assert "bench_press" not in told
     assert told.casefold().count("“bench press”") == 1
+
+
+def test_an_empty_week_is_no_list_of_findings(tmp_path: Path) -> None:
+    """A week that asks for nothing says so in one sentence, with the way on."""
+    path = tmp_path / "week.toml"
+    path.write_text('name = "mine"\n[[day]]\nday = "Monday"\n', encoding="utf-8")
+    told = RUN.invoke(APP, ["audit", str(path)])
+    assert told.exit_code == 0
+    assert told.stdout == "No exercise is planned in this week yet: `pennate plan` plans one.\n"

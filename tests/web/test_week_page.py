@@ -10,7 +10,7 @@ import pytest
 from fastapi.testclient import TestClient
 
 from pennate.app.book import Book
-from pennate.app.start import take_starter_gym, take_starter_week
+from pennate.app.start import begin_own_week, take_starter_gym, take_starter_week
 from pennate.app.week_changes import last_change
 from pennate.files.week import read_week
 
@@ -47,7 +47,7 @@ def offered(page: str) -> list[tuple[str, str, str]]:
 def test_findings_stand_beneath_the_lanes(client: TestClient) -> None:
     """Safety first, each with number, source and certainty, and one change that mends most."""
     page = ready(client)
-    assert page.index('class="lanes"') < page.index("What to mend") < page.index("<h2>Days</h2>")
+    assert page.index('class="lanes"') < page.index("What to mend") < page.index(">Days</h2>")
     assert "Back squat goes to failure on Monday without safeties or spotter." in page
     assert page.count("<dt>how sure</dt>") == page.count("<dt>from</dt>") > 8
     assert "One change mends most" in page
@@ -140,3 +140,28 @@ def test_slips_are_asked_about(client: TestClient, own_demo: Book) -> None:
     week = UNBALANCED.read_text(encoding="utf-8").replace('reps = "8-12"', 'reps = "8-120"', 1)
     own_demo.save_week(read_week(week, own_demo.catalogue))
     assert "8–120 reps: a digit too many?" in ready(client)
+
+
+def test_an_empty_week_says_so_once_and_how_to_go_on(client_of: Client, empty: Book) -> None:
+    """Instead of a finding for every muscle: one sentence, to have it planned or to write it."""
+    begin_own_week(empty, ("Thursday", "Monday"))
+    page = client_of(empty).get("/week").text
+    assert page.count("No exercise is planned yet.") == 1
+    assert "fractional sets" not in page
+    assert 'id="audit"' not in page
+    assert 'href="/week/brief">have it planned' in page
+    assert 'href="/week/Monday">write it yourself' in page
+    form = client_of(empty).get("/week/brief").text
+    ticked = re.findall(r'name="day" value="(\w+)" checked', form)
+    assert ticked == ["Monday", "Thursday"]
+    client_of(empty).post("/week/Monday/add", data={"exercise": "Back squat"})
+    page = client_of(empty).get("/week").text
+    assert "No exercise is planned yet." not in page
+    assert 'id="audit"' in page
+
+
+def test_the_page_says_what_fractional_sets_are(demo: TestClient) -> None:
+    """The measure of the lanes and findings is told once, in plain words."""
+    page = demo.get("/week").text
+    told = "counts whole for the muscles it works directly and half for those that help"
+    assert page.count(told) == 1

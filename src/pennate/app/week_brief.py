@@ -24,6 +24,8 @@ from pennate.files.brief import LONE_PARTS
 
 BRIEF = "brief"
 """Kind of the entry that keeps what she last asked for."""
+USUAL_MIN = 60  # number: common practice
+"""Minutes of a day of which nothing is known."""
 PLACES = ("first", "second", "third")
 """Priorities the form asks for."""
 RESERVES: Mapping[str, Span | None] = {
@@ -106,9 +108,14 @@ def from_week(week: Week | None, gym: str, *, trained: bool | None, book: Book) 
 
 
 def _present_minutes(book: Book) -> dict[str, str]:
-    """Minutes of each day of her week as it is now; empty where it has none."""
+    """Minutes of each day of her week as it is now; empty where it has none.
+
+    A week that asks for nothing yet has its days all the same.
+    """
     week = book.week()
     now = minutes_now(week, book.catalogue, pace_of(book)) if week else {}
+    if week and not now:
+        now = {day.day: day.minutes or USUAL_MIN for day in week.days}
     return {day: str(now.get(day, "")) for day in WEEKDAYS}
 
 

@@ -68,6 +68,9 @@ def audit(
         if as_json:
             print_json(audit_document(found))
             return
+        if all(day.rest for day in found.audited.week.days):
+            typer.echo("No exercise is planned in this week yet: `pennate plan` plans one.")
+            return
         _tell_audit(found.audited)
         if book is not None:
             typer.echo(f"\n{pace_words(found.pace)}")
@@ -89,6 +92,7 @@ def _log_orrecords(
 def _tell_audit(audited: Audited) -> None:
     for group, dose in audited.groups.items():
         typer.echo(f"{group.value:12} {dose.value:5.1f} fractional sets")
+    typer.echo("A set counts whole for what it works directly, half for what helps.")
     for day, minutes in audited.minutes.items():
         typer.echo(f"{day:12} {minutes.value:5.0f} min ({minutes.low:.0f}–{minutes.high:.0f})")
     if audited.good:

@@ -119,6 +119,13 @@ class WeekView:
     block: Following | None
     until: str
     """The last day of a week that is for some days only."""
+    first_day: str
+    """Where an empty week is begun."""
+
+    @property
+    def empty(self) -> bool:
+        """Whether no day asks for anything yet."""
+        return not any(day.exercises for day in self.days)
 
 
 def week_view(book: Book, week: Week, work: Work[Audited]) -> WeekView:
@@ -143,6 +150,7 @@ def week_view(book: Book, week: Week, work: Work[Audited]) -> WeekView:
         pace=pace_words(pace),
         block=following(book),
         until=f"{ends:%A}" if (ends := ends_on(book)) else "",
+        first_day=f"/week/{days[0].day}" if days else "#days",
     )
 
 
@@ -151,6 +159,8 @@ def about_words(week: Week, minutes: Mapping[str, Minutes]) -> str:
     days = sum(not day.rest for day in week.days)
     total = sum(one.value for one in minutes.values())
     about = [plural(days, "day"), minutes_words(total)]
+    if not days:
+        about = [f"{plural(len(week.days), 'day')} to fill"] if week.days else []
     if week.priorities:
         about.append("first: " + ", ".join(group.value for group in week.priorities))
     return " · ".join(about)
