@@ -99,11 +99,11 @@ def _wishes(
     doses = group_dose(problem, selection)
     for group, most in problem.rules.most.items():
         if doses[group] > most - NEAR_CAP:
-            asked = "left open, so at most" if group in open_groups else "you asked for at most"
-            yield f"{group.value}: {asked} {most:.3g}"
+            told = "you left it open" if group in open_groups else "as you asked"
+            yield f"{group.value}: at most {most:.3g} sets, {told}"
     for group, least in problem.rules.least.items():
         if doses[group] < least + NEAR_CAP:
-            yield f"{group.value}: you asked for at least {least:g}"
+            yield f"{group.value}: at least {least:g} sets, as you asked"
 
 
 @dataclass(frozen=True, slots=True)
