@@ -171,7 +171,7 @@ def test_files_hold_no_key_that_nobody_reads() -> None:
     known = {
         "id", "name", "other_names", "pattern", "sides", "muscles", "joints", "equipment",
         "parent", "body_mass", "grip_limited", "timed", "failure_safety", "seconds_per_rep",
-        "cue", "evidence", "variants",
+        "cue", "evidence", "variants", "needs", "also_on",
     }  # fmt: skip
     for table in _raw_tables():
         assert set(table) <= known

@@ -11,6 +11,7 @@ from fastapi.testclient import TestClient
 from pennate.app.book import Book
 from pennate.app.gym_forms import form_fields
 from pennate.app.gym_page import gym_of, take_starter
+from pennate.core.exercise import Fixture
 from pennate.core.gym import BandSet, Gym, Ladder, Sled, Stack
 from pennate.core.quantities import Mass
 from pennate.web.actions.gym import PLATE_FIELDS
@@ -245,3 +246,16 @@ def test_things_are_said_in_a_line(own_demo: Book, client: TestClient) -> None:
     assert "felt × 0.5" in large
     assert "rails at 45°" in large
     assert re.search(r"\w+ \d+ kg, \w+ \d+ kg", client.get("/gym?at=travel").text)
+
+
+def test_what_there_is_to_hang_from_is_ticked(client: TestClient, own_demo: Book) -> None:
+    """The Gym page shows what is there, and keeps what is ticked and nothing else."""
+    gym = gym_of(own_demo)
+    page = client.get("/gym").text
+    assert page.count('name="fixture"') == len(Fixture)
+    assert page.count('name="fixture" value="bench" checked') == 1
+    client.post("/gym/fixtures", data={"gym": gym.id, "fixture": ["bench", "box"]})
+    assert gym_of(own_demo).fixtures == (Fixture.BENCH, Fixture.BOX)
+    client.post("/gym/fixtures", data={"gym": gym.id})
+    assert gym_of(own_demo).fixtures == ()
+    assert 'value="bench" checked' not in client.get("/gym").text

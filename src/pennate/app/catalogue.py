@@ -149,6 +149,11 @@ def exercise_document(exercise: Exercise) -> dict[str, Any]:
         "muscles": _muscles(exercise.involvement),
         "joints": {joint.value: load for joint, load in exercise.joints.items() if load},
         "equipment": [kind.value for kind in exercise.equipment],
+        "also_on": [kind.value for kind in exercise.also_on],
+        "needs": {
+            kind.value: sorted(one.value for one in needed)
+            for kind, needed in exercise.needs.items()
+        },
         "parent": exercise.parent,
         "body_mass_share": _share(exercise),
         "grip_limited": exercise.grip_limited,
@@ -207,6 +212,15 @@ def muscle_line(exercise: Exercise) -> str:
     """The muscles in one line, those trained in full first: “quads, three vasti 1 · …”."""
     ordered = sorted(exercise.weights().items(), key=lambda pair: -pair[1])
     return " · ".join(f"{PART_NAMES[part]} {format_number(weight)}" for part, weight in ordered)
+
+
+def needs_line(exercise: Exercise) -> str:
+    """What it needs there beside the load: “bench (barbell, dumbbells)”; empty for nothing."""
+    kinds: dict[str, list[str]] = {}
+    for kind, needed in exercise.needs.items():
+        words = " and ".join(sorted(one.value for one in needed))
+        kinds.setdefault(words, []).append(kind.value)
+    return " · ".join(f"{words} ({', '.join(on)})" for words, on in kinds.items())
 
 
 def joint_line(exercise: Exercise) -> str:

@@ -78,7 +78,9 @@ def begin_bare(book: Book, name: str) -> Gym:
     named = _checked_name(name)
     letters = "".join(char if char.isalnum() else "_" for char in named.casefold())
     base = "_".join(part for part in letters.split("_") if part)[:50] or "gym"
-    return save(book, _own(book, base, named, Gym(id=base, name=named, items=(FLOOR,))))
+    return save(
+        book, _own(book, base, named, Gym(id=base, name=named, items=(FLOOR,), fixtures=()))
+    )
 
 
 def _own(book: Book, gym_id: str, name: str, gym: Gym) -> Gym:

@@ -6,14 +6,15 @@ and another program all pass through the same checks and get the same complaints
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
 from pennate.app.gym_forms import PLATE, values_from_form
+from pennate.core.exercise import Fixture
 from pennate.core.felt import Carrier
 from pennate.core.gym import AnyItem, Gym, carrier_of
 from pennate.core.near import did_you_mean
@@ -35,6 +36,7 @@ __all__ = [
     "render_gym",
     "starter_gym",
     "starter_gyms",
+    "with_fixtures",
     "with_item",
     "with_plates",
     "with_small",
@@ -134,7 +136,7 @@ def without_item(gym: Gym, item_id: str) -> Gym:
     """The gym without this item; raises InputError where it has none of this id."""
     gone = item_named(gym, item_id)
     kept = tuple(item for item in gym.items if item is not gone)
-    return Gym(id=gym.id, name=gym.name, plates=gym.plates, items=kept, small=gym.small)
+    return replace(gym, items=kept)
 
 
 def with_plates(gym: Gym, fields: Mapping[str, Any]) -> Gym:
@@ -164,3 +166,13 @@ def with_small(gym: Gym, names: Sequence[str]) -> Gym:
     """The gym with these small things: straps, cuffs, belts, benches, mats."""
     tidy = dict.fromkeys(name.strip() for name in names if name.strip())
     return gym_from({**gym_values(gym), "small": list(tidy)})
+
+
+def with_fixtures(gym: Gym, words: Collection[str]) -> Gym:
+    """The gym with these to hang from, lie on and step on, and no others.
+
+    Raises InputError as the file would.
+    """
+    order = [one.value for one in Fixture]
+    told = sorted(words, key=lambda word: order.index(word) if word in order else len(order))
+    return gym_from({**gym_values(gym), "fixtures": told})

@@ -15,7 +15,7 @@ from pennate.app.at_hand import AtHand
 from pennate.app.body_notes import PAIN, check_ins
 from pennate.app.book import Book
 from pennate.app.day import DayState
-from pennate.app.stops import LOADED_JOINT
+from pennate.app.stops import loaded_joints
 from pennate.core.cautions import alarming_joint_words
 from pennate.core.exercise import Catalogue
 from pennate.core.performed import PerformedSet
@@ -50,13 +50,8 @@ class Holds:
         if exercise in self.exercises:
             return self.exercises[exercise]
         known = catalogue.exercises.get(exercise)
-        loaded = () if known is None else known.joints.items()
-        held = (
-            self.joints[joint.value]
-            for joint, load in loaded
-            if load >= LOADED_JOINT and joint.value in self.joints
-        )
-        return next(held, None)
+        loaded = loaded_joints(known) if known else []
+        return next((self.joints[joint] for joint in loaded if joint in self.joints), None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 
 from pennate.app.day import DayState
 from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
-from pennate.core.gym import AnyItem, Gym
+from pennate.core.gym import AnyItem, BandSet, Gym
 from pennate.core.muscles import Joint
 from pennate.core.prescribed import PlannedDay, PrescribedExercise
 from pennate.core.readiness import PainAction, pain_action
+from pennate.plan.fitting import fitting_aids, fitting_set
 from pennate.plan.substitute import carry_over
 
 MACHINES = {
@@ -79,7 +80,7 @@ def _plan(
             f"{instead if swap.exercise != asked.exercise else 'on other equipment'}{because}"
         )
         carried = carry_over(catalogue[asked.exercise], asked, catalogue[swap.exercise])
-        asked = replace(carried, equipment=swap.item)
+        asked = _on_item(replace(carried, equipment=swap.item), catalogue, gym)
     exercise = catalogue[asked.exercise]
     item = item_for(gym, exercise, asked.equipment) if gym else None
     pain = joint_pain(exercise, state)
@@ -102,12 +103,29 @@ def _plan(
     )
 
 
+def _on_item(
+    asked: PrescribedExercise, catalogue: Catalogue, gym: Gym | None
+) -> PrescribedExercise:
+    """What is asked as it makes sense on the item; each set keeps its place, done ones too."""
+    exercise = catalogue[asked.exercise]
+    item = item_for(gym, exercise, asked.equipment) if gym else None
+    if item is None:
+        return asked
+    sets = tuple(fitting_set(one, exercise, item.kind) for one in asked.sets)
+    return replace(asked, sets=sets, aids=fitting_aids(asked.aids, exercise, item.kind))
+
+
 def joint_pain(exercise: Exercise, state: DayState) -> int:
     """Worst pain she reports today in a joint this exercise loads, 0 to 10."""
     if state.readiness is None:
         return 0
-    loaded = {joint.value for joint, load in exercise.joints.items() if load >= LOADED_JOINT}
+    loaded = loaded_joints(exercise)
     return max((s for joint, s in state.readiness.pain.items() if joint in loaded), default=0)
+
+
+def loaded_joints(exercise: Exercise) -> list[str]:
+    """Joints that, where they are sore, an exercise loads enough to count."""
+    return [one.value for one in exercise.joints if exercise.sore_load(one) >= LOADED_JOINT]
 
 
 def pain_joints() -> tuple[str, ...]:
@@ -122,10 +140,18 @@ def item_for(gym: Gym, exercise: Exercise, wanted: str = "") -> AnyItem | None:
 
 
 def items_for(gym: Gym, exercise: Exercise) -> tuple[AnyItem, ...]:
-    """Every item of this gym an exercise can be done on: usual kinds first, best fit first."""
+    """Every item of this gym an exercise can be done on: usual kinds first, best fit first.
+
+    What it needs beside the load must be there too, unless the item is made for it.
+    """
     found: list[AnyItem] = []
-    for kind in exercise.equipment:
-        fitting = [(fit, item) for item in gym.of_kind(kind) if (fit := fit_of(exercise, item))]
+    for kind in (*exercise.equipment, *exercise.also_on):
+        there = exercise.needs.get(kind, frozenset()) <= gym.has
+        fitting = [
+            (fit, item)
+            for item in gym.of_kind(kind)
+            if (fit := fit_of(exercise, item)) and (there or item.serves)
+        ]
         found.extend(item for _, item in sorted(fitting, key=lambda pair: -pair[0]))
     return tuple(found)
 
@@ -136,6 +162,8 @@ def fit_of(exercise: Exercise, item: AnyItem) -> int:
     Made for it 100; open to all of its kind 1. A machine that does not say what it is for is
     known by the words its name shares with the exercise's.
     """
+    if isinstance(item, BandSet) and item.assists and exercise.body_mass is None:
+        return 0  # they take load off, and there is none but hers to take
     if item.serves:
         return 100 if exercise.id in item.serves else 0
     return likeness(exercise, item) if item.kind in MACHINES else 1

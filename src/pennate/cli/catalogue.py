@@ -68,7 +68,7 @@ def _print_exercises(found: Sequence[Exercise]) -> None:
 
 
 def _print_one(one: Exercise) -> None:
-    from pennate.app.catalogue import joint_line, muscle_line, safety_line
+    from pennate.app.catalogue import joint_line, muscle_line, needs_line, safety_line
     from pennate.core.percent import percent
 
     typer.echo(f"{one.name}  ({one.id})")
@@ -77,6 +77,8 @@ def _print_one(one: Exercise) -> None:
     typer.echo(f"muscles       {muscle_line(one)}")
     typer.echo(f"joints        {joint_line(one) or 'none to speak of'}")
     typer.echo(f"equipment     {', '.join(kind.value for kind in one.equipment)}")
+    if needs_line(one):
+        typer.echo(f"needs         {needs_line(one)}")
     typer.echo(f"sides         {one.sides.value}")
     if one.body_mass is not None:
         women, men = (percent(float(x)) for x in (one.body_mass.female, one.body_mass.male))

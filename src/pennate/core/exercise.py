@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
+from types import MappingProxyType
 
 from pennate.core.muscles import Joint, Part
 
@@ -25,6 +26,37 @@ class EquipmentKind(StrEnum):
     BANDS = "bands"
     ASSISTED = "assisted machine"
     BODY_WEIGHT = "body weight"
+
+
+UNLOADED = frozenset({EquipmentKind.BODY_WEIGHT, EquipmentKind.BANDS})
+"""Kinds whose load is not set in steps: as heavy as she is, or as the band pulls."""
+
+
+class Fixture(StrEnum):
+    """What an exercise needs beside its load: to hang from, lie on, step on, hook under."""
+
+    CHIN_UP_BAR = "chin-up bar"
+    LOW_BAR = "low bar"
+    """A bar, rings or a table's edge at the height of the hip."""
+    DIP_BARS = "dip bars"
+    BENCH = "bench"
+    """A bench, or a chair or bed edge that carries her."""
+    BOX = "box"
+    """A box, a stair or a firm chair to step on."""
+    FOOT_ANCHOR = "foot anchor"
+    """Something that holds the heels down: a pad, a loaded bar, a partner."""
+    BACK_BENCH = "back-extension bench"
+    AB_WHEEL = "ab wheel"
+    BAND_ANCHOR = "band anchor"
+    """Something a band is tied to: a post, a door anchor."""
+
+
+EVERY_FIXTURE: frozenset[Fixture] = frozenset(Fixture)
+NO_NEEDS: Mapping[EquipmentKind, frozenset[Fixture]] = MappingProxyType({})
+WHOLE_SET_LOAD = 2
+"""The least a joint is loaded by an exercise that gives its own muscles a whole set."""
+MOVED_BY: Mapping[Joint, Part] = MappingProxyType({Joint.KNEE: Part.QUADS_VASTI})
+"""Joints that hurt most where their own muscle works hard: the kneecap under the quads."""
 
 
 class Sides(StrEnum):
@@ -110,6 +142,26 @@ class Exercise:
     variants: tuple[Variant, ...] = ()
     own: bool = False
     """Made by the lifter."""
+    needs: Mapping[EquipmentKind, frozenset[Fixture]] = field(default_factory=lambda: NO_NEEDS)
+    """What it needs there beside the load, by kind; a machine brings its own."""
+    also_on: tuple[EquipmentKind, ...] = ()
+    """Kinds that do in a pinch, away from the gym."""
+
+    def kinds_in(
+        self, kinds: Set[EquipmentKind], fixtures: Set[Fixture] = EVERY_FIXTURE
+    ) -> tuple[EquipmentKind, ...]:
+        """Kinds it can be done on where these are there: the usual ones first."""
+        return tuple(
+            kind
+            for kind in (*self.equipment, *self.also_on)
+            if kind in kinds and self.needs.get(kind, frozenset()) <= fixtures
+        )
+
+    def sore_load(self, joint: Joint) -> int:
+        """Load of a joint that is sore: what works its own muscle in full is never light."""
+        marked = self.joints.get(joint, 0)
+        own = self.involvement.get(MOVED_BY[joint]) if joint in MOVED_BY else None
+        return max(marked, WHOLE_SET_LOAD) if own and own.weight >= 1 else marked
 
     def sides_in(self, variant: str = "") -> Sides:
         """Whether the sides work at once when it is done this way."""

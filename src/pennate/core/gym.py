@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
 
-from pennate.core.exercise import EquipmentKind
+from pennate.core.exercise import EVERY_FIXTURE, EquipmentKind, Fixture
 from pennate.core.felt import Carrier
 from pennate.core.quantities import LoadReading, Mass, Unit
 
@@ -145,6 +145,13 @@ class Gym:
     items: tuple[AnyItem, ...] = ()
     small: tuple[str, ...] = ()
     """Straps, cuffs, belts, blocks, mats: present by name."""
+    fixtures: tuple[Fixture, ...] | None = None
+    """What there is to hang from, lie on, step on; None where nobody has said: everything."""
+
+    @property
+    def has(self) -> frozenset[Fixture]:
+        """The fixtures exercises may count on."""
+        return EVERY_FIXTURE if self.fixtures is None else frozenset(self.fixtures)
 
     def item(self, item_id: str) -> AnyItem | None:
         """The item with this id."""

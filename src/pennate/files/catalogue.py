@@ -17,6 +17,7 @@ from pennate.core.exercise import (
     EquipmentKind,
     Exercise,
     FailureSafety,
+    Fixture,
     Involvement,
     Sides,
     Variant,
@@ -96,6 +97,8 @@ def _exercise(table: Mapping[str, Any]) -> Exercise:
         seconds_per_rep=Fraction(table.get("seconds_per_rep", 3)),
         evidence=table["evidence"],
         variants=tuple(_variant(one) for one in table.get("variants", ())),
+        needs=_needs(table.get("needs", {})),
+        also_on=tuple(EquipmentKind(kind) for kind in table.get("also_on", ())),
     )
 
 
@@ -119,6 +122,12 @@ def _involvement(table: Mapping[str, str]) -> Mapping[Part, Involvement]:
 
 def _joints(table: Mapping[str, int]) -> Mapping[Joint, int]:
     return MappingProxyType({joint: table.get(key, 0) for key, joint in JOINT_KEYS.items()})
+
+
+def _needs(table: Mapping[str, list[str]]) -> Mapping[EquipmentKind, frozenset[Fixture]]:
+    return MappingProxyType(
+        {EquipmentKind(kind): frozenset(map(Fixture, words)) for kind, words in table.items()}
+    )
 
 
 def _body_mass(table: Mapping[str, str] | None) -> BodyMassShare | None:

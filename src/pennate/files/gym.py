@@ -92,6 +92,7 @@ def _gym_in(file: TomlFile) -> Gym:
         plates=plates,
         items=items,
         small=tuple(table.small),
+        fixtures=None if table.fixtures is None else tuple(dict.fromkeys(table.fixtures)),
     )
 
 

@@ -11,6 +11,7 @@ from typing import Annotated, Any
 
 from pydantic import Field, PlainValidator, StringConstraints, WithJsonSchema
 
+from pennate.core.exercise import Fixture
 from pennate.core.gym import BarShape
 from pennate.core.quantities import Unit, parse_number
 from pennate.errors import InputError
@@ -128,6 +129,7 @@ _MASSES = (
 )
 _UNIT = words(Unit)
 _SHAPE = words(BarShape)
+_FIXTURE = words(Fixture)
 
 Amount = Annotated[Fraction, _AMOUNT[0], _AMOUNT[1]]
 Positive = Annotated[Fraction, _POSITIVE[0], _POSITIVE[1]]
@@ -137,6 +139,7 @@ Spread = Annotated[Fraction, _SPREAD[0], _SPREAD[1]]
 Masses = Annotated[tuple[Fraction, ...], _MASSES[0], _MASSES[1]]
 UnitWord = Annotated[Unit, _UNIT[0], _UNIT[1]]
 Shape = Annotated[BarShape, _SHAPE[0], _SHAPE[1]]
+FixtureWord = Annotated[Fixture, _FIXTURE[0], _FIXTURE[1]]
 Id = Annotated[str, StringConstraints(min_length=1, max_length=60, pattern=r"^\S(.*\S)?$")]
 Name = Annotated[str, StringConstraints(max_length=80)]
 
@@ -275,6 +278,12 @@ class GymTable(Entry):
     unit: UnitWord = Field(Unit.KG, examples=["kg"], description="Where a table names no unit.")
     small: list[Name] = Field(
         default_factory=list, max_length=60, examples=[["straps", "ankle cuff", "belt"]]
+    )
+    fixtures: list[FixtureWord] | None = Field(
+        None,
+        max_length=30,
+        examples=[["chin-up bar", "bench"]],
+        description="What there is to hang from, lie on, step on; left out, everything.",
     )
     plates: list[PlateTable] = Field(default_factory=list, alias="plate", max_length=30)
     bars: list[BarTable] = Field(default_factory=list, alias="bar")

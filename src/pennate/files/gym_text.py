@@ -30,6 +30,8 @@ _KEY_OF = {kind: key for key, kind in KIND_OF.items()}
 def gym_values(gym: Gym) -> dict[str, Value]:
     """A gym as plain values shaped like the file, for a form; masses as exact text."""
     values: dict[str, Value] = {"id": gym.id, "name": gym.name, "small": list(gym.small)}
+    if gym.fixtures is not None:
+        values["fixtures"] = [one.value for one in gym.fixtures]
     tables: dict[str, list[dict[str, Value]]] = {}
     if gym.plates:
         tables["plate"] = [dict(plate_pairs(plate)) for plate in gym.plates]
@@ -43,6 +45,8 @@ def render_gym(gym: Gym) -> str:
     lines = pair_lines([("id", gym.id), ("name", gym.name)])
     if gym.small:
         lines += pair_lines([("small", list(gym.small))])
+    if gym.fixtures is not None:
+        lines += pair_lines([("fixtures", [one.value for one in gym.fixtures])])
     for plate in gym.plates:
         lines += ["", "[[plate]]", *pair_lines(plate_pairs(plate))]
     for item in sorted(gym.items, key=_kind_order):

@@ -17,7 +17,15 @@ from pennate.core.evidence.plan import (
     USUAL_REPS_HIGH,
     USUAL_REPS_LOW,
 )
-from pennate.core.exercise import Catalogue, EquipmentKind, Exercise, FailureSafety
+from pennate.core.exercise import (
+    EVERY_FIXTURE,
+    UNLOADED,
+    Catalogue,
+    EquipmentKind,
+    Exercise,
+    FailureSafety,
+    Fixture,
+)
 from pennate.core.muscles import GROUP_SHARES, PART_NAMES, Joint, Part
 from pennate.core.prescribed import (
     LoadFrom,
@@ -30,6 +38,7 @@ from pennate.core.prescribed import (
     Week,
 )
 from pennate.core.week_time import exercise_sets, straight_seconds
+from pennate.plan.fitting import fitting
 
 PART_SHARE: Mapping[Part, float] = {
     part: next(
@@ -40,7 +49,8 @@ PART_SHARE: Mapping[Part, float] = {
 """Share of a part in its group; a small one for parts in no group."""
 ALIKE_KEEPS = 0.5
 """Share of the dose from which the same movement stands before others."""
-LOADED = frozenset(EquipmentKind) - {EquipmentKind.BODY_WEIGHT, EquipmentKind.BANDS}
+ALIKE = 0.8  # number: share of the dose kept both ways from which two are one exercise twice
+LOADED = frozenset(EquipmentKind) - UNLOADED
 """Kinds whose load is set in steps."""
 
 
@@ -91,6 +101,7 @@ def substitutes(
     joint_limits: Mapping[Joint, int],
     *,
     lost_equipment: Set[str] = frozenset(),
+    fixtures: Set[Fixture] = EVERY_FIXTURE,
 ) -> tuple[Substitute, ...]:
     """Rank what could replace an exercise of a day, best first.
 
@@ -98,7 +109,8 @@ def substitutes(
     can be loaded before body weight alone, where the old one is loaded; then the same
     movement, then what is kept. Left out: what she bars, what the day already has, what
     needs equipment that is not there, and what loads a joint beyond its limit.
-    `lost_equipment` names catalogue ids that cannot be done although their kind is there.
+    `lost_equipment` names catalogue ids that cannot be done although their kind is there;
+    `fixtures` is what there is to hang from, lie on and step on.
     """
     known = catalogue.with_own(week.own_exercises) if week.own_exercises else catalogue
     old = known[exercise]
@@ -106,7 +118,7 @@ def substitutes(
     taken = {item.exercise for item in day.exercises} | set(week.preferences.barred)
     found = []
     for new in known.exercises.values():
-        kind = _kind(old, new, available_kinds)
+        kind = _kind(old, new, available_kinds, fixtures)
         if kind is None or new.id in taken or new.id in lost_equipment or new.id == exercise:
             continue
         if not within_limits(new, joint_limits) or not (kept := _keeps(old, asked.variant, new)):
@@ -123,16 +135,15 @@ def other_kinds(
     The first stands before every other exercise; the next ones after those of its movement.
     """
     asked = _asked(exercise, day, week)
-    itself = _judge(exercise, asked, exercise, exercise.equipment[0], 1.0, week)
     on = [kind for kind in kinds if kind in LOADED or not _loaded(exercise)]
+    each = [_judge(exercise, asked, exercise, kind, 1.0, week) for kind in on]
     return tuple(
         replace(
             itself,
-            kind=kind,
             score=0.0 if place else itself.score + SWAP_KIN_BONUS,
             because="the same exercise on other equipment; keeps 100 % of the muscle dose",
         )
-        for place, kind in enumerate(on)
+        for place, itself in enumerate(each)
     )
 
 
@@ -141,11 +152,23 @@ def _loaded(exercise: Exercise) -> bool:
     return exercise.equipment[0] in LOADED
 
 
-def _kind(old: Exercise, new: Exercise, available: Set[EquipmentKind]) -> EquipmentKind | None:
+def _kind(
+    old: Exercise, new: Exercise, available: Set[EquipmentKind], fixtures: Set[Fixture]
+) -> EquipmentKind | None:
     """The usual kind of those there; one that takes a load where the old exercise has one."""
-    there = [kind for kind in new.equipment if kind in available]
+    there = new.kinds_in(available, fixtures)
     loaded = [kind for kind in there if kind in LOADED] if _loaded(old) else []
     return next(iter(loaded or there), None)
+
+
+def one_twice(a: Exercise, b: Exercise) -> bool:
+    """Whether two exercises are so alike that one day has no use for both.
+
+    One a close variant of the other, or the same movement for the same muscles.
+    """
+    if {a.id, a.parent} & {b.id, b.parent} - {None}:
+        return True
+    return a.pattern == b.pattern and min(_keeps(a, "", b), _keeps(b, "", a)) >= ALIKE
 
 
 def _prime(exercise: Exercise, variant: str = "") -> set[Part]:
@@ -156,8 +179,8 @@ def _prime(exercise: Exercise, variant: str = "") -> set[Part]:
 
 
 def within_limits(exercise: Exercise, limits: Mapping[Joint, int]) -> bool:
-    """Whether no joint is loaded beyond its limit."""
-    return all(exercise.joints.get(joint, 0) <= limit for joint, limit in limits.items())
+    """Whether no joint that is sore or limited is loaded beyond its limit."""
+    return all(exercise.sore_load(joint) <= limit for joint, limit in limits.items())
 
 
 def _asked(exercise: Exercise, day: PlannedDay, week: Week) -> PrescribedExercise:
@@ -195,7 +218,7 @@ def _judge(
     }
     kin = _kinship(old, new)
     liked = new.id in week.preferences.liked
-    carried = carry_over(old, asked, new)
+    carried = carry_over(old, asked, new, kind=kind)
     return Substitute(
         exercise=new.id,
         name=new.name,
@@ -252,16 +275,24 @@ def _reason(
 
 
 def carry_over(
-    old: Exercise, asked: PrescribedExercise, new: Exercise, *, reason: Reason | None = None
+    old: Exercise,
+    asked: PrescribedExercise,
+    new: Exercise,
+    *,
+    kind: EquipmentKind | None = None,
+    reason: Reason | None = None,
 ) -> PrescribedExercise:
     """The asked sets for the new exercise: reps or seconds as it needs, load from the model.
 
     It remembers what it stands in for, and why; going back ends that, as on the Week page.
     A set to failure keeps one rep in reserve where the new exercise needs safeties or stops.
+    On a known kind of equipment the sets are made to fit it. What she wrote beside the old
+    exercise goes with it where the movement is another.
     """
     sets = tuple(_carry_set(one, old, new) for one in asked.sets)
     back = new.id in {old.id, asked.replaces}
-    return replace(
+    note = asked.note if back or _kinship(old, new) else ""
+    carried = replace(
         asked,
         exercise=new.id,
         sets=sets,
@@ -271,7 +302,9 @@ def carry_over(
         replaces="" if back else old.id,
         reason=None if back else reason,
         because="",
+        note=note,
     )
+    return fitting(carried, new, kind) if kind else carried
 
 
 def _carry_set(one: PrescribedSets, old: Exercise, new: Exercise) -> PrescribedSets:

@@ -82,6 +82,7 @@ def _add_routes(app: FastAPI, *, development: bool) -> None:
     from pennate.web.actions import body as body_actions
     from pennate.web.actions import data as data_actions
     from pennate.web.actions import gym as gym_actions
+    from pennate.web.actions import gym_fixtures as fixture_actions
     from pennate.web.actions import session as session_actions
     from pennate.web.actions import start as start_actions
     from pennate.web.actions import week as week_actions
@@ -97,6 +98,7 @@ def _add_routes(app: FastAPI, *, development: bool) -> None:
         week_plan_actions,
         week_actions,
         gym_actions,
+        fixture_actions,
         data_actions,
     )
     for actions in (body_actions, *actions_of):

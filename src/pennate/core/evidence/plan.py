@@ -269,3 +269,83 @@ USUAL_REPS_HIGH = constant(
     source="common practice; growth is alike from about 6 to 20 reps near failure (Lopez 2021)",
     used_for="reps asked of a planned set",
 )
+UNLOADED_REPS_LOW = constant(
+    "plan.unloaded_reps_low",
+    10,
+    "reps",
+    low=8,
+    high=15,
+    status=Status.COMMON_PRACTICE,
+    source="common practice: where the load cannot be set, reps rise until the set is hard",
+    used_for="reps asked of a stand-in at body weight or on bands",
+)
+UNLOADED_REPS_HIGH = constant(
+    "plan.unloaded_reps_high",
+    20,
+    "reps",
+    low=15,
+    high=30,
+    status=Status.COMMON_PRACTICE,
+    source="common practice; growth is alike from about 6 to 20 reps near failure (Lopez 2021)",
+    used_for="reps asked of a stand-in at body weight or on bands",
+)
+HUNG_REPS_LOW = constant(
+    "plan.hung_reps_low",
+    6,
+    "reps",
+    low=3,
+    high=8,
+    status=Status.COMMON_PRACTICE,
+    source="common practice: chin-ups, pull-ups and dips move nearly all of her",
+    used_for="reps asked of a stand-in hung from a bar or on dip bars",
+)
+HUNG_REPS_HIGH = constant(
+    "plan.hung_reps_high",
+    12,
+    "reps",
+    low=8,
+    high=15,
+    status=Status.COMMON_PRACTICE,
+    source="common practice: chin-ups, pull-ups and dips move nearly all of her",
+    used_for="reps asked of a stand-in hung from a bar or on dip bars",
+)
+LOWERED_REPS_LOW = constant(
+    "plan.lowered_reps_low",
+    4,
+    "reps",
+    low=3,
+    high=6,
+    status=Status.COMMON_PRACTICE,
+    source="common practice: a slow lowering that few can do ten times",
+    used_for="reps asked of a Nordic curl that stands in",
+)
+LOWERED_REPS_HIGH = constant(
+    "plan.lowered_reps_high",
+    8,
+    "reps",
+    low=6,
+    high=12,
+    status=Status.COMMON_PRACTICE,
+    source="common practice: a slow lowering that few can do ten times",
+    used_for="reps asked of a Nordic curl that stands in",
+)
+HINGE_REPS_LOW = constant(
+    "plan.hinge_reps_low",
+    6,
+    "reps",
+    low=5,
+    high=8,
+    status=Status.COMMON_PRACTICE,
+    source="common practice: in long sets of deadlifts the back tires before the hips",
+    used_for="reps asked of a heavy hinge that stands in for longer sets",
+)
+HINGE_REPS_HIGH = constant(
+    "plan.hinge_reps_high",
+    10,
+    "reps",
+    low=8,
+    high=12,
+    status=Status.COMMON_PRACTICE,
+    source="common practice: in long sets of deadlifts the back tires before the hips",
+    used_for="reps asked of a heavy hinge that stands in for longer sets",
+)

@@ -22,7 +22,7 @@ from pennate.app.response_sheet import Substituted, prepare
 from pennate.app.review import review
 from pennate.app.sheet_rows import StopRow
 from pennate.app.sheet_rules import nearest
-from pennate.app.stops import LOADED_JOINT
+from pennate.app.stops import loaded_joints
 from pennate.app.today import day_state, planned_for
 from pennate.core.card import Card, CardSet, CardStop, SetState
 from pennate.core.caution_texts import BREAKDOWN
@@ -165,11 +165,7 @@ def _stop(
         "own_cue": stop.notes.cue,
         "next_time": first.next_time,
         "replaced": "" if stop.replaced.startswith("left out") else stop.replaced,
-        "joints": [
-            joint.value
-            for joint, load in book.catalogue[stop.exercise].joints.items()
-            if load >= LOADED_JOINT
-        ],
+        "joints": loaded_joints(book.catalogue[stop.exercise]),
         "sets": {
             one.key: _set(book, card, stop, one, views[one.key], drawings) for one in stop.sets
         },

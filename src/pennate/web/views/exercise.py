@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
+from pennate.app.catalogue import needs_line
 from pennate.app.exercise_view import ExerciseView, SetPoint
 from pennate.core.exercise import Exercise
 from pennate.core.muscles import GROUP_SHARES, PART_NAMES, Part
@@ -223,6 +224,7 @@ def _facts(exercise: Exercise) -> Facts:
         ("evidence", exercise.evidence),
         ("sides", exercise.sides.value),
         ("equipment", ", ".join(kind.value for kind in exercise.equipment)),
+        *((("needs", words),) if (words := needs_line(exercise)) else ()),
         ("to failure", exercise.failure_safety.value),
         ("joints", ", ".join(f"{joint.value} {load}" for joint, load in exercise.joints.items())),
     )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from pennate.app.gym_page import Misfit
 from pennate.app.gym_words import holds
+from pennate.core.exercise import Fixture
 from pennate.core.gym import AnyItem, Gym, Plate
 from pennate.core.plural import plural
 from pennate.core.quantities import format_number
@@ -99,6 +100,8 @@ class GymView:
     new_plate_open: bool
     groups: tuple[tuple[str, tuple[ItemWords, ...]], ...]
     kinds: tuple[tuple[str, str], ...]
+    fixtures: tuple[tuple[str, bool], ...]
+    """What there may be to hang from, lie on and step on, and whether it is there."""
     small: str
     new_name: str
     name_wrong: str
@@ -123,6 +126,7 @@ def gym_view(gym: Gym, gyms: Iterable[Gym], used: str, slips: Slips = NO_SLIPS) 
         new_plate_open=bool(new_plate.wrong) or not gym.plates,
         groups=_groups(gym.items),
         kinds=tuple(KIND_WORDS.items()),
+        fixtures=tuple((one.value, one in gym.has) for one in Fixture),
         small=", ".join(gym.small),
         new_name=gym.name if slips.name is None else slips.name,
         name_wrong=slips.name_wrong,
