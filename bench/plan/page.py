@@ -12,6 +12,7 @@ from tempfile import TemporaryDirectory
 from pennate.app.book import Book
 from pennate.app.demo import make_demo
 from pennate.app.planning import swaps_for
+from pennate.app.read_ahead import read_ahead
 from pennate.app.response_sheet import prepare
 from pennate.app.swaps import offers
 from pennate.app.today import card_for
@@ -47,6 +48,7 @@ def _times(book: Book) -> Iterator[str]:
     week = book.week()
     if week is None:
         raise SystemExit("the made-up lifter follows no week")
+    read_ahead(book)  # as the server does when it begins
     with _Watch() as watch:
         looking_at(book, week)
     yield f"- what the log says, read for the first time: {watch}"

@@ -16,15 +16,20 @@ from pennate.core.gym import AnyItem, Bar, Gym, Plate, carrier_of
 from pennate.core.quantities import LoadReading, Mass, Unit
 from pennate.errors import InputError, Where
 from pennate.loading import Target, Written, ladder, read_load, solve, write_load
+from pennate.loading.ladder import with_plates
+from pennate.loading.picks import changes_between, moves_between
 from tests.loading.gyms import (
     ASSISTED,
     BANDS,
     BAR,
+    CABLE,
     CHIN_UP_BAR,
     DUMBBELLS,
     GYM,
     KG_PLATES,
+    LEG_CURL,
     MIXED_BAR,
+    SLED,
     UNKNOWN_GUIDED,
     kg,
     lb,
@@ -210,3 +215,18 @@ def test_any_written_load_is_found_or_explained(
                 read_load(GYM, item, written)
         elif off == 0:
             assert read_load(GYM, item, written).felt == meant
+
+
+@pytest.mark.parametrize("item", [DUMBBELLS, CABLE, LEG_CURL, ASSISTED, BANDS])
+def test_changes_of_all_pairs_are_those_of_each(item: AnyItem) -> None:
+    """The table of what is handled between two loads says what each pair says."""
+    rungs = ladder(GYM, item)
+    each = [[moves_between(a, b) for b in rungs] for a in rungs]
+    assert changes_between(rungs).tolist() == each
+
+
+def test_plates_weigh_what_they_are_known_to_weigh() -> None:
+    """A state made with the sum at hand is the one made by adding plate to plate."""
+    for item in (BAR, MIXED_BAR, SLED):
+        for step in ladder(GYM, item):
+            assert with_plates(item, step.plates) == step

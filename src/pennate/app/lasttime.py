@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from pennate.app.choose import Block, by_forecast
 from pennate.app.outline import DayInputs, Outline
 from pennate.app.stops import StopPlan
@@ -11,15 +13,16 @@ from pennate.core.gym import carrier_of
 from pennate.core.performed import PerformedSet, SetKind
 
 
-def last_loads(outline: Outline, inputs: DayInputs) -> dict[Block, float]:
-    """Felt load (without body mass) of the matching set last time, by block.
+def last_loads(outline: Outline, inputs: DayInputs, stops: Collection[int]) -> dict[Block, float]:
+    """Felt load (without body mass) of the matching set last time, by block of these stops.
 
     Only the last session within four weeks counts, on the same item and in the same
     variant and style. After longer away they are no loads to hold but the most to take:
     the heaviest set then stands in for one without its like.
     """
     found: dict[Block, float] = {}
-    for index, plan in outline.plans.items():
+    for index in stops:
+        plan = outline.plans[index]
         away = outline.stops[index].away_days > 0
         sets = last_session_sets(plan, inputs, recent=not away)
         hard = [done for done in sets if done.kind is not SetKind.WARM_UP]

@@ -132,7 +132,7 @@ def _reps_table(
     working = [slot for slot in slots if slot.asked.kind is not SetKind.WARM_UP] or list(slots)
     heaviest = max(target.felt_kg for target in targets) + stop.body_kg
     loads = [max(heaviest, 1.0) * share for share in _TABLE]
-    reps = [model.forecast(exposure(stop, working[0], kg - stop.body_kg)).mean for kg in loads]
+    reps = model.mean_reps(exposure(stop, working[0], None), loads)
     falling = [min(reps[: i + 1]) for i in range(len(reps))]
 
     def at(added_kg: float) -> float:

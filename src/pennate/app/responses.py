@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import timedelta
 
 from pennate.app.choose import expected_reps, exposure, needed
@@ -38,6 +38,11 @@ class Turn:
     exposure: Exposure
     counted: bool
     """Reps are forecast; ramps and holds only tire."""
+    asking: Exposure = field(init=False)
+    """The set without its load, as strength is asked for; worked out once."""
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "asking", replace(self.exposure, felt_kg=None))
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,8 +70,7 @@ class Shifts:
 
 def log_load(model: StrengthModel, turn: Turn, reps: int, odds: float) -> float:
     """Logarithm of the felt load at which so many reps of this set have these odds."""
-    asking = replace(turn.exposure, felt_kg=None)
-    return math.log(model.load_for(asking, min(max(reps, 1), MOST_NEEDED), odds))
+    return math.log(model.load_for(turn.asking, min(max(reps, 1), MOST_NEEDED), odds))
 
 
 def strength(model: StrengthModel, turn: Turn) -> float:
@@ -95,6 +99,7 @@ def play(model: StrengthModel, turns: Sequence[Turn]) -> list[Played]:
     for turn in turns:
         if not turn.counted:
             continue
+        playing.meet(turn.exposure)
         before = playing.copy()
         forecast = playing.forecast(turn.exposure)
         reps = expected_reps(turn.slot, forecast.median)
@@ -152,14 +157,27 @@ def _after(
     shifts: dict[str, float] = {}
     if believed is not None:
         shifts[NEXT.format(one.turn.index)] = strength(model, next_time(one.turn)) - believed
-    met: set[int] = set()
-    for after in later:
-        index = after.turn.index
-        if index == one.turn.index or index not in met:
+    asked = _asked_after(one, later)
+    for place, after in enumerate(later[: asked[-1] + 1 if asked else 0]):
+        if place:
+            model.assume(later[place - 1].turn.exposure, later[place - 1].reps)
+        if place in asked:
+            model.meet(after.turn.exposure)
             shifts[after.turn.slot.key] = strength(model, after.turn) - after.strength
-            met.add(index)
-        model.assume(after.turn.exposure, after.reps)
     return shifts
+
+
+def _asked_after(one: Played, later: Sequence[Played]) -> list[int]:
+    """Places of the later sets that are asked about: its own, and the first of each other stop."""
+    first: dict[int, int] = {}
+    for place, after in enumerate(later):
+        first.setdefault(after.turn.index, place)
+    own = one.turn.index
+    return [
+        place
+        for place, after in enumerate(later)
+        if after.turn.index == own or first[after.turn.index] == place
+    ]
 
 
 def _by_key(rows: Sequence[Mapping[str, float]]) -> dict[str, tuple[int, ...]]:

@@ -86,9 +86,9 @@ def gaps() -> list[int]:
 
 def reps_at(one: Played, stop: Stop) -> list[float]:
     """Mean reps to failure of a set at each of those loads, after what is likely before it."""
-    loads = [math.exp(one.strength) * share - stop.body_kg for share in PROBES]
-    asked = [one.before.forecast(exposure(stop, one.turn.slot, kg)) for kg in loads]
-    return [round(forecast.mean, 1) for forecast in asked]
+    loads = [math.exp(one.strength) * share for share in PROBES]
+    means = one.before.mean_reps(exposure(stop, one.turn.slot, None), loads)
+    return [round(mean, 1) for mean in means]
 
 
 def limits(model: StrengthModel, turn: Turn, block_odds: float) -> Limits:

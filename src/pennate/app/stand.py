@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence, Set
+from collections.abc import Collection, Mapping, Sequence, Set
 from dataclasses import replace
 from types import MappingProxyType
 
@@ -74,9 +74,11 @@ def stand_swapped(base: Standing, inputs: DayInputs, index: int) -> Standing:
     """
     bare = outline_of(inputs, base.outline)
     own = set(next(run for run in bare.runs if index in run))
-    anchors = _last_time(bare, inputs)
+    anchors = _last_time(bare, inputs, own)
     early = [pair for pair in bare.order if pair[0] in own]
     morning = _before(base.planned, base.outline, inputs.model, own)
+    for one, slot in early:
+        morning.meet(exposure(bare.stops[one], slot, None))
     first = {
         **base.planned.chosen,
         **Chooser(morning, bare.stops, anchors).choose(early),
@@ -131,8 +133,10 @@ def _before(
     return playing
 
 
-def _last_time(bare: Outline, inputs: DayInputs) -> Anchors:
-    return Anchors(loads=last_loads(bare, inputs), word=Choice.LAST_TIME, lower_word=Choice.LOWERED)
+def _last_time(bare: Outline, inputs: DayInputs, own: Collection[int] | None = None) -> Anchors:
+    """Loads of last time of these stops, else of all."""
+    loads = last_loads(bare, inputs, bare.plans if own is None else own)
+    return Anchors(loads=loads, word=Choice.LAST_TIME, lower_word=Choice.LOWERED)
 
 
 def _with_ramps(bare: Outline, first: Mapping[Block, Chosen], inputs: DayInputs) -> Outline:
@@ -143,7 +147,7 @@ def _with_ramps(bare: Outline, first: Mapping[Block, Chosen], inputs: DayInputs)
 def short_ramps(standing: Standing, inputs: DayInputs) -> set[str]:
     """Keys of the ramp sets that this session would go without if she named her minutes."""
     state = replace(inputs.state, minutes=inputs.state.minutes or 0)
-    outline = outline_of(inputs)
+    outline = outline_of(inputs, standing.outline)
     brief = _with_ramps(outline, standing.planned.chosen, replace(inputs, state=state))
     kept = {slot.key for _, slot in brief.order}
     return {slot.key for _, slot in standing.outline.order} - kept

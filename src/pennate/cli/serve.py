@@ -182,11 +182,12 @@ def _run(book: Book, where: _Where, *, open_page: bool, development: bool) -> No
 
 @contextmanager
 def _read_ahead(book: Book) -> Iterator[None]:
-    """Begin to learn from the log at once: a year of it takes a second, which no page waits for."""
+    """Begin to read the records at once, beside the pages."""
+    from pennate.app.read_ahead import read_ahead
 
     def read() -> None:
         with suppress(PennateError):  # the page that needs it says what is wrong
-            book.model_before(book.today)
+            read_ahead(book)
 
     reading = threading.Thread(target=read)
     reading.start()

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from enum import StrEnum
 from fractions import Fraction
-from functools import total_ordering
+from functools import lru_cache, total_ordering
 
 from pennate.errors import InputError
 
@@ -128,6 +128,7 @@ def parse_number(text: str) -> Fraction:
     return Fraction(value)
 
 
+@lru_cache(maxsize=4096)  # number: cache size; the same plates are said again and again
 def format_number(value: Fraction, places: int = 2) -> str:
     """Write a number with at most `places` decimals and no trailing zeros.
 

@@ -53,6 +53,7 @@ def clamp_shape(shape: float) -> float:
     return min(max(shape, _SHAPE_LEAST), _SHAPE_MOST)
 
 
+@lru_cache(maxsize=256)  # number: cache size
 def thresholds(log_slope: float, shape: float) -> Thresholds:
     """Thresholds for a slope (log) and shape; the derivative by log slope is `at` itself."""
     shape = clamp_shape(shape)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -69,6 +70,15 @@ class StrengthModel(State):
         model = self if self._ready(exposure) else self.copy()
         view = model._arrive(exposure)
         return as_forecast(view.survival(), model.behind.get(exposure.exercise, 0))
+
+    def mean_reps(self, exposure: Exposure, loads: Sequence[float]) -> list[float]:
+        """Mean reps to failure at each of these felt loads, as `forecast` gives them one by one.
+
+        For a set that is only thought of: a load that she chose says something itself.
+        """
+        asking = _without_load(exposure)
+        model = self if self._ready(asking) else self.copy()
+        return model._arrive(asking).mean_reps(loads)
 
     def load_for(self, exposure: Exposure, reps: int, probability: float) -> float:
         """Felt kilograms at which at least `reps` reps to failure have this probability."""
@@ -155,6 +165,14 @@ class StrengthModel(State):
         """Learn from one performed set."""
         view = self._arrive(exposure)
         learn(self, exposure, outcome, view, view.survival())
+
+    def meet(self, exposure: Exposure) -> None:
+        """Open the session of a set and join its exercise to it; teaches nothing.
+
+        What is asked of that exercise from then on needs no copy of the model.
+        """
+        self._enter(exposure)
+        self.wake(self.track(exposure))
 
     def assume(self, exposure: Exposure, reps: int) -> None:
         """Book the fatigue of a set that is only thought of; teaches nothing about strength."""

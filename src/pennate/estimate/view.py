@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 from scipy.special import ndtr
 
+from pennate.core.evidence import strength_levels as lv
 from pennate.core.forecast import QUANTILES, RepsForecast
 from pennate.estimate.curve import MOST_REPS, ONES, Array, Thresholds
 
@@ -52,12 +54,21 @@ class View(NamedTuple):
 
     def survival(self) -> Array:
         """Probability of at least t reps, for t = 0 … MOST_REPS."""
+        return self._survival(self.gap)
+
+    def mean_reps(self, loads: Sequence[float]) -> list[float]:
+        """Mean reps to failure at felt loads, of a set looked at without one."""
+        logs = np.log([load or lv.FELT_LEAST for load in loads])
+        means: list[float] = self._survival(self.gap - logs[:, None])[:, 1:].sum(axis=1).tolist()
+        return means
+
+    def _survival(self, gap: Array) -> Array:
         base = self.spread + self.noise
-        passed: Array = ndtr(self.gap / np.sqrt(base))
+        passed: Array = ndtr(gap / np.sqrt(base))
         if self.guess is not None:
-            wide = ndtr(self.gap / np.sqrt(base + self.guess.extra))
+            wide = ndtr(gap / np.sqrt(base + self.guess.extra))
             passed += self.guess.share * (wide - passed)
-        np.minimum.accumulate(passed, out=passed)
+        np.minimum.accumulate(passed, axis=-1, out=passed)
         return passed
 
 

@@ -23,7 +23,7 @@ from pennate.core.gym import (
     usual_reading,
 )
 from pennate.core.loaded import Loaded
-from pennate.core.quantities import LoadReading, Mass
+from pennate.core.quantities import LoadReading, Mass, Unit
 from pennate.loading.sleeves import fewest_plates, sleeve_of
 from pennate.loading.words import say
 
@@ -45,7 +45,7 @@ def ladder(gym: Gym, item: AnyItem, count: int | None = None) -> tuple[Loaded, .
     sleeve = sleeve_of(gym, item)
     if sleeve is not None:
         states: Iterable[Loaded] = (
-            with_plates(item, plates) for _, plates in fewest_plates(sleeve)
+            with_plates(item, plates, kg) for kg, plates in fewest_plates(sleeve)
         )
     elif isinstance(item, Ladder):
         many = count or usual_count(item)
@@ -72,10 +72,13 @@ def _parts(state: Loaded) -> int:
     return len(state.plates) + len(state.add_ons) + len(state.bands)
 
 
-def with_plates(item: AnyItem, plates: tuple[Plate, ...]) -> Loaded:
-    """The state of an item with these plates on each side (or in its one place)."""
+def with_plates(item: AnyItem, plates: tuple[Plate, ...], kg: Fraction | None = None) -> Loaded:
+    """The state of an item with these plates on each side (or in its one place).
+
+    `kg` is what they weigh together, where it is known.
+    """
     two_sided = isinstance(item, Sled) or (isinstance(item, Bar) and not item.one_end)
-    hung = _total(plates, item) * (2 if two_sided else 1)
+    hung = _total(plates, item, kg) * (2 if two_sided else 1)
     reading = usual_reading(item)
     load = hung
     if isinstance(item, Bar) and reading is LoadReading.TOTAL:
@@ -89,15 +92,15 @@ def with_plates(item: AnyItem, plates: tuple[Plate, ...]) -> Loaded:
     )
 
 
-def _total(plates: tuple[Plate, ...], item: AnyItem) -> Mass:
+def _total(plates: tuple[Plate, ...], item: AnyItem, kg: Fraction | None) -> Mass:
     """Sum of the plates; nothing is written in the unit of the carrier, or kilograms."""
     if not plates:
         carrier = item.mass if isinstance(item, Bar | Sled) else Mass.kg(0)
         return Mass(Fraction(0), carrier.unit)
-    total = plates[0].mass
-    for plate in plates[1:]:
-        total += plate.mass
-    return total
+    units = {plate.mass.unit for plate in plates}
+    if kg is None:
+        kg = sum((plate.mass.in_kg for plate in plates), Fraction(0))
+    return Mass(kg, Unit.KG).to(units.pop() if len(units) == 1 else Unit.KG)
 
 
 def _picked(item: Ladder, mass: Mass, count: int) -> Loaded:

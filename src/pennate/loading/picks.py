@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from pennate.core.loaded import Loaded
+from pennate.core.quantities import Mass
 from pennate.loading.effort import Floats
 
 
@@ -37,7 +38,11 @@ def solve_picks(
 
 def changes_between(rungs: tuple[Loaded, ...]) -> Floats:
     """How many things are handled between each two rungs."""
-    return np.array([[moves_between(a, b) for b in rungs] for a in rungs], float)
+    if any(rung.add_ons or rung.bands for rung in rungs):
+        return np.array([[moves_between(a, b) for b in rungs] for a in rungs], float)
+    places: dict[Mass | None, int] = {}
+    pins = np.array([places.setdefault(rung.label, len(places)) for rung in rungs])
+    return np.asarray(pins[:, None] != pins, float)
 
 
 def moves_between(before: Loaded, after: Loaded) -> int:
