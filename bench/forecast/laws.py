@@ -104,6 +104,8 @@ class Fatigue:
         elif self.law == "power":
             self.fast *= math.exp(-gone / 30)
             self.slow = _power_rest(self.slow, gone, self.seconds)
+        elif self.law == "share of reps":
+            self.fast /= 1 + gone / (0.62 * self.seconds)
         elif self.law == "two pools":
             self.fast *= math.exp(-gone / (54 + 0.08 * self.seconds))
             self.slow *= math.exp(-gone / (1.3 * self.seconds))
@@ -136,6 +138,9 @@ class Fatigue:
         elif self.law == "power":
             self.slow += part * self.amount * 3.7 * done**0.8 * near
             self.fast = max(self.fast, part * 0.12 * spent**3)
+        elif self.law == "share of reps":
+            whole = min(0.95 * ease, 0.98) * spent * near**0.6
+            self.fast += part * (1 - self.fast) * whole
         elif self.law == "two pools":
             self.fast += part * (1 - self.fast) * 0.86 * ease * spent**1.5
             self.slow += part * self.amount * 1.10 * done * near
@@ -155,5 +160,5 @@ def _power_rest(owed: float, gone: float, seconds: float) -> float:
     return owed / (1 + rate * gone * (owed / 0.12) ** 0.4) ** 1.35
 
 
-TUNING_FATIGUE = ("two exponentials", "power")
+TUNING_FATIGUE = ("two exponentials", "power", "share of reps")
 JUDGING_FATIGUE = ("two pools", "reservoir")

@@ -164,7 +164,7 @@ def arrays(rows: list[PerformedSet], costs: list[Cost], priors: list[ExercisePri
         later = {one: place for place, (one, _, _) in enumerate(past)}
         fields["weights"].append(weight + [0.0] * pad)
         fields["gaps"].append([clock - at for _, at, _ in past] + [0.0] * pad)
-        fields["cost"].append([list(cost) for _, _, cost in past] + [[0.0] * 4] * pad)
+        fields["cost"].append([list(cost[:4]) for _, _, cost in past] + [[0.0] * 4] * pad)
         fields["last"].append(
             [float(later[one] == place) for place, (one, _, _) in enumerate(past)] + [0.0] * pad
         )
@@ -296,6 +296,7 @@ def _fatigue(
     slow_now = eased * amount * (keep * data.cost[:, :, 0]).sum(axis=1)
     acute_now = eased * share * (left * data.cost[:, :, 2]).sum(axis=1)
     wrong = (g.slow_error * slow_now) ** 2 + (g.acute_error * acute_now) ** 2
+    amount, share = eased * amount, eased * share
     wrong = wrong + amount**2 * (keep**2 * data.cost[:, :, 1]).sum(axis=1)
     wrong = wrong + share**2 * (left**2 * data.cost[:, :, 3]).sum(axis=1)
     return slow_now + acute_now, wrong

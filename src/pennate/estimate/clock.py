@@ -48,6 +48,7 @@ def first_belief(settings: Settings, person: Person) -> b.Belief:
     sd[b.SLOW_S] = settings.slow_s_sd
     sd[b.ACUTE] = settings.acute_sd
     sd[b.ACUTE_S] = settings.acute_s_sd
+    sd[b.LIGHTER] = settings.lighter_sd
     sd[b.BIAS] = settings.report_person_sd
     sd[b.TREND] = settings.trend_sd
     sd[b.GAIN] = settings.gain_sd

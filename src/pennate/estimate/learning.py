@@ -14,7 +14,7 @@ from pennate.estimate import effort as ef
 from pennate.estimate.curve import MOST_REPS, ONES, REPS, Array, log_load_between
 from pennate.estimate.fatigue import cost_of
 from pennate.estimate.learned import seen_drift, share_of_surprise
-from pennate.estimate.look import believed_load
+from pennate.estimate.look import believed_load, lift_of
 from pennate.estimate.track import NOTHING_USUAL, Usual
 from pennate.estimate.update import Asked, Push, push
 from pennate.estimate.view import Guess, View, probabilities
@@ -216,13 +216,15 @@ def book(model: State, exposure: Exposure, outcome: Outcome, could: Array, view:
     slope, shape = model.curve(track)
     expected = max(float(could.dot(REPS)), 1.0)
     room = view.owed + log_load_between(1, expected, slope, shape)
-    room = min(max(room, 0.0), settings.acute_most)
+    written = view.log_load
+    if written is None:
+        written = math.log(believed_load(model, exposure, track))
     reps = min(outcome.reps, MOST_REPS)
-    session.add(exposure, track.prior, reps, cost_of(reps, could, room, settings.reserve_power))
+    cost = cost_of(reps, could, (written, room), settings.acute_most, settings.reserve_power)
+    session.add(exposure, track.prior, reps, cost, lift_of(model, track, written))
     if exposure.kind is SetKind.WARM_UP:
         return
     usual = model.usual.get(track.key, NOTHING_USUAL)
-    written = math.log(believed_load(model, exposure, track))
     if exposure.kind is SetKind.DROP and usual.sets:
         written = usual.log_load
     pull = 0.3 if usual.sets else 1.0  # number: how fast the usual load follows

@@ -14,6 +14,7 @@ from pennate.core.evidence import strength_sets as t
 from pennate.core.performed import SetKind
 from pennate.estimate import belief as b
 from pennate.estimate.curve import Array, noise_reps, thresholds
+from pennate.estimate.fatigue import Lift
 from pennate.estimate.slips import likely_load
 from pennate.estimate.view import Guess, View, spread_of
 
@@ -85,10 +86,12 @@ def look(model: State, exposure: Exposure, track: Track, *, rested: bool = False
     mean, cov = model.belief.mean, model.belief.cov
     rows = loadings(model, track).copy()
     level = track.prior.level + float(rows[0].dot(mean))
-    now = Today(0.0, 0.0, 0.0) if rested else today(model, exposure, track, rows[0])
-    level += now.shift
+    log_load = None
     if exposure.felt_kg is not None:
-        level -= math.log(believed_load(model, exposure, track))
+        log_load = math.log(believed_load(model, exposure, track))
+        level -= log_load
+    now = Today(0.0, 0.0, 0.0) if rested else today(model, exposure, track, log_load, rows[0])
+    level += now.shift
     covered = rows.dot(cov)
     small = covered.dot(rows.T)
     settings = model.settings
@@ -106,12 +109,15 @@ def look(model: State, exposure: Exposure, track: Track, *, rested: bool = False
         curve.turns[1] + level,
         noise,
         spread_of(small, curve),
+        log_load,
         now.owed,
         None if rested else guess_of(model, exposure, track),
     )
 
 
-def today(model: State, exposure: Exposure, track: Track, row: Array) -> Today:
+def today(
+    model: State, exposure: Exposure, track: Track, log_load: float | None, row: Array
+) -> Today:
     """Add day, sleep and fatigue to the loadings.
 
     An exercise's own day also says how much fatigue takes from it: what was misjudged of one
@@ -127,24 +133,40 @@ def today(model: State, exposure: Exposure, track: Track, row: Array) -> Today:
     session, settings = model.open, model.settings
     if session is None:
         return Today(total, 0.0, 0.0)
-    tired = session.deficit(exposure, track.prior, settings.overlap)
-    usual = usual_tiring(model, track)
-    amount = usual * settings.slow * math.exp(mean(b.SLOW) + mean(start + b.OWN_SLOW))
-    share = usual * settings.acute * math.exp(mean(b.ACUTE) + mean(start + b.OWN_ACUTE))
+    lift = lift_of(model, track, log_load)
+    tired = session.deficit(exposure, track.prior, lift)
     slower = mean(b.SLOW_S) - session.log_slow
     longer = mean(b.ACUTE_S) - session.log_acute
-    eased = 1.0 - min(settings.own_day_tired * mean(start + b.OWN_DAY), EASED_MOST)
-    slow = amount * max(tired.slow + tired.slow_by_log_s * slower, 0.0)
-    acute = share * max(tired.acute + tired.acute_by_log_s * longer, 0.0)
-    row[start + b.OWN_DAY] += settings.own_day_tired * (slow + acute)
-    slow, acute = eased * slow, eased * acute
+    slow = lift.slow * max(tired.slow + tired.slow_by_log_s * slower, 0.0)
+    acute = lift.acute * max(tired.acute + tired.acute_by_log_s * longer, 0.0)
+    row[start + b.OWN_DAY] += settings.own_day_tired * (slow + acute) / eased_by(model, start)
     row[b.SLOW] = row[start + b.OWN_SLOW] = -slow
     row[b.ACUTE] = row[start + b.OWN_ACUTE] = -acute
-    row[b.SLOW_S] = -eased * amount * tired.slow_by_log_s
-    row[b.ACUTE_S] = -eased * share * tired.acute_by_log_s
+    row[b.SLOW_S] = -lift.slow * tired.slow_by_log_s
+    row[b.ACUTE_S] = -lift.acute * tired.acute_by_log_s
+    row[b.LIGHTER] = -lift.slow * tired.slow_by_power - lift.acute * tired.acute_by_power
     wrong = (settings.slow_error * slow) ** 2 + (settings.acute_error * acute) ** 2
-    wrong += amount * amount * tired.slow_variance + share * share * tired.acute_variance
+    wrong += lift.slow**2 * tired.slow_variance + lift.acute**2 * tired.acute_variance
     return Today(total - slow - acute, slow + acute, wrong)
+
+
+def eased_by(model: State, start: int) -> float:
+    """Share of the usual fatigue that is met on such a day of the exercise."""
+    own_day = model.belief.mean.item(start + b.OWN_DAY)
+    return 1.0 - min(model.settings.own_day_tired * own_day, EASED_MOST)
+
+
+def lift_of(model: State, track: Track, log_load: float | None) -> Lift:
+    """A load as her fatigue meets it, by what is believed of her."""
+    mean, settings = model.belief.mean.item, model.settings
+    start = model.belief.offsets[track.prior.family]
+    usual = usual_tiring(model, track) * eased_by(model, start)
+    return Lift(
+        log_load,
+        min(max(settings.lighter + mean(b.LIGHTER), 0.0), 1.0),
+        usual * settings.slow * math.exp(mean(b.SLOW) + mean(start + b.OWN_SLOW)),
+        usual * settings.acute * math.exp(mean(b.ACUTE) + mean(start + b.OWN_ACUTE)),
+    )
 
 
 def believed_load(model: State, exposure: Exposure, track: Track) -> float:

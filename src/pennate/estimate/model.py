@@ -33,6 +33,10 @@ if TYPE_CHECKING:
     from pennate.core.exercise import Catalogue
 
 
+_LOAD_STEPS = 40  # number: each closes a third of the gap at least
+_LOAD_NEAR = 1e-5  # number: log load; a thousandth of the smallest step of any gym
+
+
 class StrengthModel(State):
     """What is believed of one lifter's strength; changed only by `observe` and `remembered`.
 
@@ -78,14 +82,30 @@ class StrengthModel(State):
         """
         asking = _without_load(exposure)
         model = self if self._ready(asking) else self.copy()
-        return model._arrive(asking).mean_reps(loads)
+        view = model._arrive(asking)
+        if model.open is None or not model.open.did(exposure.exercise):
+            return view.mean_reps(loads)
+        return [_mean(look(model, _at(asking, kg), view.track)) for kg in loads]
 
     def load_for(self, exposure: Exposure, reps: int, probability: float) -> float:
-        """Felt kilograms at which at least `reps` reps to failure have this probability."""
+        """Felt kilograms at which at least `reps` reps to failure have this probability.
+
+        Where earlier sets of the exercise still tire, what they take depends on the load, so
+        it is sought: each step closes most of the gap that is left.
+        """
         model = self if self._ready(exposure) else self.copy()
-        view = model._arrive(_without_load(exposure))
-        spread = math.sqrt(view.spread[reps] + view.noise[reps])
-        return math.exp(float(view.gap[reps]) - float(ndtri(probability)) * spread)
+        asked = _without_load(exposure)
+        view, odds = model._arrive(asked), float(ndtri(probability))
+        log_load = view.margin(reps, odds)
+        if model.open is None or not model.open.did(exposure.exercise):
+            return math.exp(log_load)
+        for _ in range(_LOAD_STEPS):
+            tried = look(model, _at(asked, math.exp(log_load)), view.track)
+            step = tried.margin(reps, odds)
+            log_load += step
+            if abs(step) < _LOAD_NEAR:
+                break
+        return math.exp(log_load)
 
     def estimate(self, exposure: Exposure) -> StrengthEstimate:
         """Strength on a day, day effect and fatigue left out; the load does not matter."""
@@ -229,7 +249,14 @@ class StrengthModel(State):
         slow_s = usual_slow_s(self) * math.exp(log_slow)
         acute_s = self.settings.acute_s * math.exp(log_acute)
         self.open = OpenSession(
-            day, exposure.session, slow_s, acute_s, log_slow, log_acute, self._overlaps
+            day,
+            exposure.session,
+            slow_s,
+            acute_s,
+            log_slow,
+            log_acute,
+            self.settings.overlap,
+            self._overlaps,
         )
 
     def close(self) -> None:
@@ -331,6 +358,15 @@ class StrengthModel(State):
         gain = variance / (variance + sd * sd)
         shift = gain * (aim - view.level)
         self.belief.move(view.rows[0], variance, shift, variance * (1.0 - gain))
+
+
+def _at(exposure: Exposure, kg: float) -> Exposure:
+    """The exposure at a load that is only thought of."""
+    return replace(exposure, felt_kg=kg, chosen=False)
+
+
+def _mean(view: View) -> float:
+    return float(view.survival()[1:].sum())
 
 
 def _without_load(exposure: Exposure) -> Exposure:

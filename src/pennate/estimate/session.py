@@ -7,7 +7,17 @@ from typing import TYPE_CHECKING
 
 from pennate.core.evidence import strength_sets as t
 from pennate.core.performed import SetKind
-from pennate.estimate.fatigue import FRESH, Cost, Deficit, Tired, deficit, usual_rest
+from pennate.estimate.fatigue import (
+    FRESH,
+    Cost,
+    Deficit,
+    Lift,
+    Met,
+    Tired,
+    deficit,
+    lighter_by,
+    usual_rest,
+)
 from pennate.estimate.priors import overlap
 
 if TYPE_CHECKING:
@@ -38,6 +48,8 @@ class OpenSession:
     acute_s: float
     log_slow: float
     log_acute: float
+    share: float
+    """Of what other exercises leave, where all their muscle is shared."""
     overlaps: dict[tuple[str, str], float]
     """Shared muscle of pairs of exercises, kept from session to session."""
     seconds: float = 0.0
@@ -69,23 +81,33 @@ class OpenSession:
         rest = exposure.rest_s
         return self.seconds + (usual_rest(exposure.kind) if rest is None else rest)
 
-    def deficit(self, exposure: Exposure, prior: ExercisePrior, share: float) -> Deficit:
-        """Fatigue this set meets; `share` scales what other exercises leave."""
+    def did(self, exercise: str) -> bool:
+        """Whether sets of this exercise were done, ramps too."""
+        return any(work[0] == exercise for work in self.work.values())
+
+    def deficit(self, exposure: Exposure, prior: ExercisePrior, lift: Lift) -> Deficit:
+        """Fatigue this set meets."""
         if not self.tired:
             return FRESH
         parts = [
-            (weight, tired)
+            Met(share, self._lighter(exposure, name, lift.log_load), tired)
             for name, tired in self.tired.items()
-            if (weight := self._shared(exposure, prior, self.work[name], share))
+            if (share := self._shared(exposure, prior, self.work[name]))
         ]
-        return deficit(parts, self.starts_at(exposure), self.slow_s, self.acute_s)
+        clock = self.starts_at(exposure)
+        return deficit(parts, clock, self.slow_s, self.acute_s, lift)
+
+    def _lighter(self, exposure: Exposure, name: str, log_load: float | None) -> float:
+        """Loads can be compared within one exercise only."""
+        if log_load is None or self.work[name][0] != exposure.exercise:
+            return 0.0
+        return lighter_by(self.tired[name], log_load)
 
     def _shared(
         self,
         exposure: Exposure,
         prior: ExercisePrior,
         work: tuple[str, Side | None, Mapping[Part, float]],
-        share: float,
     ) -> float:
         exercise, side, parts = work
         apart = side is not None and exposure.side is not None and side is not exposure.side
@@ -96,16 +118,18 @@ class OpenSession:
         known = self.overlaps.get(key)
         if known is None:
             known = self.overlaps[key] = overlap(parts, prior.work)
-        return limb * share * known
+        return limb * self.share * known
 
-    def add(self, exposure: Exposure, prior: ExercisePrior, reps: int, cost: Cost) -> None:
-        """Book the fatigue a finished set leaves."""
+    def add(
+        self, exposure: Exposure, prior: ExercisePrior, reps: int, cost: Cost, lift: Lift
+    ) -> None:
+        """Book the fatigue a finished set leaves; what was left before is taken to its load."""
         start = self.starts_at(exposure)
         self.seconds = start + reps * t.REP_SECONDS
         name = f"{exposure.exercise} {exposure.side or ''}"
         old = self.tired.get(name)
-        parts = () if old is None else ((1.0, old),)
-        now = deficit(parts, self.seconds, self.slow_s, self.acute_s)
+        parts = () if old is None else (Met(1.0, lighter_by(old, cost.log_load), old),)
+        now = deficit(parts, self.seconds, self.slow_s, self.acute_s, lift)
         worse = cost.acute > now.acute
         self.tired[name] = Tired(
             now.slow + cost.slow,
@@ -115,6 +139,8 @@ class OpenSession:
             self.seconds,
             now.slow_variance + cost.slow_variance,
             cost.acute_variance if worse else now.acute_variance,
+            cost.log_load,
+            cost.room,
         )
         self.work[name] = (exposure.exercise, exposure.side, prior.work)
         if exposure.kind is not SetKind.WARM_UP:

@@ -56,6 +56,8 @@ class Settings:
     acute_error: float = t.ACUTE_ERROR
     acute_s: float = t.ACUTE_S
     acute_s_sd: float = t.ACUTE_S_SD
+    lighter: float = t.LIGHTER
+    lighter_sd: float = t.LIGHTER_SD
     acute_most: float = t.ACUTE_MOST
     overlap: float = t.OVERLAP
     set_noise: float = t.SET_NOISE

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -47,10 +48,17 @@ class View(NamedTuple):
     """Variance of the set's own noise, in log capacity, at each threshold."""
     spread: Array
     """Variance of level minus threshold, at each threshold."""
+    log_load: float | None
+    """As she probably lifted it; None where no load is asked about."""
     owed: float
     """Log capacity that fatigue takes from this set."""
     guess: Guess | None
     """A second explanation of the set, if there is one."""
+
+    def margin(self, reps: int, odds: float) -> float:
+        """Log capacity to spare at this number of reps, so many SDs on the safe side."""
+        spread = math.sqrt(self.spread.item(reps) + self.noise.item(reps))
+        return self.gap.item(reps) - odds * spread
 
     def survival(self) -> Array:
         """Probability of at least t reps, for t = 0 … MOST_REPS."""

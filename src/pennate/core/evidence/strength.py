@@ -21,7 +21,7 @@ SHAPE = fitted(
     "1 is the exponential (Mitter 2023, Wolfe 2024), 0 a power law, below it near hyperbolic "
     "| centre of the personal curve's second parameter",
 )
-SHAPE_PERSON_SD = fitted("shape_person_sd", 0.13, "exponent", (0.05, 0.6), "tuning folds")
+SHAPE_PERSON_SD = fitted("shape_person_sd", 0.182, "exponent", (0.05, 0.6), "tuning folds")
 SHAPE_EXERCISE_SD = fitted("shape_exercise_sd", 0.2, "exponent", (0.05, 0.6), "tuning folds")
 SLOPE = published(
     "slope",
@@ -86,7 +86,7 @@ SLOPE_PERSON_SD = fitted(
 )
 SLOPE_EXERCISE_SD = fitted(
     "slope_exercise_sd",
-    0.266,
+    0.222,
     "log slope",
     (0.1, 0.3),
     "tuned on the benchmark's tuning folds from 0.2 (CV of reps at fixed %1RM 25–35"
@@ -171,7 +171,7 @@ HABIT_SD = fitted(
 )
 HABIT_RESERVE = fitted(
     "habit_reserve",
-    1.3,
+    1.95,
     "reps",
     (0.5, 4),
     "reserve lifters leave at a number they stop at; Steele 2022: self-chosen loads are light",
@@ -197,7 +197,7 @@ REMEMBERED_SD = choice(
 # The day and the weeks.
 DAY_SD = fitted(
     "day_sd",
-    0.0265,
+    0.0221,
     "log load",
     (0.01, 0.042),
     "tuned on the benchmark's tuning folds from 0.021 (t₅ of scale 0.019 in trained"
@@ -206,17 +206,17 @@ DAY_SD = fitted(
 DAY_SD_NOVICE = published(
     "day_sd_novice", 0.034, "log load", (0.02, 0.06), "novice day SD 0.04 in all"
 )
-DAY_MEMORY_DAYS = fitted("day_memory", 5.06, "days", (0.5, 10), "tuning folds")
+DAY_MEMORY_DAYS = fitted("day_memory", 2.25, "days", (0.5, 10), "tuning folds")
 OWN_DAY_SD = fitted(
     "own_day_sd",
-    0.008,
+    0.0104,
     "log load",
     (0.005, 0.03),
     "a day effect of one exercise alone; left–right covariance in open data is 0.16–0.50",
 )
 OWN_DAY_TIRED = fitted(
     "own_day_tired",
-    10,
+    6,
     "1 / log load",
     (0, 25),
     "tuning folds | how much more fatigue takes on a worse day of the exercise: 1 % weaker, 10 %",
@@ -233,7 +233,7 @@ DRIFT_FROM = choice(
 )
 SHARED_DRIFT = fitted(
     "shared_drift",
-    0.003,
+    0.0021,
     "log load per √week",
     (0.001, 0.01),
     "slow random walk shared by all exercises",
@@ -267,7 +267,7 @@ JUMP_SD = fitted("jump_sd", 0.293, "log load", (0.1, 0.5), "a machine replaced b
 JUMP_SHARE = fitted("jump_share", 0.0075, "probability", (0.001, 0.05), "an exercise's session")
 GAIN_SD = fitted(
     "gain_sd",
-    0.05,
+    0.065,
     "log load per log week",
     (0.03, 0.13),
     "Steele 2023: linear in log time, 0.10 for beginners; the trained hardly gain that way "
@@ -281,7 +281,7 @@ LEARNING = fitted(
     "tuned on the benchmark's tuning folds from 0.035 (first retest +3 to +8 % "
     "(open data)) | gain from the first to the second exposure",
 )
-LEARNING_SD = fitted("learning_sd", 0.0169, "log load", (0.01, 0.06), "spread of the above")
+LEARNING_SD = fitted("learning_sd", 0.0121, "log load", (0.01, 0.06), "spread of the above")
 LEARNING_KEEP = fitted("learning_keep", 0.5, "factor", (0.2, 0.8), "per exposure")
 LAYOFF_FREE_WEEKS = memory("layoff_free", 2, "weeks", (1, 4), "no loss to two weeks")
 LAYOFF_LOSS = memory(

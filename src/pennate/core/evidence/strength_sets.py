@@ -5,7 +5,7 @@ from pennate.core.evidence.strength_words import choice, fitted, published
 # Fatigue within the session.
 SLOW = fitted(
     "slow",
-    0.0135,
+    0.0132,
     "log load per rep",
     (0.006, 0.025),
     "Ratamess 2010, 2012; Willardson & Burkett 2005 | slow part left by each rep at failure",
@@ -24,8 +24,8 @@ TIRING_LOWER = published(
     (0.4, 1.0),
     "Willardson & Burkett 2005: squat 1 : 1.28 where bench is 1 : 1.50 | squats and hinges",
 )
-SLOW_SD = fitted("slow_sd", 0.35, "log", (0.2, 0.6), "between people")
-SLOW_OWN_SD = fitted("slow_own_sd", 0.375, "log", (0.1, 0.6), "between exercises")
+SLOW_SD = fitted("slow_sd", 0.455, "log", (0.2, 0.6), "between people")
+SLOW_OWN_SD = fitted("slow_own_sd", 0.288, "log", (0.1, 0.6), "between exercises")
 SLOW_S = published(
     "slow_s",
     180,
@@ -43,7 +43,7 @@ SLOW_S_SD = fitted(
 )
 RESERVE_POWER = fitted(
     "reserve_power",
-    0.6,
+    0.5,
     "exponent",
     (0.488, 1.2),
     "tuned on the benchmark's tuning folds from 0.8 (Refalo 2023: stopping one "
@@ -51,22 +51,31 @@ RESERVE_POWER = fitted(
 )
 ACUTE = fitted(
     "acute",
-    0.4,
+    0.625,
     "share",
     (0.3, 1),
     "share of what failure at this load implies | acute part at failure",
 )
 ACUTE_SD = fitted("acute_sd", 0.439, "log", (0.1, 0.5), "between people")
-ACUTE_S = fitted("acute_s", 75, "s", (15, 120), "gone within a minute or two")
+ACUTE_S = fitted("acute_s", 94, "s", (15, 120), "gone within a minute or two")
 ACUTE_S_SD = fitted("acute_s_sd", 0.254, "log", (0.2, 0.8), "between people")
 ACUTE_OWN_SD = fitted("acute_own_sd", 0.5, "log", (0.1, 0.8), "between exercises")
-SLOW_ERROR = fitted("slow_error", 0.05, "share", (0, 0.4), "what the slow law gets wrong")
-ACUTE_ERROR = fitted("acute_error", 0.1, "share", (0, 0.5), "what the acute law gets wrong")
+SLOW_ERROR = fitted("slow_error", 0.033, "share", (0, 0.4), "what the slow law gets wrong")
+ACUTE_ERROR = fitted("acute_error", 0.067, "share", (0, 0.5), "what the acute law gets wrong")
+LIGHTER = fitted(
+    "lighter",
+    0.2,
+    "exponent",
+    (0, 1),
+    "0: weaker by a share of strength, 1: fewer by a share of the reps, as when a work capacity "
+    "is drawn on (Skiba 2012) | how fatigue grows with the room above a lighter load",
+)
+LIGHTER_SD = fitted("lighter_sd", 0.25, "exponent", (0.05, 0.6), "between people")
 ACUTE_MOST = fitted(
     "acute_most",
-    0.127,
+    0.08,
     "log load",
-    (0.127, 0.5),
+    (0.05, 0.5),
     "at light loads discomfort ends the set before the muscle fails",
 )
 ACUTE_POWER = choice("acute_power", 2, "exponent", (1, 4), "share of the set done")
@@ -152,13 +161,13 @@ AS_ASKED_WEIGHT = choice(
     (0.2, 0.9),
     "a value left as asked may not have been looked at",
 )
-STOP_FAILURE = fitted("stop_failure", 0.05, "probability", (0.05, 0.6), "effort not noted")
+STOP_FAILURE = fitted("stop_failure", 0.09, "probability", (0.05, 0.6), "effort not noted")
 STOP_TARGET = fitted("stop_target", 0.504, "probability", (0.2, 0.8), "effort not noted")
 STOP_MEMORY = choice("stop_memory", 0.98, "factor per set", (0.9, 0.999), "habits change slowly")
-STOP_WEIGHT = fitted("stop_weight", 27, "sets", (4, 40), "weight of the above beside her own")
+STOP_WEIGHT = fitted("stop_weight", 17, "sets", (4, 40), "weight of the above beside her own")
 VARIANCE_WEIGHT = fitted(
     "variance_weight",
-    44.2,
+    30,
     "sessions",
     (8, 80),
     "weight of the population's variances beside her own",
