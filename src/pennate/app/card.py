@@ -29,6 +29,7 @@ from pennate.loading import ladder
 
 Notes = Mapping[tuple[str, str], OwnNotes]
 NO_NOTES = OwnNotes()
+TOO_BIG_A_STEP = "the same load again, more reps first: the next one up is too big a step yet"
 
 
 def make_card(inputs: DayInputs, notes: Notes) -> Card:
@@ -185,9 +186,9 @@ def _why(drawn: Drawn, block: Block, load: Loaded | None) -> str:
     if choice is None:
         return ""
     if _held_back(drawn, block, load, {Choice.RAISED}):
-        return "the same load again, though the top of the range was likely: a step up is too far"
+        return TOO_BIG_A_STEP
     if _held_back(drawn, block, load, {Choice.LOWERED}):
-        return "the same load again, though the low end was unlikely: a step down is too far"
+        return "the same load again, though the low end is unlikely: the next one down is too light"
     return choice.why.value
 
 

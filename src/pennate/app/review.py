@@ -161,10 +161,18 @@ def _next_time(inputs: DayInputs, today: Card) -> tuple[NextTime, ...]:
                 load_next=_words(first),
                 change=_change(before, first),
                 chance=_chance(first),
-                why=first.why,
+                why=_why(first),
             )
         )
     return tuple(steps)
+
+
+def _why(first: CardSet) -> str:
+    """The rule behind the load; where a step up was due, what it costs and what to do first."""
+    if not first.step:
+        return first.why
+    step = first.step[0]
+    return f"the same load again: {step[0].lower()}{step[1:].rstrip('.')}"
 
 
 def _first_working(sets: Iterable[CardSet]) -> CardSet | None:

@@ -23,7 +23,7 @@ THINGS = {
 """What the next step is called, one and two of it; loads of plates are just loads."""
 
 MEANWHILE = {
-    Remedy.REPS_FIRST: "reps first",
+    Remedy.REPS_FIRST: "more reps first",
     Remedy.WIDER_RANGE: "a wider range",
     Remedy.HARDER_REPS: "harder reps",
     Remedy.SMALL_PLATES: "small plates",
@@ -54,10 +54,10 @@ def step_words(
     if cost.next is None:
         return StepWords(more[0], cost.too_big)
     step = f"{_thing(item, cost.next)}, {_load(cost.next)}, is {_share(cost.share)} up"
-    told = f"The next {step}, about {_reps(cost.reps_lost)}"
+    told = f"The next {step}, about {_reps(cost.reps_lost)} fewer"
     if not cost.too_big:
         return StepWords(f"{told}.", cost.too_big)
-    return StepWords(f"{told}: {_meanwhile(cost.advice)}.", cost.too_big, more)
+    return StepWords(f"{told}; {_meanwhile(cost.advice)}.", cost.too_big, more)
 
 
 def _thing(item: AnyItem, following: Loaded) -> str:
@@ -87,7 +87,7 @@ def _reps(lost: float) -> str:
 
 
 def _meanwhile(advice: Sequence[Advice]) -> str:
-    """“reps first, then a wider range, harder reps or another machine”."""
+    """“more reps first, then a wider range, harder reps or another machine”."""
     first, *rest = (MEANWHILE[one.remedy] for one in advice)
     if not rest:
         return first
