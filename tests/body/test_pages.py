@@ -14,6 +14,7 @@ from pennate.app.body import growth
 from pennate.app.body_log import TrainingLog, support_for
 from pennate.app.body_pages import BodyRecord, body_page, body_review, measure_next
 from pennate.app.body_record import note_period, record_of
+from pennate.app.body_words import to_measure
 from pennate.app.book import Book
 from pennate.body.pain import PainReport
 from pennate.body.series import gather
@@ -172,3 +173,16 @@ def test_alike_sets_count_as_they_do_one_by_one() -> None:
     support = support_for(series, TrainingLog(tuple(done), catalogue))
     most = max(each[part].value for part in SITE_PARTS[Site.THIGH] if part in each)
     assert support.sets_per_week == pytest.approx(most / 13)
+
+
+def test_the_review_asks_for_the_sides_that_the_page_asks_for() -> None:
+    """Left settled and due in a month, right open and due now: both, as on Body, not one."""
+    left = tape(range(0, 92, 7), 0.2)
+    right = tuple(replace(row(day, 55.0, 55.4, 54.6), side=Side.RIGHT) for day in (63, 84))
+    record = BodyRecord(measurements=(*left, *right))
+    page = body_page(record, on(92))
+    days = {one.side: one.day for one in page.measure_next}
+    assert days["left"] > on(92 + 7) > days["right"]
+    review = body_review(record, on(85), on(92))
+    assert to_measure(review.measure) == to_measure(page.measure_next)
+    assert [one.name for one in to_measure(review.measure)] == ["Thigh, both sides"]

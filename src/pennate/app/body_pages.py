@@ -119,12 +119,13 @@ def body_review(
 def review_of(page: BodyPage, record: BodyRecord, since: date, today: date) -> BodyReview:
     """The review from a page that is computed already."""
     before = verdict_words(record.up_to(since).measurements, record.training)
-    view = page.weight
+    view, week_on = page.weight, today + timedelta(weeks=1)
+    soon = {one.site for one in page.measure_next if one.day <= week_on}
     return BodyReview(
         changed=_changed(before, page.growth.sites),
         verdicts=page.growth.sites,
         weight=None if view is None else weight_sentence(view.trend),
-        measure=tuple(one for one in page.measure_next if one.day <= today + timedelta(weeks=1)),
+        measure=tuple(one for one in page.measure_next if one.site in soon),
         joints=page.joints,
         notices=page.notices,
     )
