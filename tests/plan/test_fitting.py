@@ -121,10 +121,10 @@ def test_set_by_set_every_block_keeps_its_place() -> None:
 
 
 def test_what_she_wrote_beside_a_squat_is_not_said_of_a_bridge() -> None:
-    """A note goes with its movement, and comes along to another of the same."""
+    """A note goes with its exercise, and comes along to a close variant of it."""
     squat = asked("back_squat_free", note="Safeties just below the lowest point.")
     bridge = carry_over(KNOWN["back_squat_free"], squat, KNOWN["glute_bridge"], kind=BODY)
-    front = carry_over(KNOWN["back_squat_free"], squat, KNOWN["front_squat"])
+    front = carry_over(KNOWN["back_squat_free"], squat, KNOWN["guided_bar_squat"])
     assert (bridge.note, front.note) == ("", squat.note)
     assert carry_over(KNOWN["glute_bridge"], bridge, KNOWN["back_squat_free"]).reason is None
     assert bridge.reason is not Reason.TASTE

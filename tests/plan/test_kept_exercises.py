@@ -275,7 +275,7 @@ def test_what_is_no_longer_in_turn_is_said() -> None:
     apart = tuple(replace(one, superset="") for one in hers.days[1].exercises)
     new = replace(hers, days=(hers.days[0], replace(hers.days[1], exercises=apart)))
     assert changes_between(hers, new, CATALOGUE) == (
-        "Thursday: Seated cable row and Biceps curl no longer alternate",
+        "Thursday: Seated row and Biceps curl no longer alternate",
     )
     assert changes_between(hers, hers, CATALOGUE) == ()
 

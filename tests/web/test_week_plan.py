@@ -18,7 +18,9 @@ from pennate.app.week_audit import audit_key
 from pennate.app.week_changes import last_change
 from pennate.app.week_known import looking_at
 from pennate.app.week_plan import Proposal
+from pennate.core.exercise import EquipmentKind
 from pennate.core.muscles import Group
+from pennate.core.prescribed import LoadRule, PrescribedSets
 from pennate.core.week_dose import week_dose
 from pennate.core.week_time import Pace
 from pennate.plan.solve import Solved
@@ -204,12 +206,21 @@ def test_a_travel_kit(client: TestClient, own_demo: Book) -> None:
     """With bands and body weight every exercise of the rest can be done with them."""
     where, _ = ask(client, "/week/changed", {"kit": ["bands"], "for": "week"})
     client.post(f"{where}/use", data={"do": "use"})
-    kinds = [
-        {kind.value for kind in own_demo.catalogue[asked.exercise].equipment}
+    found = [
+        own_demo.catalogue[asked.exercise].kinds_in(
+            {EquipmentKind.BANDS, EquipmentKind.BODY_WEIGHT}, frozenset()
+        )
         for day in week_of(own_demo).days
         for asked in day.exercises
     ]
-    assert all(one & {"bands", "body weight"} for one in kinds)
+    assert all(found)
+    assert all(sets.load == LoadRule() for sets in _sets_at_body_weight(own_demo))
+
+
+def _sets_at_body_weight(book: Book) -> list[PrescribedSets]:
+    """Sets of what is done at body weight away from the gym."""
+    asked = (one for day in week_of(book).days for one in day.exercises)
+    return [one for each in asked if "body weight" in each.because for one in each.sets]
 
 
 def test_a_week_changed_meanwhile_is_not_lost(client: TestClient, own_demo: Book) -> None:

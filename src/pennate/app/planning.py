@@ -9,7 +9,7 @@ from pathlib import Path
 from pennate.app.gyms import open_gym
 from pennate.app.stops import item_for
 from pennate.core.brief import Brief
-from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
+from pennate.core.exercise import EVERY_FIXTURE, Catalogue, EquipmentKind, Exercise, Fixture
 from pennate.core.gym import Gym
 from pennate.core.muscles import Group, Joint
 from pennate.core.near import did_you_mean
@@ -278,6 +278,7 @@ def swaps_for(
     *,
     day: str = "",
     kinds: Set[EquipmentKind] = frozenset(EquipmentKind),
+    fixtures: Set[Fixture] = EVERY_FIXTURE,
     joints: Mapping[Joint, int] | None = None,
 ) -> tuple[Substitute, ...]:
     """Ranked substitutes for an exercise; raises InputError for an unknown name."""
@@ -285,7 +286,7 @@ def swaps_for(
     found = known_exercise(exercise, known)
     where = week or Week(name="", days=())
     here = next((one for one in where.days if one.day == day), None) or _day_with(where, found.id)
-    ranked = substitutes(found.id, here, where, known, kinds, joints or {})
+    ranked = substitutes(found.id, here, where, known, kinds, joints or {}, fixtures=fixtures)
     if not ranked:
         raise NoAnswerError(f"nothing here replaces {found.name}", {"exercise": found.id})
     return ranked

@@ -28,16 +28,17 @@ from pennate.app.today import inputs_for, weekday_of
 from pennate.app.week_log import pace_of
 from pennate.core.brief import Brief, JointLimit
 from pennate.core.evidence.planner import MOVE_COST, NEAR_TIMES, OPEN_GROUP_SETS
-from pennate.core.exercise import Catalogue
+from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
 from pennate.core.gym import Gym
 from pennate.core.muscles import Group, Joint
-from pennate.core.prescribed import PlannedDay, Preferences, Week
+from pennate.core.prescribed import PlannedDay, Preferences, PrescribedExercise, Week
 from pennate.core.week_dose import week_dose
 from pennate.core.week_time import Pace, day_minutes
 from pennate.estimate import Person
 from pennate.files.brief import Present, read_brief
 from pennate.files.catalogue import read_catalogue
 from pennate.files.week import read_week
+from pennate.plan.fitting import fitting
 from pennate.plan.schemes import usual_ask
 
 FIVE = 5
@@ -176,12 +177,18 @@ def open_ceilings(brief: Brief, current: Week, catalogue: Catalogue) -> dict[Gro
 
 
 def misfits_for(
-    book: Book | None, brief: Brief, gym: Gym | None, known: Catalogue
+    book: Book | None,
+    brief: Brief,
+    gym: Gym | None,
+    known: Catalogue,
+    *,
+    fitted: bool = False,
 ) -> dict[str, float]:
     """Exercises at body weight that strength makes far too light or heavy for hard sets, and how
     likely each misses the effort.
 
-    Hers by her log; without one that of people with her years of training.
+    Hers by her log; without one that of people with her years of training. `fitted` judges the
+    sets of a stand-in, with more reps where the load is not set, instead of planned ones.
     """
     years = some_years(brief)
     if book is None:
@@ -189,7 +196,12 @@ def misfits_for(
     else:
         alone = PlannedDay(day=weekday_of(book.today))
         inputs = replace(inputs_for(book, book.today, alone), gym=gym)
-    return misfits_in(inputs, lambda exercise: usual_ask(exercise, brief), known_only=not years)
+
+    def ask(exercise: Exercise) -> PrescribedExercise:
+        usual = usual_ask(exercise, brief)
+        return fitting(usual, exercise, EquipmentKind.BODY_WEIGHT) if fitted else usual
+
+    return misfits_in(inputs, ask, known_only=not years)
 
 
 def _with_reasons(asked: Preferences, hers: Preferences) -> Preferences:

@@ -12,13 +12,14 @@ from fractions import Fraction
 from pathlib import Path
 
 from pennate.app.book import Book
+from pennate.app.gym_page import FLOOR
 from pennate.app.planning import SOME_YEARS, gym_named, impossible_in, kinds_of
 from pennate.app.week_asked import misfits_for
 from pennate.app.week_brief import known_wishes
 from pennate.app.week_known import gym_of_week
 from pennate.app.week_log import pace_of
 from pennate.core.brief import Brief, JointLimit
-from pennate.core.exercise import Catalogue, EquipmentKind
+from pennate.core.exercise import EVERY_FIXTURE, Catalogue, EquipmentKind, Fixture
 from pennate.core.gym import Gym
 from pennate.core.muscles import Joint
 from pennate.core.near import nearest, offered
@@ -42,6 +43,8 @@ class Told:
     """Exercises, or ids of items, that are not there."""
     kit: Set[EquipmentKind] = frozenset()
     """The only equipment there is; empty for the gym's."""
+    fixtures: Set[Fixture] = frozenset()
+    """With a kit: all there is to hang from, lie on and step on."""
     joint_limits: Mapping[Joint, int] = field(default_factory=dict)
     minutes: Mapping[str, int] = field(default_factory=dict)
 
@@ -71,16 +74,23 @@ def happened_to(
     """Everything a re-plan is told, from what she says, the gym and her records."""
     left = replace(gym, items=tuple(i for i in gym.items if i.id not in told.gone)) if gym else None
     known = catalogue.with_own(week.own_exercises)
-    kit = frozenset(told.kit | {EquipmentKind.BODY_WEIGHT}) if told.kit else None
+    kit = frozenset(told.kit | {EquipmentKind.BODY_WEIGHT}) if told.kit or told.fixtures else None
     happened = Happened(
         missed=frozenset(day for day, state in told.states.items() if state == MISSED),
         done=frozenset(day for day, state in told.states.items() if state == DONE),
         lost=frozenset(told.gone) | (frozenset() if kit else impossible_in(left, known)),
         kinds=kit or kinds_of(left),
+        fixtures=told.fixtures if kit else left.has if left else EVERY_FIXTURE,
+        away=kit is not None,
         joint_limits=dict(told.joint_limits),
         minutes=dict(told.minutes),
     )
-    return with_records(happened, week, gym, book, known)
+    return with_records(happened, week, kit_gym(told.fixtures) if kit else gym, book, known)
+
+
+def kit_gym(fixtures: Set[Fixture]) -> Gym:
+    """Where there is a floor and no more than this: what body weight can do is judged by it."""
+    return Gym(id="kit", name="Away", items=(FLOOR,), fixtures=tuple(sorted(fixtures)))
 
 
 def with_records(
@@ -95,7 +105,7 @@ def with_records(
     return replace(
         happened,
         pace=pace_of(book) if book else happened.pace,
-        misfits=misfits_for(book, brief, gym, known),
+        misfits=misfits_for(book, brief, gym, known, fitted=True),
     )
 
 

@@ -146,7 +146,7 @@ def start_replan(
     if week is None:
         raise InputError("there is no week yet", remedy="choose one on the start page")
     happened = happened_to(week, told, gym_of_week(book, week), book, catalogue)
-    sets = (happened.missed, happened.done, happened.lost, happened.kinds)
+    sets = (happened.missed, happened.done, happened.lost, happened.kinds, happened.fixtures)
     maps = (happened.joint_limits, happened.minutes, happened.misfits)
     key = key_of(
         "replan", render_week(week), str(this_week), repr(happened.pace),

@@ -17,7 +17,7 @@ from pennate.cli.week_files import (
     tell_week,
     write_week,
 )
-from pennate.cli.week_words import day_of, kinds, limits, minutes_of
+from pennate.cli.week_words import day_of, kit_of, limits, minutes_of
 
 
 def replan(
@@ -52,10 +52,12 @@ def replan(
         from pennate.app.week_happened import DONE, MISSED, TO_COME, Told, happened_by_file
 
         named = ((TO_COME, to_come), (DONE, done), (MISSED, missed))
+        kinds, fixtures = kit_of(kit)
         told = Told(
             states={day_of(text): state for state, days in named for text in days or ()},
             gone=frozenset(lost or ()),
-            kit=kinds(kit) if kit else frozenset(),
+            kit=kinds if kit else frozenset(),
+            fixtures=fixtures if kit else frozenset(),
             joint_limits=limits(sore),
             minutes=dict(minutes_of(text) for text in minutes or ()),
         )

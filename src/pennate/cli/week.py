@@ -22,7 +22,7 @@ from pennate.cli.week_files import (
     tell_week,
     write_week,
 )
-from pennate.cli.week_words import day_of, kinds, limits
+from pennate.cli.week_words import day_of, kit_of, limits
 from pennate.core.quantities import Unit
 
 if TYPE_CHECKING:
@@ -218,12 +218,14 @@ def swap(
         from pennate.files.week import read_week
 
         catalogue = read_catalogue()
+        kinds, fixtures = kit_of(kit)
         found = swaps_for(
             exercise,
             read_week(week, catalogue) if week else None,
             catalogue,
             day=day_of(day) if day else "",
-            kinds=kinds(kit),
+            kinds=kinds,
+            fixtures=fixtures,
             joints=limits(sore),
         )
         ready = _with_loads(found, gym, data, itself=not (sore or kit))

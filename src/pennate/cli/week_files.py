@@ -22,7 +22,8 @@ SoreJoints = Annotated[
     typer.Option("--sore", help="A sore joint, knee, or with its pain, knee=4."),
 ]
 Kinds = Annotated[
-    list[str] | None, typer.Option("--kit", help="Only this kind of equipment: bands, dumbbells …")
+    list[str] | None,
+    typer.Option("--kit", help="Only what is named: bands, dumbbells, bench, chin-up bar …"),
 ]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from pennate.core.exercise import EquipmentKind
+    from pennate.core.exercise import EquipmentKind, Fixture
     from pennate.core.muscles import Joint
 
 
@@ -31,19 +31,28 @@ def minutes_of(text: str) -> tuple[str, int]:
     return day_of(weekday), int(minutes)
 
 
-def kinds(texts: list[str] | None) -> frozenset[EquipmentKind]:
-    """Kinds of equipment, body weight always among them; all where none is named."""
-    from pennate.core.exercise import EquipmentKind
+def kit_of(texts: list[str] | None) -> tuple[frozenset[EquipmentKind], frozenset[Fixture]]:
+    """Kinds of equipment, body weight always among them, and what there is to hang from and lie on.
+
+    A kit has only what it names; without one there is everything. Raises InputError.
+    """
+    from pennate.core.exercise import EVERY_FIXTURE, EquipmentKind, Fixture
     from pennate.core.near import did_you_mean
     from pennate.errors import InputError
 
-    known = {kind.value: kind for kind in EquipmentKind}
-    for text in texts or ():
-        if text.casefold() not in known:
-            remedy = did_you_mean(text, tuple(known), f"one of: {', '.join(known)}")
+    kinds = {kind.value: kind for kind in EquipmentKind}
+    fixtures = {one.value: one for one in Fixture}
+    named = [text.casefold() for text in texts or ()]
+    for text in named:
+        if text not in {**kinds, **fixtures}:
+            known = (*kinds, *fixtures)
+            remedy = did_you_mean(text, known, f"one of: {', '.join(known)}")
             raise InputError(f"“{text}” is no kind of equipment", remedy=remedy)
-    asked = frozenset(known[text.casefold()] for text in texts or ())
-    return asked | {EquipmentKind.BODY_WEIGHT} if asked else frozenset(EquipmentKind)
+    if not named:
+        return frozenset(EquipmentKind), EVERY_FIXTURE
+    at_hand = frozenset(kinds[text] for text in named if text in kinds)
+    stands = frozenset(fixtures[text] for text in named if text in fixtures)
+    return at_hand | {EquipmentKind.BODY_WEIGHT}, stands
 
 
 def limits(texts: list[str] | None) -> dict[Joint, int]:

@@ -9,6 +9,7 @@ from pennate.core.exercise import Catalogue
 from pennate.core.prescribed import WEEKDAYS, PlannedDay, PrescribedExercise, Week
 from pennate.core.week_names import why_here
 from pennate.core.week_time import stops_of
+from pennate.plan.fitting import BESIDE
 
 Places = dict[tuple[str, str], list[PrescribedExercise]]
 """What is asked by day and exercise; more than one where one has moved beside another."""
@@ -61,8 +62,11 @@ def _changes(before: Places, after: Places, known: Catalogue, missed: Set[str]) 
         if was is None:
             why = "; ".join(dict.fromkeys(filter(None, (why_here(one, known) for one in asked))))
             yield f"{day}: {title}, {_sets(sets)}{', ' if why else ''}{why}"
-        elif (had := _count(was)) != sets:
-            yield f"{day}: {title}, {_sets(sets)} and not {had}"
+            continue
+        had, told = _count(was), _otherwise(was, asked)
+        if had != sets or told:
+            fewer = f" and not {had}" if had != sets else ""
+            yield f"{day}: {title}{told}, {_sets(sets)}{fewer}"
     gone = [place for place in before if place not in after and not _told(*place, after)]
     for day, name in gone:
         if day not in missed:
@@ -72,10 +76,24 @@ def _changes(before: Places, after: Places, known: Catalogue, missed: Set[str]) 
             yield f"{day} missed: {', '.join(lost)} left out this week"
 
 
+def _otherwise(was: list[PrescribedExercise], now: list[PrescribedExercise]) -> str:
+    """“ of 10–20 reps, on bands”: other reps, what it is done on; empty for no change."""
+    reps = _reps(now)
+    if set(reps) == set(_reps(was)):
+        return ""
+    because = dict.fromkeys(one.because for one in now if one.because)
+    return ", ".join((f" of {' and '.join(dict.fromkeys(reps))} reps", *because))
+
+
+def _reps(asked: list[PrescribedExercise]) -> list[str]:
+    working = (one for each in asked for one in each.sets if one.kind not in BESIDE)
+    return [str(one.reps) for one in working if one.reps]
+
+
 def _told(day: str, name: str, after: Places) -> bool:
     """Whether it is said already what stands in its place, or which day either has moved to."""
     return any(
-        name in {new, asked.replaces} and (on == day or asked.because == moved_from(day))
+        name in {new, asked.replaces} and (on == day or moved_from(day) in asked.because)
         for (on, new), found in after.items()
         for asked in found
     )

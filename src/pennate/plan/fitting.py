@@ -33,6 +33,7 @@ from pennate.core.prescribed import (
 )
 from pennate.core.week_time import multi_joint
 
+LONG_ENOUGH = 15  # number: halfway between the usual reps without a load
 BARS = frozenset({EquipmentKind.BARBELL, EquipmentKind.GUIDED_BAR})
 BESIDE = frozenset({SetKind.WARM_UP, SetKind.DROP})
 """Kinds of set that are no working set of their own."""
@@ -130,4 +131,5 @@ def _unloaded_reps(low: int, high: int, exercise: Exercise, kind: EquipmentKind)
         hung = Fixture.FOOT_ANCHOR not in needs
         usual, most = (HUNG_REPS, HUNG_REPS_HIGH) if hung else (LOWERED_REPS, LOWERED_REPS_HIGH)
         return None if high <= most else usual
-    return None if low >= UNLOADED_REPS_LOW else UNLOADED_REPS
+    long = low >= UNLOADED_REPS_LOW and high >= LONG_ENOUGH
+    return None if long else UNLOADED_REPS

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Set
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from itertools import combinations, product
 
 from pennate.core.evidence.planner import (
@@ -19,19 +19,19 @@ from pennate.core.evidence.planner import (
     SESSION_CAP,
     WEEK_CAP,
 )
-from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
-from pennate.core.muscles import GROUP_SHARES, Group, Joint, Part
-from pennate.core.prescribed import PlannedDay, PrescribedExercise, Reason, Week
+from pennate.core.exercise import Catalogue
+from pennate.core.muscles import GROUP_SHARES, Group, Part
+from pennate.core.prescribed import PlannedDay, PrescribedExercise, Week
 from pennate.core.week_dose import WeekDose, day_joint_load, day_parts, week_dose
 from pennate.core.week_effect import session_worth
 from pennate.core.week_time import (
-    Pace,
     day_minutes,
     preparation_seconds,
     stops_of,
 )
 from pennate.plan.build import close_mark, close_pairs
 from pennate.plan.changes import changes_between, moved_from
+from pennate.plan.happened import Happened
 from pennate.plan.mend import MARKS
 from pennate.plan.placed import Placed, block, cut, option_of
 from pennate.plan.problem import (
@@ -46,38 +46,16 @@ from pennate.plan.problem import (
 )
 from pennate.plan.schemes import pairable
 from pennate.plan.solve import QUICK, Effort, Solved, Watch, never, solve
-from pennate.plan.substitute import substitutes, within_limits
+from pennate.plan.stand_ins import Instead, Pairs, as_here, stand_ins, twice_a_day
+from pennate.plan.substitute import one_twice
 
 SPARE_MINUTES = 5  # number: within the interval of any day
 """Minutes a day may run over what it took before, where none are asked."""
-TRIED = 2
-"""Substitutes tried for each exercise that cannot be done."""
-
-
 ANY_LOAD = 3
 """The limit of a joint that may bear anything."""
-KEEPS_LEAST = 0.5
-"""Share of muscle dose below which a substitute is another exercise, not a substitute."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Happened:
-    """What is different from the week as planned."""
-
-    missed: Set[str] = frozenset()
-    """Days missed; their work may move to days still ahead."""
-    done: Set[str] = frozenset()
-    """Days already trained; they stay, and their dose counts."""
-    lost: Set[str] = frozenset()
-    """Exercises that cannot be done, or ids of items that are gone."""
-    kinds: Set[EquipmentKind] = frozenset(EquipmentKind)
-    """Kinds of equipment at hand from now on."""
-    joint_limits: Mapping[Joint, int] = field(default_factory=dict)
-    minutes: Mapping[str, int] = field(default_factory=dict)
-    """Minutes there are on a day, where they changed."""
-    misfits: Mapping[str, float] = field(default_factory=dict)
-    """Exercises at body weight far from the effort asked, with how likely they miss it."""
-    pace: Pace = Pace()
+TWICE_MOST = 8  # number: more than any week has had to be solved again
+"""How often a week is solved again because a day has one exercise twice, under two names."""
+__all__ = ["Happened", "Replanned", "replan"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +87,13 @@ def replan(
     stops = list(_stops(week, happened, known))
     problem, origin = _problem(week, happened, known, (ahead, stops))
     solved = solve(problem, effort=effort, watch=watch, start=_as_it_was(problem, origin))
+    hers = twice_a_day(week, known)
+    for _ in range(TWICE_MOST):
+        wrong = _twice(solved.selection, problem, origin, known, hers)
+        if wrong is None or solved.stopped:
+            break
+        problem, origin = _without(problem, origin, wrong)
+        solved = solve(problem, effort=effort, watch=watch, start=_as_it_was(problem, origin))
     days = {
         day.day: _rebuilt(day, [(origin[i], sets) for i, sets in chosen])
         for day, chosen in zip(ahead, solved.selection, strict=False)
@@ -133,17 +118,57 @@ def _day_after(day: PlannedDay, days: Mapping[str, PlannedDay], happened: Happen
     return days.get(day.day, day)
 
 
+def _twice(
+    selection: Selection,
+    problem: PlanProblem,
+    origin: list[Placed],
+    known: Catalogue,
+    hers: Pairs,
+) -> tuple[int, int] | None:
+    """A day and an option on it that is there already under another name; None where all is well.
+
+    Her own exercise on its own day stays; what has come there goes.
+    """
+    for number, chosen in enumerate(selection):
+        stops = [index for index, _ in chosen if index < len(origin)]
+        for a, b in combinations(stops, 2):
+            pairs = product(problem.options[a].exercises, problem.options[b].exercises)
+            if any(one_twice(known[x], known[y]) and {x, y} not in hers for x, y in pairs):
+                return number, max((a, b), key=lambda i: _foreign(origin[i], problem.days[number]))
+    return None
+
+
+def _foreign(stop: Placed, day: str) -> tuple[bool, bool]:
+    return bool(stop.instead_of), stop.home != day
+
+
+def _without(
+    problem: PlanProblem, origin: list[Placed], wrong: tuple[int, int]
+) -> tuple[PlanProblem, list[Placed]]:
+    """The problem with an option kept off a day, or left out where it has no other."""
+    number, place = wrong
+    option = problem.options[place]
+    days = tuple(day for day in option.days if day != number)
+    options = list(problem.options)
+    if days:
+        options[place] = replace(option, days=days)
+        return replace(problem, options=tuple(options)), origin
+    del options[place]
+    return replace(problem, options=tuple(options)), [*origin[:place], *origin[place + 1 :]]
+
+
 def _stops(week: Week, happened: Happened, known: Catalogue) -> Iterator[Placed]:
+    found = stand_ins(week, happened, known)
     for day in week.days:
         if day.day not in happened.done:
             for members in stops_of(day):
-                yield from _ways(members, day, week, (happened, known))
+                yield from _ways(members, day, found, (happened, known))
 
 
 def _ways(
     members: tuple[PrescribedExercise, ...],
     day: PlannedDay,
-    week: Week,
+    found: Instead,
     where: tuple[Happened, Catalogue],
 ) -> Iterator[Placed]:
     """A stop as it is; else what is left of it together, and substitutes for the rest.
@@ -151,13 +176,18 @@ def _ways(
     A substitute takes the place of the old exercise in a superset where the two can alternate.
     """
     happened, known = where
-    left = tuple(one for one in members if _can(known[one.exercise], one, happened))
     family = f"{day.day} {members[0].exercise}"
-    if left == members:
-        yield Placed(day.day, members, family)
+    instead = {
+        one: found[day.day, one.exercise] for one in members if (day.day, one.exercise) in found
+    }
+    stays = {
+        one: as_here(one, known[one.exercise], happened) for one in members if one not in instead
+    }
+    left = tuple(stays.values())
+    if not instead:
+        yield Placed(day.day, left, family)
         return
-    instead = {one: list(_instead(one, day, week, where)) for one in members if one not in left}
-    joined = list(_joined(members, left, instead, known)) if left else []
+    joined = list(_joined(members, stays, instead, known)) if left else []
     if joined:
         for choice, new in enumerate(joined):
             yield Placed(day.day, new, family, tuple(one.exercise for one in instead), choice)
@@ -165,15 +195,15 @@ def _ways(
     if left:
         alone = left if len(left) > 1 else (replace(left[0], superset=""),)
         yield Placed(day.day, alone, f"{day.day} {left[0].exercise}")
-    for one, found in instead.items():
-        for choice, other in enumerate(found):
+    for one, others in instead.items():
+        for choice, other in enumerate(others):
             single = (replace(other, superset=""),)
             yield Placed(day.day, single, f"{day.day} {one.exercise}", (one.exercise,), choice)
 
 
 def _joined(
     members: tuple[PrescribedExercise, ...],
-    left: tuple[PrescribedExercise, ...],
+    stays: Mapping[PrescribedExercise, PrescribedExercise],
     instead: Mapping[PrescribedExercise, list[PrescribedExercise]],
     known: Catalogue,
 ) -> Iterator[tuple[PrescribedExercise, ...]]:
@@ -181,51 +211,14 @@ def _joined(
 
     Nothing where the best cannot alternate with the others: it is worth more than the turn.
     """
-    others = [known[one.exercise] for one in left]
+    others = [known[one.exercise] for one in stays]
     for found in zip(*instead.values(), strict=False):
         come = [known[one.exercise] for one in found]
         meet = [*product(come, others), *combinations(come, 2)]
         if not all(pairable(a, b, ()) for a, b in meet):
             return
-        new = dict(zip(instead, found, strict=True))
-        yield tuple(replace(new.get(one, one), superset=one.superset) for one in members)
-
-
-def _can(exercise: Exercise, asked: PrescribedExercise, happened: Happened) -> bool:
-    return (
-        exercise.id not in happened.lost
-        and asked.equipment not in happened.lost - {""}
-        and bool(set(exercise.equipment) & set(happened.kinds))
-        and within_limits(exercise, happened.joint_limits)
-    )
-
-
-def _instead(
-    asked: PrescribedExercise, day: PlannedDay, week: Week, where: tuple[Happened, Catalogue]
-) -> Iterator[PrescribedExercise]:
-    """The best substitutes for an exercise, in its sets; never body weight beside a load."""
-    happened, known = where
-    gone = happened.lost | {one.exercise for other in week.days for one in other.exercises}
-    ranked = substitutes(
-        asked.exercise,
-        day,
-        week,
-        known,
-        happened.kinds,
-        happened.joint_limits,
-        lost_equipment=gone,
-    )
-    near = [one for one in ranked if one.keeps >= KEEPS_LEAST]
-    alike = [one for one in near if one.rank[:2] == near[0].rank[:2]]
-    best = sorted(alike[:TRIED], key=lambda one: happened.misfits.get(one.exercise, 0.0))
-    fit = [one for one in best if one.exercise not in happened.misfits]
-    for one in fit or best[:1]:
-        yield replace(one.asked, reason=_why(known[asked.exercise], happened))
-
-
-def _why(exercise: Exercise, happened: Happened) -> Reason:
-    sore = not within_limits(exercise, happened.joint_limits)
-    return Reason.SORE_JOINT if sore else Reason.TAKEN
+        new = {**stays, **dict(zip(instead, found, strict=True))}
+        yield tuple(replace(new[one], superset=one.superset) for one in members)
 
 
 def _problem(
@@ -366,7 +359,8 @@ def _rebuilt(day: PlannedDay, chosen: list[tuple[Placed, int]]) -> PlannedDay:
         mark = _mark(stop, {one.superset for one in exercises}) if len(stop.members) > 1 else ""
         for one in cut(stop, full - sets):
             moved = "" if stop.home == day.day else moved_from(stop.home)
-            because = moved or one.because
+            because = "; ".join(filter(None, (one.because if stop.instead_of else "", moved)))
+            because = because or one.because
             exercises.append(replace(one, superset=mark, because=because))
     return replace(day, exercises=tuple(exercises))
 

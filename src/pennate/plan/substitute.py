@@ -287,11 +287,11 @@ def carry_over(
     It remembers what it stands in for, and why; going back ends that, as on the Week page.
     A set to failure keeps one rep in reserve where the new exercise needs safeties or stops.
     On a known kind of equipment the sets are made to fit it. What she wrote beside the old
-    exercise goes with it where the movement is another.
+    exercise goes with it, except to a close variant.
     """
     sets = tuple(_carry_set(one, old, new) for one in asked.sets)
     back = new.id in {old.id, asked.replaces}
-    note = asked.note if back or _kinship(old, new) else ""
+    note = asked.note if back or _kinship(old, new) >= 1 else ""
     carried = replace(
         asked,
         exercise=new.id,

@@ -14,7 +14,7 @@ from pennate.app.week_happened import TO_COME, Told
 from pennate.app.week_plan import Proposal, start_plan, start_replan, use_proposal
 from pennate.app.week_work import Task, Work
 from pennate.core.brief import JointLimit
-from pennate.core.exercise import EquipmentKind
+from pennate.core.exercise import EquipmentKind, Fixture
 from pennate.core.muscles import Group, Joint
 from pennate.core.prescribed import WEEKDAYS, Week
 from pennate.errors import InputError, Where
@@ -89,6 +89,7 @@ def _told(form: Form, week: Week) -> Told:
         states={day: _text(form, f"state_{day}") or TO_COME for day in days},
         gone={str(one) for one in form.getlist("gone")},
         kit={EquipmentKind(one) for one in form.getlist("kit") if one in set(EquipmentKind)},
+        fixtures={Fixture(one) for one in form.getlist("kit") if one in set(Fixture)},
         joint_limits={
             joint: JointLimit(text).highest
             for joint in Joint

@@ -9,7 +9,7 @@ from pennate.app.week_brief import known_wishes
 from pennate.app.week_happened import DONE, MISSED, TO_COME, day_states
 from pennate.app.week_known import gym_of_week
 from pennate.app.week_log import pace_of
-from pennate.core.exercise import EquipmentKind
+from pennate.core.exercise import EquipmentKind, Fixture
 from pennate.core.muscles import Joint
 from pennate.core.prescribed import PlannedDay, Week
 from pennate.core.week_time import Minutes, day_minutes
@@ -40,6 +40,7 @@ class ChangedView:
     items: Choices
     gone: tuple[str, ...]
     kinds: Choices
+    fixtures: Choices
     kit: tuple[str, ...]
     joints: tuple[str, ...]
     limits: Choices
@@ -69,6 +70,7 @@ def changed_view(book: Book, week: Week) -> ChangedView:
         items=tuple((item.id, item.name) for item in gym.items) if gym else (),
         gone=(),
         kinds=tuple((kind.value, kind.value) for kind in EquipmentKind),
+        fixtures=tuple((one.value, one.value) for one in Fixture),
         kit=(),
         joints=tuple(joint.value for joint in Joint if joint is not Joint.GRIP),
         limits=tuple(LIMIT_WORDS.items()),
