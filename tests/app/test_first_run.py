@@ -151,3 +151,27 @@ def test_an_unknown_machine_is_asked_with_a_test_set(empty_book: Book) -> None:
     )
     record(empty_book, empty_book.today, test.key, said, weekday="Monday")
     assert _first_load(empty_book, "leg_extension") > max(before, 20)
+
+
+@pytest.mark.parametrize("week", ["3_days", "5_days"])
+def test_a_test_set_is_no_heavier_than_what_it_is_for(empty_book: Book, week: str) -> None:
+    """A few easy reps, then sets at about that load: not 7.5 kg tried and 2.5 kg worked with.
+
+    A little lighter where many more reps are asked; the number on a pin, unknown until it was
+    lifted once, is no reason for next to nothing (common practice).
+    """
+    take_starter_gym(empty_book, "commercial_kg")
+    take_starter_week(empty_book, week)
+    taken = empty_book.week()
+    assert taken is not None
+    shares = {}
+    for day in (one.day for one in taken.days if not one.rest):
+        card = card_for(empty_book, empty_book.today, weekday=day)
+        for stop in card.stops if isinstance(card, Card) else ():
+            tests = [one.load for one in stop.sets if one.asked.note and one.load]
+            first = next((s.load for s in stop.sets if s.kind is not SetKind.WARM_UP), None)
+            if tests and first and tests[0].felt:
+                shares[day, stop.exercise] = first.felt / tests[0].felt
+    assert len(shares) > 12
+    assert min(shares.values()) >= Fraction(7, 10)
+    assert max(shares.values()) <= Fraction(13, 10)

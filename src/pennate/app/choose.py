@@ -12,6 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
+from pennate.app.first_load import sure_load
 from pennate.app.slots import Slot
 from pennate.core.evidence.session import (
     DROP_SHARE,
@@ -19,8 +20,6 @@ from pennate.core.evidence.session import (
     LARGEST_RAISE,
     PAIN_LOAD_SHARE,
     REPS_OVER_TOP,
-    SURE_ENOUGH,
-    SURE_ENOUGH_FIRST,
     SURE_ENOUGH_LATER,
     TOO_HEAVY,
 )
@@ -49,7 +48,7 @@ class Choice(StrEnum):
     LOWERED = "lowered: the low end of the range was unlikely at the load before"
     EASED = "lighter than planned: the low end of the range has become unlikely today"
     FRESH = "the heaviest load at which the low end of the range is likely"
-    FIRST = "first time here: one standard deviation on the safe side"
+    FIRST = "first time here: on the safe side, until some sets have told more"
     BACK = "first time back after four weeks or more: on the safe side, no more than last time"
     RELATIVE = "the written share of an earlier set, as near as the steps here allow"
     WRITTEN = "as written"
@@ -230,8 +229,7 @@ class Chooser:
     def _fresh(self, model: StrengthModel, stop: Stop, slot: Slot) -> float:
         asking = exposure(stop, slot, None)
         known = model.sets_behind(asking) >= FAMILIAR_SETS and not stop.away_days
-        sure = SURE_ENOUGH if known else SURE_ENOUGH_FIRST
-        return model.load_for(asking, needed(slot), sure) - stop.body_kg
+        return sure_load(model, asking, needed(slot), familiar=known) - stop.body_kg
 
     def _start(
         self,

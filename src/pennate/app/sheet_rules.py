@@ -17,6 +17,7 @@ from pennate.app.choose import (
     needed,
     passing,
 )
+from pennate.app.first_load import sure_load
 from pennate.app.responses import THOUSANDTHS, Played, Turn, log_load, strength
 from pennate.app.sheet_rows import BlockRow, Limits
 from pennate.app.slots import Slot
@@ -24,8 +25,6 @@ from pennate.app.standing import Standing
 from pennate.core.evidence.session import (
     FAMILIAR_SETS,
     PAIN_LOAD_SHARE,
-    SURE_ENOUGH,
-    SURE_ENOUGH_FIRST,
     SURE_ENOUGH_LATER,
     TOO_HEAVY,
     TOO_LIGHT,
@@ -107,10 +106,15 @@ def limits(model: StrengthModel, turn: Turn, block_odds: float) -> Limits:
     return Limits(
         heavy=at(low, min(TOO_HEAVY, block_odds / 2)),
         enough=at(low, SURE_ENOUGH_LATER),
-        sure=at(low, SURE_ENOUGH if known else SURE_ENOUGH_FIRST),
+        sure=_against(sure_load(model, turn.asking, low, familiar=known), own),
         light=None if top is None else at(top, TOO_LIGHT),
         passed=None if top is None else at(top, SURE_ENOUGH_LATER),
     )
+
+
+def _against(felt_kg: float, own: float) -> int:
+    """A load against strength, in thousandths."""
+    return round(THOUSANDTHS * (math.log(felt_kg) - own))
 
 
 def learned_limits(played: Sequence[Played], odds: Mapping[Block, float]) -> dict[str, Limits]:

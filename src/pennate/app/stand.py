@@ -19,6 +19,7 @@ from pennate.app.choose import (
     exposure,
     needed,
 )
+from pennate.app.first_load import tested_load
 from pennate.app.lasttime import last_loads
 from pennate.app.loads import Floor, lay_out
 from pennate.app.outline import CARD_KEY, DayInputs, Outline, outline_of, with_ramps
@@ -26,7 +27,6 @@ from pennate.app.slots import Slot
 from pennate.app.standing import Drawn, Standing, odds_of
 from pennate.core.evidence.session import (
     CLEARLY_SHORT,
-    SURE_ENOUGH,
     SURE_ENOUGH_LATER,
     TOO_HEAVY,
     TOO_LIGHT,
@@ -36,7 +36,7 @@ from pennate.core.loaded import Loaded
 from pennate.core.performed import Effort, PerformedSet, SetKind
 from pennate.errors import InputError
 from pennate.estimate import StrengthModel, exposure_of, outcome_of
-from pennate.loading import Written, calibration, read_load, restacked
+from pennate.loading import Written, read_load, restacked
 
 NEAR_FAILURE = {Effort.FAIL, Effort.NONE_LEFT, Effort.ONE}
 """Reports after which few reps mean too heavy a load, not a set broken off."""
@@ -183,10 +183,7 @@ def _first_working(outline: Outline, chosen: Mapping[Block, Chosen]) -> dict[int
 
 
 def _tests(outline: Outline, chosen: Mapping[Block, Chosen], inputs: DayInputs) -> dict[int, float]:
-    """Felt load of the test set of every stop whose exercise is unknown on its item.
-
-    About 60 % of the guessed one-rep load, and never more than is likely to go up often enough.
-    """
+    """Felt load of the test set of every stop whose exercise is unknown on its item."""
     found: dict[int, float] = {}
     for index, stop in outline.stops.items():
         plan, asking = outline.plans[index], outline.stops[index].base
@@ -194,10 +191,7 @@ def _tests(outline: Outline, chosen: Mapping[Block, Chosen], inputs: DayInputs) 
         known = plan.exercise.id in inputs.remembered or inputs.model.sets_behind(asking) > 0
         if not fresh or known or not stop.has_load:
             continue
-        guess = inputs.model.load_for(asking, 1, SURE_ENOUGH_LATER)
-        test = calibration(guess, stop.body_kg)
-        safe = inputs.model.load_for(asking, test.reps, SURE_ENOUGH) - stop.body_kg
-        found[index] = max(stop.lightest_kg, min(test.target.felt_kg, safe))
+        found[index] = max(stop.lightest_kg, tested_load(inputs.model, asking) - stop.body_kg)
     return found
 
 

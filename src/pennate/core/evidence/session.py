@@ -31,7 +31,8 @@ SURE_ENOUGH_FIRST = constant(
     status=Status.COMMON_PRACTICE,
     source="start low with a new exercise: one standard deviation below the middle, "
     "the usual margin for an unseen exercise",
-    used_for="choosing the load the first time an exercise is done on an item",
+    used_for="choosing the load the first time an exercise is done on an item; never below its "
+    "test set while the low end stays likely",
 )
 TOO_HEAVY = constant(
     "session.too_heavy",

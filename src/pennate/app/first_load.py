@@ -1,0 +1,35 @@
+"""The load an exercise is begun with, while little or nothing is known of it here."""
+
+from __future__ import annotations
+
+from pennate.core.evidence.session import (
+    SURE_ENOUGH,
+    SURE_ENOUGH_FIRST,
+    SURE_ENOUGH_LATER,
+)
+from pennate.estimate import Exposure, StrengthModel
+from pennate.loading import calibration
+
+
+def sure_load(model: StrengthModel, asking: Exposure, reps: int, *, familiar: bool) -> float:
+    """Felt load, body mass included, at which so many reps are likely enough.
+
+    A margin more where it is not familiar yet. Nothing is known of a pin's number before it was
+    lifted once, so that the margin alone would ask for next to nothing after a heavier test
+    set: the first working sets are no lighter than that, as long as they stay likely.
+    """
+    if familiar:
+        return model.load_for(asking, reps, SURE_ENOUGH)
+    low = model.load_for(asking, reps, SURE_ENOUGH_FIRST)
+    if model.sets_behind(asking):
+        return low
+    return max(low, min(model.load_for(asking, reps, SURE_ENOUGH), tested_load(model, asking)))
+
+
+def tested_load(model: StrengthModel, asking: Exposure) -> float:
+    """Felt load, body mass included, of the test set of an unknown exercise.
+
+    About 60 % of the guessed one-rep load, and never more than is likely to go up often enough.
+    """
+    test = calibration(model.load_for(asking, 1, SURE_ENOUGH_LATER))
+    return min(test.target.felt_kg, model.load_for(asking, test.reps, SURE_ENOUGH))
