@@ -47,8 +47,7 @@ def do(book: Book, count: int) -> None:
 def minutes_left(standing: Standing, inputs: DayInputs, left_out: frozenset[str]) -> float:
     """Minutes from now with these sets left out."""
     state = replace(inputs.state, left_out=left_out)
-    laid, done = standing.planned.laid, standing.done.keys()
-    found, _ = minutes_of(standing.outline, laid, replace(inputs, state=state), done=done)
+    found, _ = minutes_of(standing, replace(inputs, state=state), done=standing.done.keys())
     return found.value
 
 

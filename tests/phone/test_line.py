@@ -155,7 +155,7 @@ def test_less_time_within_shortens_what_is_left(line: Line) -> None:
     assert planned
     inputs = inputs_for(line.book, DAY, planned)
     standing = stand(inputs)
-    left, _ = minutes_of(standing.outline, standing.planned.laid, inputs, done=standing.done.keys())
+    left, _ = minutes_of(standing, inputs, done=standing.done.keys())
     assert left.value == pytest.approx(line.seen()["left"], abs=1)
     assert shorten(inputs, the_week(line.book), 20).fits
 

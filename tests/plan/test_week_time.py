@@ -42,11 +42,13 @@ def test_no_rest_inside_a_round_and_the_longest_after() -> None:
 
 
 def test_loaded_work_is_ramped() -> None:
-    """Multi-joint work gets 6 and 4 ramp reps, isolation 4, body weight none (3 s a rep)."""
+    """Multi-joint work gets 6 and 4 ramp reps, isolation 4, body weight none (3 s a rep); then
+    the first working set is rested for as the session asks it.
+    """
     curl, crunch = (day_seconds(day("Monday", (one, sets(3))), FLOOR) for one in ("curl", "crunch"))
     press = day_seconds(day("Monday", ("leg_press", sets(3))), FLOOR)
     assert crunch == straight_seconds([TimedSet(reps=10, rest_s=120)] * 3) == 3 * 38 + 2 * 120
-    assert curl - crunch == (4 * 3 + 8) + 45
+    assert curl - crunch == (4 * 3 + 8) + 120
     assert press - curl == (6 * 3 + 8) + 45 + 36
 
 

@@ -40,7 +40,7 @@ def make_card(inputs: DayInputs, notes: Notes) -> Card:
 def drawn(standing: Standing, inputs: DayInputs, notes: Notes) -> Card:
     """The card of a session as it stands."""
     outline, state, planned = standing.outline, inputs.state, inputs.planned
-    minutes, _ = minutes_of(outline, standing.planned.laid, inputs)
+    minutes, _ = minutes_of(standing, inputs)
     return Card(
         day=state.day,
         session=state.session,
@@ -61,7 +61,7 @@ def drawn(standing: Standing, inputs: DayInputs, notes: Notes) -> Card:
 def stops_drawn(standing: Standing, inputs: DayInputs, notes: Notes) -> tuple[CardStop, ...]:
     """The stops of a session as it stands, or of the part of one that is told."""
     outline = standing.outline
-    _, starts = minutes_of(outline, standing.planned.laid, inputs)
+    _, starts = minutes_of(standing, inputs)
     cautions = cautions_by_stop(outline, inputs)
     return tuple(
         replace(

@@ -11,6 +11,7 @@ from pennate.app.loads import Laid
 from pennate.app.new_work import days_ago, working_days
 from pennate.app.outline import DayInputs, Outline, timed
 from pennate.app.slots import Slot
+from pennate.app.standing import Standing
 from pennate.app.stops import LOADED_JOINT, StopPlan
 from pennate.body.pain import sore_days, sore_now, unsettled
 from pennate.core.cautions import (
@@ -36,18 +37,14 @@ IN_PLACE = {"safeties", "spotter", "stops"}
 
 
 def minutes_of(
-    outline: Outline,
-    laid: Mapping[str, Laid],
-    inputs: DayInputs,
-    *,
-    done: Set[str] = frozenset(),
+    standing: Standing, inputs: DayInputs, *, done: Set[str] = frozenset()
 ) -> tuple[Minutes, dict[int, tuple[float, float]]]:
     """Minutes of the session at her pace, with a 90 % interval; start and length of every stop.
 
     With keys of sets that are `done`, what is left from now: the rest before the next set counts,
     what was passed does not.
     """
-    pace = inputs.pace
+    outline, laid, pace = standing.outline, standing.planned.laid, standing.pace
     clock = 0.0 if done else preparation_seconds(inputs.planned)
     under_way = bool(done)
     starts: dict[int, tuple[float, float]] = {}

@@ -122,8 +122,7 @@ def _given(
 def _minutes(standing: Standing, inputs: DayInputs, left: Sequence[Given]) -> float:
     """Minutes from now with these sets left out."""
     state = replace(inputs.state, left_out=frozenset(key for one in left for key in one.keys))
-    laid, done = standing.planned.laid, standing.done.keys()
-    now, _ = minutes_of(standing.outline, laid, replace(inputs, state=state), done=done)
+    now, _ = minutes_of(standing, replace(inputs, state=state), done=standing.done.keys())
     return now.value
 
 

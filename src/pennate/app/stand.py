@@ -23,6 +23,7 @@ from pennate.app.first_load import tested_load
 from pennate.app.lasttime import last_loads
 from pennate.app.loads import Floor, lay_out
 from pennate.app.outline import CARD_KEY, DayInputs, Outline, outline_of, with_ramps
+from pennate.app.session_pace import session_pace
 from pennate.app.slots import Slot
 from pennate.app.standing import Drawn, Standing, odds_of
 from pennate.core.evidence.session import (
@@ -57,7 +58,13 @@ def stand(inputs: DayInputs) -> Standing:
     )
     on = _states(outline, inputs, done, planned)
     morning = Standing(
-        outline=outline, done=done, on=on, planned=planned, now=planned, model=inputs.model
+        outline=outline,
+        done=done,
+        on=on,
+        planned=planned,
+        now=planned,
+        model=inputs.model,
+        pace=session_pace(_in_full(bare, first, inputs), planned.laid, inputs),
     )
     if not inputs.done_today:
         return morning
@@ -142,6 +149,12 @@ def _last_time(bare: Outline, inputs: DayInputs, own: Collection[int] | None = N
 def _with_ramps(bare: Outline, first: Mapping[Block, Chosen], inputs: DayInputs) -> Outline:
     working, tests = _first_working(bare, first), _tests(bare, first, inputs)
     return with_ramps(bare, working, tests, short=inputs.state.minutes is not None)
+
+
+def _in_full(bare: Outline, first: Mapping[Block, Chosen], inputs: DayInputs) -> Outline:
+    """The outline with every ramp set, as if she had not named her minutes."""
+    state = replace(inputs.state, minutes=None)
+    return _with_ramps(bare, first, replace(inputs, state=state))
 
 
 def short_ramps(standing: Standing, inputs: DayInputs) -> set[str]:

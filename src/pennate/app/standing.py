@@ -10,6 +10,7 @@ from pennate.app.loads import Laid
 from pennate.app.outline import Outline
 from pennate.core.loaded import Loaded
 from pennate.core.performed import PerformedSet
+from pennate.core.week_time import Pace
 from pennate.estimate import StrengthModel
 
 
@@ -35,6 +36,8 @@ class Standing:
     now: Drawn
     model: StrengthModel
     """After today's sets."""
+    pace: Pace
+    """What turns the seconds of its sets into her minutes; see `app.session_pace`."""
     day: tuple[float, float] = (0.0, 0.0)
     """How far the day runs from what the morning expected, in log strength, and its SD."""
 

@@ -1,8 +1,9 @@
 """Minutes of a planned day with an interval, from its sets, rests, stations and supersets.
 
 Time of a stop: reps × tempo, hold, set-up, rests, ramp sets before loaded work, plates put
-on; between stops one changeover. In a superset there is no rest inside
-a round; after a round the longest rest of its partners.
+on; between stops one changeover. After the ramp the first working set has its own rest, as the
+session asks it. In a superset there is no rest inside a round; after a round the longest rest
+of its partners.
 """
 
 from __future__ import annotations
@@ -180,7 +181,7 @@ def exercise_sets(exercise: Exercise, asked: PrescribedExercise) -> tuple[TimedS
     written = any(one.kind is SetKind.WARM_UP for one in asked.sets)
     ramp = ramp_sets(exercise)
     if ramp and not written and sets:
-        sets = [*ramp, replace(sets[0], rest_s=WARM_UP_REST_S), *sets[1:]]
+        sets = [*ramp, *sets]
     if sets:
         sets[0] = replace(sets[0], handling_s=handling_s(exercise))
     return tuple(sets)

@@ -96,7 +96,7 @@ WARM_UP_REST_S = constant(
     high=90,
     status=Status.COMMON_PRACTICE,
     source="common practice",
-    used_for="rest after a ramp set",
+    used_for="rest before a ramp set; the first working set has its own",
 )
 PLATE_MOVE_S = constant(
     "time.plate_move",
