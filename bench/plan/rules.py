@@ -12,7 +12,7 @@ from dataclasses import replace
 from itertools import groupby
 
 from pennate.core.brief import Brief
-from pennate.core.exercise import Catalogue, EquipmentKind
+from pennate.core.exercise import Catalogue, EquipmentKind, Fixture
 from pennate.core.muscles import GROUP_SHARES, Group, Joint, Part
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import WEEKDAYS, PlannedDay, PrescribedExercise, Week
@@ -31,8 +31,12 @@ def complaints(
     catalogue: Catalogue,
     kinds: Set[EquipmentKind],
     current: Week | None = None,
+    fixtures: Set[Fixture] = frozenset(Fixture),
 ) -> list[str]:
-    """All rules a planned week breaks; empty for a week that stands."""
+    """All rules a planned week breaks; empty for a week that stands.
+
+    `fixtures` is what there is to hang from, lie on and step on; everything, where nobody says.
+    """
     known = catalogue.with_own(brief.own_exercises)
     dose = week_dose(week, known)
     found = [*_wishes(week, brief, dose), *_doses(week, brief, dose)]
@@ -40,6 +44,7 @@ def complaints(
     for day in week.days:
         found += [f"{day.day}: {what}" for what in _day(day, brief, known, kinds)]
         found += [f"{day.day}: {what}" for what in _sets(day, current)]
+        found += [f"{day.day}: {what}" for what in _without(day, known, kinds, fixtures)]
     days = Counter(asked.exercise for day in week.days for asked in day.exercises)
     found += [f"{name} on {count} days" for name, count in days.items() if count > 2]
     return found
@@ -69,7 +74,7 @@ def _asked(
     exercise = known[asked.exercise]
     if asked.exercise in brief.preferences.barred:
         yield f"{asked.exercise} is barred"
-    if not kinds & set(exercise.equipment):
+    if not kinds & {*exercise.equipment, *exercise.also_on}:
         yield f"{asked.exercise} has no equipment"
     for joint, limit in brief.joint_limits.items():
         if exercise.joints.get(joint, 0) > limit.highest:
@@ -77,6 +82,19 @@ def _asked(
     for joint, pain in brief.pain.items():
         if pain >= 3 and exercise.joints.get(joint, 0) > (1 if pain <= 5 else 0):
             yield f"{asked.exercise} hurts the {joint}"
+
+
+def _without(
+    day: PlannedDay, known: Catalogue, kinds: Set[EquipmentKind], fixtures: Set[Fixture]
+) -> Iterator[str]:
+    """Nothing is hung from, lain on or stepped on that is not there."""
+    for asked in day.exercises:
+        exercise = known[asked.exercise]
+        there = [kind for kind in (*exercise.equipment, *exercise.also_on) if kind in kinds]
+        needs = [exercise.needs.get(kind, frozenset()) for kind in there]
+        if needs and not any(one <= fixtures for one in needs):
+            wanted = ", ".join(sorted({word for one in needs for word in one}))
+            yield f"{asked.exercise} needs {wanted}"
 
 
 def _sets(day: PlannedDay, current: Week | None) -> Iterator[str]:

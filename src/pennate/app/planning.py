@@ -9,8 +9,15 @@ from pathlib import Path
 from pennate.app.gyms import open_gym
 from pennate.app.stops import item_for
 from pennate.core.brief import Brief
-from pennate.core.exercise import EVERY_FIXTURE, Catalogue, EquipmentKind, Exercise, Fixture
-from pennate.core.gym import Gym
+from pennate.core.exercise import (
+    EVERY_FIXTURE,
+    UNLOADED,
+    Catalogue,
+    EquipmentKind,
+    Exercise,
+    Fixture,
+)
+from pennate.core.gym import BodyWeight, Gym
 from pennate.core.muscles import Group, Joint
 from pennate.core.near import did_you_mean
 from pennate.core.prescribed import WEEKDAYS, PlannedDay, Week
@@ -55,6 +62,20 @@ def possible_in(gym: Gym | None, catalogue: Catalogue) -> frozenset[str] | None:
         return None
     known = catalogue.exercises.values()
     return frozenset(one.id for one in known if item_for(gym, one) is not None)
+
+
+def unloaded_in(gym: Gym | None, catalogue: Catalogue) -> dict[str, EquipmentKind]:
+    """The exercises that this gym carries without a load that can be set, and on what."""
+    if gym is None:
+        return {}
+    items = ((one.id, item_for(gym, one)) for one in catalogue.exercises.values())
+    return {
+        name: item.kind
+        for name, item in items
+        if item is not None
+        and item.kind in UNLOADED
+        and not (isinstance(item, BodyWeight) and item.belt)
+    }
 
 
 def impossible_in(gym: Gym | None, catalogue: Catalogue) -> frozenset[str]:
@@ -111,6 +132,8 @@ class Asking:
     """Exercises that no item of the gym carries, although their kind is there."""
     unfit: Set[str] = frozenset()
     """Exercises at body weight that are far from the effort asked; see `app.reach`."""
+    pinch: bool = False
+    """Whether bands may do what is usually done with iron: the gym is known."""
     churn: float = 1.0
     """Times the usual cost of changing the current week."""
     moving: float = 0.0
@@ -177,6 +200,7 @@ def setting_of(asking: Asking) -> Setting:
         kinds=asking.kinds,
         lost=asking.lost,
         unfit=asking.unfit,
+        pinch=asking.pinch,
         churn=asking.churn,
         moving=asking.moving,
         pace=asking.pace,

@@ -22,6 +22,7 @@ from pennate.app.planning import (
     kinds_of,
     plan_week,
     some_years,
+    unloaded_in,
 )
 from pennate.app.reach import misfits_in, unknown_lifter
 from pennate.app.today import inputs_for, weekday_of
@@ -38,8 +39,10 @@ from pennate.estimate import Person
 from pennate.files.brief import Present, read_brief
 from pennate.files.catalogue import read_catalogue
 from pennate.files.week import read_week
+from pennate.plan.build import joint_limits
 from pennate.plan.fitting import fitting
 from pennate.plan.schemes import usual_ask
+from pennate.plan.substitute import within_limits
 
 FIVE = 5
 """Minutes that a day's length is rounded up to."""
@@ -93,10 +96,12 @@ def asked_of(
             ceilings=open_ceilings(brief, current, catalogue),
         )
     known = catalogue.with_own(brief.own_exercises)
+    brief = replace(brief, unloaded=unloaded_in(gym, known))
     asking = replace(
         asking,
         kinds=kinds_of(gym, brief.equipment),
-        lost=impossible_in(gym, known),
+        lost=impossible_in(gym, known) | _too_much(brief, known),
+        pinch=gym is not None,
         unfit=frozenset(misfits_for(book, brief, gym, known)),
         current=current,
         churn=float(NEAR_TIMES) if brief.near else FAR_FROM_HERS,
@@ -104,6 +109,12 @@ def asked_of(
         pace=pace_of(book) if book else asking.pace,
     )
     return Asked(brief=brief, catalogue=catalogue, asking=asking)
+
+
+def _too_much(brief: Brief, known: Catalogue) -> frozenset[str]:
+    """What a sore joint goes without here as in a re-plan: split squats too, where a knee hurts."""
+    limits = joint_limits(brief)
+    return frozenset(e.id for e in known.exercises.values() if not within_limits(e, limits))
 
 
 def asked_by_file(

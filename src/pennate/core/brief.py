@@ -73,6 +73,8 @@ class Brief:
     near: bool = True
     """Whether staying near the week she trains now is worth something."""
     own_exercises: tuple[Exercise, ...] = ()
+    unloaded: Mapping[str, EquipmentKind] = field(default_factory=dict)
+    """Exercises whose load cannot be set where she trains, and what they are done on there."""
 
     @property
     def training_days(self) -> int:

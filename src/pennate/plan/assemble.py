@@ -16,7 +16,7 @@ from pennate.core.evidence.planner import (
     TOP_REPS_HIGH,
     TOP_REPS_LOW,
 )
-from pennate.core.exercise import Catalogue, Exercise
+from pennate.core.exercise import UNLOADED, Catalogue, Exercise
 from pennate.core.muscles import GROUP_SHARES, Group
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import (
@@ -136,7 +136,7 @@ def _scheme(
             load=LoadRule(LoadFrom.OF_PREVIOUS, share=1 - Fraction(str(DROP_STRIP))),
         )
         return straight, drop
-    topped = first and multi_joint(exercise) and not exercise.timed and count >= TOP_NEEDS
+    topped = first and multi_joint(exercise) and _graded(exercise, brief) and count >= TOP_NEEDS
     if scheme is Scheme.STRAIGHT and topped:
         top = replace(
             straight, kind=SetKind.TOP, count=1, reps=Span(int(TOP_REPS_LOW), int(TOP_REPS_HIGH))
@@ -150,6 +150,12 @@ def _scheme(
         )
         return top, back
     return (straight,)
+
+
+def _graded(exercise: Exercise, brief: Brief) -> bool:
+    """Whether a share of a top set can be loaded: in steps, and not held for seconds."""
+    kinds = set(exercise.equipment) & set(brief.equipment or exercise.equipment)
+    return bool(kinds - UNLOADED) and exercise.id not in brief.unloaded and not exercise.timed
 
 
 def _because(exercise: Exercise, brief: Brief, current: Week | None) -> str:

@@ -51,6 +51,8 @@ class Setting:
     """Times the usual cost of change."""
     moving: float = 0.0
     """Cost of each stop that her week does not have on that day, √sets."""
+    pinch: bool = False
+    """Whether kinds that do in a pinch count: she trains where she has said what there is."""
     unfit: Set[str] = frozenset()
     """Exercises whose sets would not be hard for her, or too hard, at body weight."""
 
@@ -98,7 +100,7 @@ def _possible(brief: Brief, catalogue: Catalogue, setting: Setting) -> tuple[Exe
     return tuple(
         exercise
         for exercise in catalogue.exercises.values()
-        if setting.kinds & set(exercise.equipment)
+        if setting.kinds & {*exercise.equipment, *(exercise.also_on if setting.pinch else ())}
         and exercise.id not in brief.preferences.barred
         and exercise.id not in setting.lost
         and all(exercise.joints.get(joint, 0) <= limit for joint, limit in limits.items())
@@ -134,7 +136,8 @@ def build_problem(brief: Brief, catalogue: Catalogue, setting: Setting = Setting
     new = [exercise for exercise in useful if exercise.id not in hers.asked]
     options = [singles[exercise.id] for exercise in new]
     options += [one for exercise in useful for one in hers_options(exercise, hers, brief)]
-    options += [o for e in new if (o := drop_option(e, singles[e.id], setting.kinds))]
+    strips = [exercise for exercise in new if exercise.id not in brief.unloaded]
+    options += [o for e in strips if (o := drop_option(e, singles[e.id], setting.kinds))]
     if brief.supersets:
         options += pair_options(useful, singles, brief, hers)
     by_id = {exercise.id: exercise for exercise in useful}

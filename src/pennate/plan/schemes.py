@@ -32,6 +32,7 @@ from pennate.core.prescribed import PrescribedExercise, PrescribedSets, Span
 from pennate.core.session_time import TimedSet
 from pennate.core.week_dose import counted_sets, hard_sets
 from pennate.core.week_time import exercise_sets, multi_joint, straight_seconds, superset_seconds
+from pennate.plan.fitting import fitting_set
 from pennate.plan.focus import main_group
 from pennate.plan.hers import Hers, plain, sets_span, with_sets
 from pennate.plan.problem import JOINTS, PARTS, Option, Scheme
@@ -60,13 +61,15 @@ NOTHING = 1e-9
 
 
 def usual_sets(exercise: Exercise, brief: Brief, count: int = 1) -> PrescribedSets:
-    """Straight sets as the planner asks for them."""
+    """Straight sets as the planner asks for them; more reps where the load cannot be set."""
     reserve = brief.reserve or USUAL_RESERVE
     if exercise.timed:
         hold = Span(int(USUAL_HOLD_LOW_S), int(USUAL_HOLD_HIGH_S))
         return PrescribedSets(count=count, seconds=hold, reserve=reserve)
     reps = Span(int(USUAL_REPS_LOW), int(USUAL_REPS_HIGH))
-    return PrescribedSets(count=count, reps=reps, reserve=reserve)
+    usual = PrescribedSets(count=count, reps=reps, reserve=reserve)
+    kind = brief.unloaded.get(exercise.id)
+    return fitting_set(usual, exercise, kind) if kind else usual
 
 
 def usual_ask(exercise: Exercise, brief: Brief, count: int = 1) -> PrescribedExercise:

@@ -1,0 +1,71 @@
+"""A week planned for a place uses what is there, in sets that make sense there."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+
+from bench.plan.rules import complaints
+from pennate.app.gyms import starter_gym
+from pennate.app.planning import Asking, kinds_of
+from pennate.app.week_asked import asked_of, plan_asked
+from pennate.core.brief import Brief, FreeDay
+from pennate.core.exercise import UNLOADED, Fixture
+from pennate.core.muscles import Joint, Part
+from pennate.core.performed import SetKind
+from pennate.core.prescribed import PrescribedExercise, Week
+from pennate.files.catalogue import read_catalogue
+from pennate.plan.schemes import usual_ask
+from pennate.plan.solve import QUICK
+
+KNOWN = read_catalogue()
+LITTLE = Asking(effort=QUICK, with_more=False)
+TRAVEL = starter_gym("travel")
+BRIEF = Brief(
+    name="Away",
+    days=(FreeDay("Monday", 45), FreeDay("Wednesday", 45), FreeDay("Friday", 45)),
+    years=Fraction(3),
+    gym="travel",
+)
+
+
+def planned(brief: Brief) -> Week:
+    gym = starter_gym(brief.gym)
+    return plan_asked(asked_of(brief, None, gym, None, LITTLE)).week
+
+
+@pytest.fixture(scope="module")
+def away() -> Week:
+    return planned(BRIEF)
+
+
+def test_nothing_is_planned_that_the_place_has_not(away: Week) -> None:
+    """The independent checker, told what there is to hang from and lie on, finds nothing."""
+    assert complaints(away, BRIEF, KNOWN, kinds_of(TRAVEL), fixtures=TRAVEL.has) == []
+
+
+def test_sets_of_a_travel_week_are_straight(away: Week) -> None:
+    """On bands and at body weight: no top with a share of it, reps of ten and more."""
+    sets = [one for day in away.days for each in day.exercises for one in each.sets]
+    assert {one.kind for one in sets} == {SetKind.WORKING}
+    assert all(one.reps.low >= 10 for one in sets if one.reps)
+
+
+def test_the_checker_knows_what_hangs(away: Week) -> None:
+    """A chin-up in a room without a bar is found, and so is a Nordic curl without an anchor."""
+    day = away.days[0]
+    for name, wanted in (("chin_up", "chin-up bar"), ("nordic_curl", "foot anchor")):
+        sets = usual_ask(KNOWN[name], BRIEF, 3).sets
+        wrong = replace(day, exercises=(PrescribedExercise(exercise=name, sets=sets),))
+        week = replace(away, days=(wrong, *away.days[1:]))
+        told = complaints(week, BRIEF, KNOWN, UNLOADED, fixtures={Fixture.BENCH})
+        assert f"{day.day}: {name} needs {wanted}" in told
+
+
+def test_a_knee_in_pain_goes_without_split_squats() -> None:
+    """As in a re-plan: pain of 4 leaves out whatever works the quads in full."""
+    sore = replace(BRIEF, gym="commercial_kg", pain={Joint.KNEE: 4})
+    asked = (KNOWN[one.exercise] for day in planned(sore).days for one in day.exercises)
+    assert [one.id for one in asked if one.weights().get(Part.QUADS_VASTI, 0) == 1] == []
