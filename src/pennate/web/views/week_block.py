@@ -9,7 +9,6 @@ from pennate.app.week_block import BlockPlan, BlockWish, Following, following
 from pennate.core.muscles import Group
 from pennate.plan.block import FEWEST_WEEKS, MOST_WEEKS, Ramp
 from pennate.web.views.week_plan import Choices
-from pennate.web.words import minutes_words
 
 RAMP_WORDS = (
     (Ramp.EFFORT.value, "effort, nearer failure by week"),
@@ -64,7 +63,7 @@ def block_view(book: Book, plan: BlockPlan, wish: BlockWish) -> BlockView:
                 name=f"{one.number}{', lighter' if one.lighter else ''}",
                 sets=f"{one.sets:.0f}",
                 reserve=one.reserve,
-                time=minutes_words(one.minutes),
+                time=f"{round(one.minutes) // 60}:{round(one.minutes) % 60:02d}",
             )
             for one in plan.weeks
         ),
