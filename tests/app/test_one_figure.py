@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
+import json
+from pathlib import Path
+from typing import Any
+
 import pytest
+import time_machine
+import typer
+from typer.testing import CliRunner
 
 from pennate.app.book import Book
 from pennate.app.start import take_starter_gym, take_starter_week
@@ -10,12 +17,18 @@ from pennate.app.today import card_for, fit_time, swap
 from pennate.app.week_block import her_block, wish_of
 from pennate.app.week_known import looking_at
 from pennate.app.week_log import pace_of
+from pennate.cli.week import register
 from pennate.core.card import Card
 from pennate.core.prescribed import Week
 from pennate.core.week_time import Pace, day_minutes
+from pennate.files.week_text import render_week
 from pennate.plan.seen import see
 from pennate.web.views.week import day_view
 from pennate.web.views.week_changed import changed_view
+from tests.app.conftest import NOW
+
+APP = typer.Typer()
+register(APP)
 
 
 def _week(book: Book) -> Week:
@@ -84,3 +97,24 @@ def test_the_other_pages_say_the_same_minutes(demo_book: Book) -> None:
         assert day_minutes(day, demo_book.catalogue, pace).value == minutes[day.day]
     block = her_block(demo_book, wish_of("4", "nothing", lighter=False))
     assert block.weeks[0].minutes == pytest.approx(sum(minutes.values()), abs=0.5)
+
+
+def test_the_commands_say_the_same_minutes(demo_book: Book, tmp_path: Path) -> None:
+    """`audit`, `replan` and `block` with her records: the figures of her page."""
+    path = tmp_path / "week.toml"
+    path.write_text(render_week(_week(demo_book)), encoding="utf-8")
+    where = ["--data", str(tmp_path / "demo"), "--json"]
+
+    def told(*arguments: str) -> Any:
+        with time_machine.travel(NOW, tick=False):
+            ran = CliRunner().invoke(APP, [*arguments, *where])
+        assert ran.exit_code == 0, ran.output
+        return json.loads(ran.stdout)
+
+    minutes = {day: round(value, 1) for day, value in _on_week(demo_book).items()}
+    audited = told("audit", str(path))["days"]
+    assert {day: one["minutes"] for day, one in audited.items()} == minutes
+    block = told("block", str(path), "--weeks", "4", "--ramp", "nothing")["weeks"][0]["days"]
+    again = told("replan", str(path), "--to-come", "Monday")["days"]
+    for days in (block, again):
+        assert {day["day"]: day["minutes"] for day in days if day["exercises"]} == minutes

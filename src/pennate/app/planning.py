@@ -87,8 +87,10 @@ def impossible_in(gym: Gym | None, catalogue: Catalogue) -> frozenset[str]:
 def looking(catalogue: Catalogue, gym: Gym | None, *, pace: Pace = Pace()) -> Looking:
     """What the audit is told: the exercises, what the gym carries, where safeties can be set."""
     safe = frozenset(item.id for item in gym.items if item.safeties) if gym else frozenset()
-    available = possible_in(gym, catalogue)
-    return Looking(catalogue=catalogue, safe_items=safe, available=available, pace=pace)
+    items = ((e.id, item_for(gym, e)) for e in catalogue.exercises.values()) if gym else ()
+    on = {name: item.kind for name, item in items if item is not None}
+    available = frozenset(on) if gym else None
+    return Looking(catalogue=catalogue, safe_items=safe, available=available, on=on, pace=pace)
 
 
 def audit_week(
@@ -165,7 +167,7 @@ def plan_week(brief: Brief, catalogue: Catalogue, asking: Asking = Asking()) -> 
     )
     if solved.missing and not solved.stopped:
         clash = clash_of(problem, brief, solved, seed=asking.seed)
-        _refuse(problem, (brief, asking.current), catalogue, clash)
+        _refuse(problem, brief, catalogue, asking, clash)
     took = asking.clock() - began
     week = assemble(problem, solved.selection, brief, catalogue, asking.current)
     known = catalogue.with_own(brief.own_exercises)
@@ -228,20 +230,20 @@ def _against(
 
 def _refuse(
     problem: PlanProblem,
-    asked: tuple[Brief, Week | None],
+    brief: Brief,
     catalogue: Catalogue,
+    asking: Asking,
     clash: Clash | None,
 ) -> None:
-    brief, current = asked
     if clash is None:
         raise NoAnswerError(
             "no week that meets every wish was found within the effort allowed; "
             "ask for less, or for more days"
         )
-    week = assemble(problem, clash.selection, brief, catalogue, current)
+    week = assemble(problem, clash.selection, brief, catalogue, asking.current)
     nearest = {
         "missing": {name: round(amount, 2) for name, amount in clash.missing.items()},
-        "days": day_documents(week, catalogue.with_own(brief.own_exercises)),
+        "days": day_documents(week, catalogue.with_own(brief.own_exercises), asking.pace),
     }
     raise NoSuchWeekError(clash.reason, nearest, week)
 

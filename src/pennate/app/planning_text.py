@@ -189,7 +189,7 @@ def block_document(plan: BlockPlan) -> dict[str, Any]:
                 "hard_sets": round(one.sets, 1),
                 "reserve": one.reserve,
                 "minutes": round(one.minutes, 1),
-                "days": day_documents(one.week, read_catalogue(one.week.own_exercises)),
+                "days": day_documents(one.week, read_catalogue(one.week.own_exercises), plan.pace),
             }
             for one in plan.weeks
         ],

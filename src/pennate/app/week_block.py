@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from pennate.app.book import Book
@@ -71,6 +71,7 @@ class BlockPlan:
     weeks: tuple[WeekOfBlock, ...]
     note: str
     expected: Mapping[Group, Effect]
+    pace: Pace
     strength: tuple[StrengthBy, ...] = ()
 
 
@@ -104,7 +105,9 @@ def block_plan(
         )
         for number, each in enumerate(made.weeks, start=1)
     ]
-    return BlockPlan(wish=wish, weeks=tuple(lines), note=made.note, expected=made.expected)
+    return BlockPlan(
+        wish=wish, weeks=tuple(lines), note=made.note, expected=made.expected, pace=pace
+    )
 
 
 def _reserve(week: Week) -> str:
@@ -122,17 +125,14 @@ def _reserve(week: Week) -> str:
 
 def her_block(book: Book, wish: BlockWish) -> BlockPlan:
     """The block of her week at her pace, with what her own trends say of its end."""
-    week = _week(book)
-    base = base_week(book) or week
+    base = base_week(book) or _week(book)
+    return replace(block_at(book, base, wish), strength=_strength(book, base, wish.weeks))
+
+
+def block_at(book: Book, week: Week, wish: BlockWish) -> BlockPlan:
+    """The block of a week at her pace, for somebody with her experience."""
     trained = book.profile().trained is not False
-    plan = block_plan(base, book.catalogue, wish, pace=pace_of(book), trained=trained)
-    return BlockPlan(
-        wish=plan.wish,
-        weeks=plan.weeks,
-        note=plan.note,
-        expected=plan.expected,
-        strength=_strength(book, base, wish.weeks),
-    )
+    return block_plan(week, book.catalogue, wish, pace=pace_of(book), trained=trained)
 
 
 def _week(book: Book) -> Week:

@@ -273,19 +273,21 @@ def block(
     out: Annotated[
         Path | None, typer.Option("--out", help="Write a week file for each week into this folder.")
     ] = None,
+    data: DataDir = None,
     as_json: JsonFlag = False,
 ) -> None:
-    """Several weeks of one week, with a ramp: habit, not evidence."""
+    """Several weeks of one week, with a ramp: habit, not evidence. Minutes at your pace."""
     with clear_errors(as_json=as_json):
         from pennate.app.planning_text import block_document
-        from pennate.app.week_block import block_plan, wish_of
+        from pennate.app.week_block import block_at, block_plan, wish_of
         from pennate.files.catalogue import read_catalogue
         from pennate.files.week import read_week
 
-        catalogue = read_catalogue()
-        plan = block_plan(
-            read_week(week, catalogue), catalogue, wish_of(str(weeks), ramp, lighter=lighter)
-        )
+        wish = wish_of(str(weeks), ramp, lighter=lighter)
+        with records(data) as book:
+            catalogue = book.catalogue if book else read_catalogue()
+            base = read_week(week, catalogue)
+            plan = block_at(book, base, wish) if book else block_plan(base, catalogue, wish)
         for one in plan.weeks:
             write_week(one.week, out / f"week-{one.number}.toml" if out else None)
         if as_json:
