@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from itertools import pairwise
 
 from pennate.core.evidence.plan import (
@@ -12,7 +13,7 @@ from pennate.core.evidence.plan import (
     USUAL_REPS_HIGH,
     USUAL_REPS_LOW,
 )
-from pennate.core.exercise import EquipmentKind, Exercise
+from pennate.core.exercise import UNLOADED, EquipmentKind, Exercise
 from pennate.core.muscles import PART_NAMES, Joint, Part
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import (
@@ -23,8 +24,9 @@ from pennate.core.prescribed import (
     Week,
 )
 from pennate.core.week_time import PLATED, trained_parts
+from pennate.plan.fitting import fitting
 from pennate.plan.seen import Seen
-from pennate.plan.substitute import substitutes
+from pennate.plan.substitute import one_twice, substitutes
 
 ADDED = 3
 """How many exercises are tried for a part that lacks sets."""
@@ -145,19 +147,23 @@ def _swapped(
 ) -> Iterator[Mend]:
     ranked = substitutes(asked.exercise, day, seen.week, seen.known, frozenset(EquipmentKind), {})
     joints = seen.known[asked.exercise].joints
+    place = day.exercises.index(asked)
+    rest = _put(day, place, None)
     easier = [
         one
         for one in ranked
         if seen.looking.possible(one.exercise)
+        and _is_new(seen, rest, seen.known[one.exercise])
         and (
             any(one.joints.get(joint, 0) < 0 for joint in sore if joints.get(joint, 0))
             or any(seen.known[one.exercise].weights().get(part, 0) for part in lacking)
         )
     ]
     for one in easier[:SWAPS]:
-        place = day.exercises.index(asked)
+        new = seen.known[one.exercise]
+        fitted = fitting(one.asked, new, seen.looking.kind_of(new))
         what = f"{one.name} instead of {_name(seen, asked)} on {day.day}"
-        yield Mend(what, with_day(seen.week, _put(day, place, one.asked)), SWAPPED)
+        yield Mend(what, with_day(seen.week, _put(day, place, fitted)), SWAPPED)
 
 
 def _earlier(seen: Seen, day: PlannedDay) -> Iterator[Mend]:
@@ -207,11 +213,25 @@ def _added(seen: Seen, lacking: frozenset[Part]) -> Iterator[Mend]:
             and exercise.id not in barred
             and seen.looking.possible(exercise.id)
         ]
-        direct.sort(key=lambda one: (sum(one.weights().values()), sum(one.joints.values()), one.id))
+        direct.sort(key=lambda one: _plainest(seen, one))
         for exercise in direct[:ADDED]:
             for day in seen.days:
-                if all(asked.exercise != exercise.id for asked in day.exercises):
+                if _is_new(seen, day, exercise):
                     yield _addition(seen, day, exercise, part)
+
+
+def _plainest(seen: Seen, one: Exercise) -> tuple[bool, Fraction, int, str]:
+    """What can be loaded before what cannot; then what works little else and spares the joints."""
+    unloaded = seen.looking.kind_of(one) in UNLOADED
+    return unloaded, sum(one.weights().values(), Fraction(0)), sum(one.joints.values()), one.id
+
+
+def _is_new(seen: Seen, day: PlannedDay, exercise: Exercise) -> bool:
+    """Whether a day does not have an exercise, under this name or another."""
+    return not any(
+        asked.exercise == exercise.id or one_twice(seen.known[asked.exercise], exercise)
+        for asked in day.exercises
+    )
 
 
 def _addition(seen: Seen, day: PlannedDay, exercise: Exercise, part: Part) -> Mend:
@@ -221,6 +241,7 @@ def _addition(seen: Seen, day: PlannedDay, exercise: Exercise, part: Part) -> Me
     asked = PrescribedExercise(
         exercise=exercise.id, sets=(sets,), because=f"for {PART_NAMES[part]}"
     )
+    asked = fitting(asked, exercise, seen.looking.kind_of(exercise))
     new = replace(day, exercises=(*day.exercises, asked))
     what = f"Add 3 sets of {exercise.name} on {day.day}"
     return Mend(what, with_day(seen.week, new))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass, field, replace
 
-from pennate.core.exercise import Catalogue
+from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
 from pennate.core.muscles import Joint
 from pennate.core.prescribed import PlannedDay, PrescribedExercise, PrescribedSets, Week
 from pennate.core.week_dose import (
@@ -60,6 +60,10 @@ class Looking:
     """Ids of gym items with safeties or stops."""
     available: Set[str] | None = None
     """Exercises that her gym can carry; None where no gym is known."""
+    on: Mapping[str, EquipmentKind] = field(default_factory=dict)
+    """What each exercise would be done on where she trains; empty where no gym is known."""
+    unfit: Set[str] = frozenset()
+    """Exercises no fix may bring: far from hard sets for her strength, or held by pain."""
     pace: Pace = Pace()
     trained: bool = True
     order_matters: bool = True
@@ -78,8 +82,13 @@ class Looking:
         return self.credits.get(open_sets(asked, sets))
 
     def possible(self, exercise: str) -> bool:
-        """Whether an exercise can be done where she trains."""
-        return self.available is None or exercise in self.available
+        """Whether a fix may bring an exercise: it can be done where she trains, and by her."""
+        there = self.available is None or exercise in self.available
+        return there and exercise not in self.unfit
+
+    def kind_of(self, exercise: Exercise) -> EquipmentKind:
+        """What an exercise would be done on where she trains, else its usual kind."""
+        return self.on.get(exercise.id, exercise.equipment[0])
 
 
 @dataclass(frozen=True, slots=True)
