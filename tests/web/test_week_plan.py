@@ -14,13 +14,14 @@ from fastapi.testclient import TestClient
 from playwright.sync_api import Page
 
 from pennate.app.book import Book
+from pennate.app.gym_page import gym_of, misfits, take_starter
 from pennate.app.week_audit import audit_key
 from pennate.app.week_changes import last_change
 from pennate.app.week_known import looking_at
 from pennate.app.week_plan import Proposal
 from pennate.core.exercise import EquipmentKind
 from pennate.core.muscles import Group
-from pennate.core.prescribed import LoadRule, PrescribedSets
+from pennate.core.prescribed import LoadFrom, PrescribedSets
 from pennate.core.week_dose import week_dose
 from pennate.core.week_time import Pace
 from pennate.plan.solve import Solved
@@ -72,7 +73,6 @@ def test_a_brief_gives_a_week_with_proof_and_reasons(client: TestClient) -> None
     assert "A week for your brief" in page
     assert "no other week with these wishes is worth more than" in page
     assert page.count('class="lanes"') == 2
-    assert "25 minutes are full" in page
     assert "planned for 25 min" in page
     assert "min wanted" not in page
     assert "10 more minutes a day" in page
@@ -214,7 +214,25 @@ def test_a_travel_kit(client: TestClient, own_demo: Book) -> None:
         for asked in day.exercises
     ]
     assert all(found)
-    assert all(sets.load == LoadRule() for sets in _sets_at_body_weight(own_demo))
+    alone = _sets_at_body_weight(own_demo)
+    assert alone
+    assert all(sets.load.source is LoadFrom.BODY_WEIGHT for sets in alone)
+
+
+def test_another_gym_for_the_rest_of_the_week(client: TestClient, own_demo: Book) -> None:
+    """What her travel kit carries is planned there, with its loads; next week she is back."""
+    home = gym_of(own_demo)
+    assert 'name="place"' not in client.get("/week/changed").text
+    travel = take_starter(own_demo, "travel")
+    assert f'value="{travel.id}"' in client.get("/week/changed").text
+    where, page = ask(client, "/week/changed", {"place": travel.id, "for": "week"})
+    assert "on bands" in page
+    client.post(f"{where}/use", data={"do": "use"})
+    assert gym_of(own_demo) == travel
+    assert not misfits(week_of(own_demo), travel, own_demo.catalogue)
+    assert isinstance(own_demo.now, Clock)
+    own_demo.now.moment += timedelta(days=7)
+    assert gym_of(own_demo) == home
 
 
 def _sets_at_body_weight(book: Book) -> list[PrescribedSets]:

@@ -12,7 +12,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from pennate.app.book import Book
-from pennate.app.gym_page import FLOOR
+from pennate.app.gym_page import FLOOR, gym_of
 from pennate.app.planning import SOME_YEARS, gym_named, impossible_in, kinds_of
 from pennate.app.week_asked import misfits_for
 from pennate.app.week_brief import known_wishes
@@ -45,6 +45,8 @@ class Told:
     """The only equipment there is; empty for the gym's."""
     fixtures: Set[Fixture] = frozenset()
     """With a kit: all there is to hang from, lie on and step on."""
+    place: Gym | None = None
+    """Another gym she trains in from now on."""
     joint_limits: Mapping[Joint, int] = field(default_factory=dict)
     minutes: Mapping[str, int] = field(default_factory=dict)
 
@@ -72,7 +74,10 @@ def happened_to(
     week: Week, told: Told, gym: Gym | None, book: Book | None, catalogue: Catalogue
 ) -> Happened:
     """Everything a re-plan is told, from what she says, the gym and her records."""
-    left = replace(gym, items=tuple(i for i in gym.items if i.id not in told.gone)) if gym else None
+    here = told.place or gym
+    left = (
+        replace(here, items=tuple(i for i in here.items if i.id not in told.gone)) if here else None
+    )
     known = catalogue.with_own(week.own_exercises)
     kit = frozenset(told.kit | {EquipmentKind.BODY_WEIGHT}) if told.kit or told.fixtures else None
     happened = Happened(
@@ -81,11 +86,20 @@ def happened_to(
         lost=frozenset(told.gone) | (frozenset() if kit else impossible_in(left, known)),
         kinds=kit or kinds_of(left),
         fixtures=told.fixtures if kit else left.has if left else EVERY_FIXTURE,
-        away=kit is not None,
+        away=kit is not None or told.place is not None,
+        gym=told.place.id if told.place and not kit else "",
         joint_limits=dict(told.joint_limits),
         minutes=dict(told.minutes),
     )
-    return with_records(happened, week, kit_gym(told.fixtures) if kit else gym, book, known)
+    return with_records(happened, week, kit_gym(told.fixtures) if kit else here, book, known)
+
+
+def place_named(book: Book, gym_id: str) -> Gym | None:
+    """Another gym of hers to train in; None for the one of her week. Raises InputError."""
+    used = book.gym()
+    if not gym_id or (used and gym_id == used.id):
+        return None
+    return gym_of(book, gym_id)
 
 
 def kit_gym(fixtures: Set[Fixture]) -> Gym:

@@ -149,7 +149,7 @@ def start_replan(
     sets = (happened.missed, happened.done, happened.lost, happened.kinds, happened.fixtures)
     maps = (happened.joint_limits, happened.minutes, happened.misfits)
     key = key_of(
-        "replan", render_week(week), str(this_week), repr(happened.pace),
+        "replan", render_week(week), str(this_week), repr(happened.pace), happened.gym,
         *(repr(sorted(part)) for part in sets), *(repr(sorted(found.items())) for found in maps),
     )  # fmt: skip
     return work.start(

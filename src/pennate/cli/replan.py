@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Annotated
 
 import typer
@@ -33,6 +34,9 @@ def replan(
     ] = None,
     sore: SoreJoints = None,
     kit: Kinds = None,
+    gym: Annotated[
+        str, typer.Option("--gym", help="Train elsewhere: a gym of yours, a file or a starter.")
+    ] = "",
     minutes: Annotated[
         list[str] | None, typer.Option("--minutes", help="Less time: Tuesday=45.")
     ] = None,
@@ -49,6 +53,7 @@ def replan(
     with clear_errors(as_json=as_json):
         from pennate.app.planning import replan_week
         from pennate.app.planning_text import replan_document
+        from pennate.app.week_asked import gym_for
         from pennate.app.week_happened import DONE, MISSED, TO_COME, Told, happened_by_file
 
         named = ((TO_COME, to_come), (DONE, done), (MISSED, missed))
@@ -62,6 +67,7 @@ def replan(
             minutes=dict(minutes_of(text) for text in minutes or ()),
         )
         with records(data) as book:
+            told = replace(told, place=gym_for(gym, book, week.parent))
             asked = happened_by_file(week, told, book)
         found = replan_week(asked.week, asked.happened, asked.catalogue)
         write_week(found.week, out)

@@ -26,6 +26,8 @@ class Happened:
     """What there is to hang from, lie on and step on from now on."""
     away: bool = False
     """Whether she trains elsewhere: the items that her week names are not there."""
+    gym: str = ""
+    """Id of the gym she trains in from now on; empty for that of her week."""
     joint_limits: Mapping[Joint, int] = field(default_factory=dict)
     minutes: Mapping[str, int] = field(default_factory=dict)
     """Minutes there are on a day, where they changed."""

@@ -101,7 +101,8 @@ def replan(
     for name, minutes in happened.minutes.items():
         if name in days:
             days[name] = replace(days[name], minutes=minutes)
-    new = replace(week, days=tuple(_day_after(day, days, happened) for day in week.days))
+    after_all = tuple(_day_after(day, days, happened) for day in week.days)
+    new = replace(week, days=after_all, gym=happened.gym or week.gym)
     before, after = week_dose(week, known).groups, week_dose(new, known).groups
     return Replanned(
         new,

@@ -14,7 +14,14 @@ from itertools import combinations
 from pennate.core.evidence.planner import DAYS_AN_EXERCISE
 from pennate.core.exercise import UNLOADED, Catalogue, EquipmentKind, Exercise
 from pennate.core.muscles import Joint
-from pennate.core.prescribed import PlannedDay, PrescribedExercise, Reason, Week
+from pennate.core.prescribed import (
+    LoadFrom,
+    LoadRule,
+    PlannedDay,
+    PrescribedExercise,
+    Reason,
+    Week,
+)
 from pennate.plan.fitting import fitting
 from pennate.plan.focus import main_group
 from pennate.plan.happened import Happened
@@ -51,8 +58,16 @@ def as_here(
         return asked
     if kind is exercise.equipment[0]:
         return replace(asked, equipment="")
-    fitted = fitting(asked, exercise, kind)
+    fitted = _bare(fitting(asked, exercise, kind), kind)
     return replace(fitted, equipment="", ladder=(), because=kind_words(kind))
+
+
+def _bare(asked: PrescribedExercise, kind: EquipmentKind) -> PrescribedExercise:
+    """At body weight without any load, whatever her own gym would have for it."""
+    if kind is not EquipmentKind.BODY_WEIGHT:
+        return asked
+    alone = LoadRule(LoadFrom.BODY_WEIGHT)
+    return replace(asked, sets=tuple(replace(one, load=alone) for one in asked.sets))
 
 
 def kind_words(kind: EquipmentKind) -> str:
@@ -145,7 +160,8 @@ class _Search:
         told = kind_words(one.kind) if self.happened.away and one.kind in UNLOADED else ""
         if one.kind is EquipmentKind.BODY_WEIGHT and one.exercise in _BY_NAME:
             told = ""
-        return replace(one.asked, reason=reason if one.asked.replaces else None, because=told)
+        asked = _bare(one.asked, one.kind) if self.happened.away else one.asked
+        return replace(asked, reason=reason if asked.replaces else None, because=told)
 
 
 _BY_NAME = frozenset({"push_up", "knee_push_up", "body_weight_squat", "plank", "crunch", "v_up"})

@@ -10,7 +10,7 @@ from starlette.responses import Response
 
 from pennate.app.week_block import begin_block, end_block, go_on, wish_of
 from pennate.app.week_brief import Wishes, keep_wishes
-from pennate.app.week_happened import TO_COME, Told
+from pennate.app.week_happened import TO_COME, Told, place_named
 from pennate.app.week_plan import Proposal, start_plan, start_replan, use_proposal
 from pennate.app.week_work import Task, Work
 from pennate.core.brief import JointLimit
@@ -76,7 +76,8 @@ def send_changed(request: Request, book: Records, work: Plans, form: Form) -> Re
         raise InputError("there is no week yet", remedy="choose one on the start page")
     this_week = _text(form, "for") != "on"
     try:
-        task = start_replan(book, work, _told(form, week), this_week=this_week)
+        told = replace(_told(form, week), place=place_named(book, _text(form, "place")))
+        task = start_replan(book, work, told, this_week=this_week)
     except InputError as error:
         view = _as_typed(changed_view(book, week), form)
         return page(request, "week_changed", view, error=str(error), status=422)
@@ -126,6 +127,7 @@ def _as_typed(view: ChangedView, form: Form) -> ChangedView:
         gone=tuple(str(one) for one in form.getlist("gone")),
         kit=tuple(str(one) for one in form.getlist("kit")),
         sore=sore,
+        place=_text(form, "place"),
         this_week=_text(form, "for") != "on",
     )
 

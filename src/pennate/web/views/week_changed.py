@@ -10,6 +10,7 @@ from pennate.app.week_happened import DONE, MISSED, TO_COME, day_states
 from pennate.app.week_known import gym_of_week
 from pennate.app.week_log import pace_of
 from pennate.core.exercise import EquipmentKind, Fixture
+from pennate.core.gym import Gym
 from pennate.core.muscles import Joint
 from pennate.core.prescribed import PlannedDay, Week
 from pennate.core.week_time import Minutes, day_minutes
@@ -41,10 +42,13 @@ class ChangedView:
     gone: tuple[str, ...]
     kinds: Choices
     fixtures: Choices
+    places: Choices
+    """Her gyms, the one of her week first; empty where there is one."""
     kit: tuple[str, ...]
     joints: tuple[str, ...]
     limits: Choices
     sore: dict[str, str]
+    place: str = ""
     this_week: bool = True
 
 
@@ -71,11 +75,18 @@ def changed_view(book: Book, week: Week) -> ChangedView:
         gone=(),
         kinds=tuple((kind.value, kind.value) for kind in EquipmentKind),
         fixtures=tuple((one.value, one.value) for one in Fixture),
+        places=_places(book, gym),
         kit=(),
         joints=tuple(joint.value for joint in Joint if joint is not Joint.GRIP),
         limits=tuple(LIMIT_WORDS.items()),
         sore=dict(known_wishes(book).joints),
     )
+
+
+def _places(book: Book, gym: Gym | None) -> Choices:
+    """Where she may train instead."""
+    others = [(one.id, one.name) for one in book.gyms() if gym is None or one.id != gym.id]
+    return (("", f"as ever, {gym.name}" if gym else "as ever"), *others) if others else ()
 
 
 def _usual(day: PlannedDay, takes: Minutes) -> str:
