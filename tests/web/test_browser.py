@@ -19,7 +19,7 @@ SMALL_TARGETS = """
 least => [...document.querySelectorAll('a, button, summary, input, select, textarea')]
   .filter(one => one.checkVisibility() && one.type !== 'hidden')
   .filter(one => !one.closest('.skip-link') && !(one.closest('p, li') && one.matches('.plain')))
-  .map(one => (one.matches('.keys input') ? one.parentElement : one))
+  .map(one => (one.matches('.keys input, .tick input') ? one.parentElement : one))
   .map(one => ({words: one.innerText || one.name, box: one.getBoundingClientRect()}))
   .filter(({box}) => box.height < least || box.width < least)
   .map(({words, box}) => `${words}: ${Math.round(box.width)} × ${Math.round(box.height)}`)
