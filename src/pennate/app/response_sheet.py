@@ -172,7 +172,8 @@ def _stop_row(
             one = played[slot.key]
             row = _full_row(row, stop, one, shifts_of(order, places[slot.key], next_too=next_too))
             if felt:
-                row.limits = limits(one.before, one.turn, odds.get((index, slot.block), 1.0))
+                odds_then = odds.get((index, slot.block), 1.0)
+                row.limits = limits(one.before, one.turn, odds_then, one.strength)
                 row.learned = changed(row.limits, learned.get(slot.key))
         sets.append(row)
     loads = [round(THOUSANDTHS * math.log(max(kg + stop.body_kg, LEAST_KG))) for kg in felt]

@@ -90,14 +90,14 @@ def reps_at(one: Played, stop: Stop) -> list[float]:
     return [round(mean, 1) for mean in means]
 
 
-def limits(model: StrengthModel, turn: Turn, block_odds: float) -> Limits:
+def limits(model: StrengthModel, turn: Turn, block_odds: float, own: float | None = None) -> Limits:
     """Loads, against strength, at which the odds of a set cross what the rules ask for.
 
     `block_odds` are those of the low end when the block was planned: what was a stretch
-    then may stay one.
+    then may stay one. `own` is the strength, where it is known.
     """
     low, top = needed(turn.slot), passing(turn.slot)
-    own = strength(model, turn)
+    own = strength(model, turn) if own is None else own
     known = model.sets_behind(turn.exposure) >= FAMILIAR_SETS
 
     def at(reps: int, odds: float) -> int:
@@ -105,7 +105,7 @@ def limits(model: StrengthModel, turn: Turn, block_odds: float) -> Limits:
 
     return Limits(
         heavy=at(low, min(TOO_HEAVY, block_odds / 2)),
-        enough=at(low, SURE_ENOUGH_LATER),
+        enough=0,  # as likely as not: what strength is, by its definition
         sure=_against(sure_load(model, turn.asking, low, familiar=known), own),
         light=None if top is None else at(top, TOO_LIGHT),
         passed=None if top is None else at(top, SURE_ENOUGH_LATER),
