@@ -74,11 +74,32 @@ def test_silence_at_a_usual_number_is_a_lower_bound() -> None:
     habits = Habits.start(DEFAULTS)
     for _ in range(20):
         habits.take(KEY, (0.0, 1.0, 0.0), 10)
-    targets, shares = habits.target_shares(KEY), habits.shares(KEY)
-    ten = np.sum(unreported(10, targets, shares), axis=0)
-    seven = np.sum(unreported(7, targets, shares), axis=0)
+    known = habits.target_shares(KEY), habits.shares(KEY), habits.reserve_by_feel(KEY)
+    ten = np.sum(unreported(10, *known), axis=0)
+    seven = np.sum(unreported(7, *known), axis=0)
     assert ten[15] / ten[10] > 0.3
     assert seven[15] / seven[7] < 0.1
+
+
+def test_the_reserve_she_tells_is_met_where_she_tells_nothing() -> None:
+    """Who says four left, where she says anything, leaves more where silent than who says one."""
+    strong, near = Habits.start(DEFAULTS), Habits.start(DEFAULTS)
+    for _ in range(10):
+        strong.take_reserve(KEY, np.eye(9)[4])
+        near.take_reserve(KEY, np.eye(9)[1])
+    left = [float(who.reserve_by_feel(KEY) @ np.arange(9)) for who in (strong, near)]
+    assert left[0] > 3.5
+    assert left[1] < 1.5
+    elsewhere = float(strong.reserve_by_feel(("curl", False)) @ np.arange(9))
+    assert left[1] < elsewhere < left[0], "other exercises follow, less far"
+
+
+def test_an_ending_told_counts_for_more_than_one_guessed() -> None:
+    """A set with effort noted weighs more than twice as much as one whose ending is guessed at."""
+    model = fit(History.of([one_set(START, 1, "curl", 20, 8, Effort.FAIL)]), CATALOGUE)
+    told = model.habits.endings["curl", False]
+    silent = fit(History.of([one_set(START, 1, "curl", 20, 8, None)]), CATALOGUE)
+    assert sum(told) > 2 * sum(silent.habits.endings["curl", False])
 
 
 def test_endings_share_one_set() -> None:

@@ -31,6 +31,8 @@ for _reps, _weight in t.USUAL_TARGETS.items():
     _TARGET_BASE[_reps] = _weight
 _TARGET_BASE /= _TARGET_BASE.sum()
 _FEEL: Array = np.array(t.FEEL_RESERVE)
+MOST_FELT = len(_FEEL)
+"""Reserves by feel are told apart from none to one less than this."""
 _NEVER = 1e9  # number: far beyond any report, yet finite
 """Surely passed, in reps or SDs; finite, so that it may be multiplied by zero."""
 _BANDS: Mapping[Effort, tuple[float, float]] = MappingProxyType(
@@ -68,16 +70,27 @@ class Habits:
     whole: Endings
     endings: dict[Key, Endings]
     targets: dict[Key, Array]
+    felt: Array
+    """Weights of the reserve she leaves when she stops by feel, of her whole log."""
+    feels: dict[Key, Array]
+    """The same by exercise, as reported."""
 
     @classmethod
     def start(cls, settings: Settings) -> Habits:
         """Population habits."""
         usual = _population(settings)
-        return cls(usual, usual, {}, {})
+        return cls(usual, usual, {}, {}, _FEEL * t.FEEL_WEIGHT, {})
 
     def copy(self) -> Habits:
         """An independent copy; arrays never change in place, so they are shared."""
-        return Habits(self.usual, self.whole, self.endings.copy(), self.targets.copy())
+        return Habits(
+            self.usual,
+            self.whole,
+            self.endings.copy(),
+            self.targets.copy(),
+            self.felt,
+            self.feels.copy(),
+        )
 
     def shares(self, key: Key) -> Endings:
         """Probability of each ending of a set of this exercise."""
@@ -118,8 +131,26 @@ class Habits:
         total = self.endings[key][1]
         return None if total < 1.0 else float(seen.dot(REPS)) / total
 
-    def take(self, key: Key, ending: Endings, reps: int) -> None:
-        """One more ending, shared between the explanations."""
+    def reserve_by_feel(self, key: Key) -> Array:
+        """Probability of each number of reps left where she stops by feel."""
+        usual = self.felt / float(self.felt.sum())
+        seen = self.feels.get(key)
+        if seen is None:
+            return usual
+        mixed: Array = seen + t.FEEL_OWN_WEIGHT * usual
+        return mixed / float(mixed.sum())
+
+    def take_reserve(self, key: Key, left: Array) -> None:
+        """One more set whose reserve was told: probabilities of 0, 1, 2 … reps left."""
+        left = np.pad(left, (0, MOST_FELT - len(left)))
+        own = self.feels.get(key)
+        self.feels[key] = left if own is None else own * t.TARGET_MEMORY + left
+        keep = t.STOP_MEMORY
+        self.felt = keep * self.felt + (1.0 - keep) * t.FEEL_WEIGHT * _FEEL + left
+
+    def take(self, key: Key, ending: Endings, reps: int, weight: float = 1.0) -> None:
+        """One more ending, shared between the explanations; `weight` in sets guessed at."""
+        ending = (ending[0] * weight, ending[1] * weight, ending[2] * weight)
         if not key[1]:
             keep = t.STOP_MEMORY
             self.whole = _blend(_blend(self.whole, keep, self.usual, 1.0 - keep), 1.0, ending, 1.0)
@@ -217,7 +248,9 @@ def reported(outcome: Outcome, settings: Settings, *, honesty: float, offset: fl
     return weights
 
 
-def unreported(reps: int, targets: Array, shares: Endings) -> tuple[Array, Array, Array]:
+def unreported(
+    reps: int, targets: Array, shares: Endings, reserve: Array
+) -> tuple[Array, Array, Array]:
     """Weights of the three explanations of an ending without a word.
 
     Failure; stopped at a target (a lower bound, or failure short of it); stopped by feel.
@@ -229,8 +262,8 @@ def unreported(reps: int, targets: Array, shares: Endings) -> tuple[Array, Array
     stopped = at_least(done) * (float(targets[done]) * target)
     stopped[done] += short * target
     felt = np.zeros(MOST_REPS + 1)
-    end = min(done + len(_FEEL), MOST_REPS + 1)
-    felt[done:end] = _FEEL[: end - done] * feel
+    end = min(done + len(reserve), MOST_REPS + 1)
+    felt[done:end] = reserve[: end - done] * feel
     return failed, stopped, felt
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from pennate.core.dose import RESERVE_OF
+from pennate.core.evidence import strength_sets as t
 from pennate.core.performed import Effort, SetKind
 from pennate.estimate import belief as b
 from pennate.estimate import effort as ef
@@ -60,7 +61,9 @@ def _weights(model: State, exposure: Exposure, outcome: Outcome, pmf: Array) -> 
     if exposure.kind is SetKind.WARM_UP:
         return ef.at_least(outcome.reps)[None, :]
     shares = habits.shares(key)
-    failed, stopped, felt = ef.unreported(outcome.reps, habits.target_shares(key), shares)
+    failed, stopped, felt = ef.unreported(
+        outcome.reps, habits.target_shares(key), shares, habits.reserve_by_feel(key)
+    )
     if exposure.kind is SetKind.AMRAP:
         stopped = stopped / 10
     chances = (float(failed.dot(pmf)), float(stopped.dot(pmf)), float(felt.dot(pmf)))
@@ -84,7 +87,10 @@ def _told(model: State, exposure: Exposure, outcome: Outcome, pmf: Array, key: e
     if outcome.effort is Effort.NONE_LEFT:
         failed = _plain_failure(weights, reps, pmf, habits.failure_odds(key))
     if exposure.kind is not SetKind.WARM_UP:
-        habits.take(key, ef.ending_of(failed, habits.target_share(key, reps)), outcome.reps)
+        ending = ef.ending_of(failed, habits.target_share(key, reps))
+        habits.take(key, ending, outcome.reps, t.TOLD_WEIGHT)
+        left = possible(pmf, weights[0], reps)[reps : reps + ef.MOST_FELT]
+        habits.take_reserve(key, left * (1.0 - failed))
     return weights
 
 

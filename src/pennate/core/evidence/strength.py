@@ -15,7 +15,7 @@ ANCHOR_REPS = choice(
 )
 SHAPE = fitted(
     "shape",
-    0.9,
+    1.0,
     "exponent",
     (0.2, 1.7),
     "1 is the exponential (Mitter 2023, Wolfe 2024), 0 a power law, below it near hyperbolic "
@@ -78,7 +78,7 @@ SLOPE_WOMAN = fitted(
 )
 SLOPE_PERSON_SD = fitted(
     "slope_person_sd",
-    0.101,
+    0.131,
     "log slope",
     (0.1, 0.3),
     "tuned on the benchmark's tuning folds from 0.18 (CV of reps at fixed %1RM "
@@ -153,7 +153,7 @@ FREE_SD = choice(
 # What the choice of a load says about strength.
 CHOICE_RESERVE = fitted(
     "choice_reserve",
-    11.5,
+    13,
     "reps",
     (8, 16),
     "lifters pick loads they can lift about this often; Barbosa-Netto 2021 (16 ± 5) from memory "
@@ -240,15 +240,15 @@ SHARED_DRIFT = fitted(
 )
 TREND_SD = fitted(
     "trend_sd",
-    0.00796,
+    0.0057,
     "log load per week",
     (0.0005, 0.01),
     "11–15 % a year in competitors (Latella 2020) | shared trend",
 )
 OWN_TREND_SD = fitted(
-    "own_trend_sd", 0.0045, "log load per week", (0.0005, 0.01), "an exercise's own trend"
+    "own_trend_sd", 0.003, "log load per week", (0.0005, 0.01), "an exercise's own trend"
 )
-TREND_MEMORY_WEEKS = fitted("trend_memory", 16, "weeks", (4, 60), "tuning folds")
+TREND_MEMORY_WEEKS = fitted("trend_memory", 22, "weeks", (4, 60), "tuning folds")
 TREND = published(
     "trend",
     0.0015,

@@ -5,7 +5,7 @@ from pennate.core.evidence.strength_words import choice, fitted, published
 # Fatigue within the session.
 SLOW = fitted(
     "slow",
-    0.0132,
+    0.013,
     "log load per rep",
     (0.006, 0.025),
     "Ratamess 2010, 2012; Willardson & Burkett 2005 | slow part left by each rep at failure",
@@ -181,7 +181,24 @@ TARGET_WEIGHT = choice("target_weight", 1.5, "sets", (0.5, 5), "weight of usual 
 TARGET_MEMORY = choice("target_memory", 0.9, "factor per set", (0.7, 0.98), "targets change")
 FEEL_RESERVE = tuple(
     choice(f"feel_{reserve}", share, "probability", (0.0, 0.6), "reserve when stopping by feel")
-    for reserve, share in enumerate((0.22, 0.28, 0.22, 0.14, 0.08, 0.06))
+    for reserve, share in enumerate((0.06, 0.15, 0.20, 0.20, 0.14, 0.10, 0.07, 0.05, 0.03))
+)
+FEEL_WEIGHT = fitted(
+    "feel_weight", 8, "sets", (2, 40), "tuning folds | weight of the above beside her reports"
+)
+FEEL_OWN_WEIGHT = fitted(
+    "feel_own_weight",
+    1,
+    "sets",
+    (0.5, 20),
+    "tuning folds | weight of what she reports elsewhere beside reports in one exercise",
+)
+TOLD_WEIGHT = fitted(
+    "told_weight",
+    3,
+    "sets",
+    (1, 10),
+    "tuning folds | a set with effort noted says how she ends sets; others are guessed at",
 )
 ENDING_WEIGHT = choice(
     "ending_weight",
