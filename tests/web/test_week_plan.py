@@ -15,6 +15,7 @@ from playwright.sync_api import Page
 
 from pennate.app.book import Book
 from pennate.app.gym_page import gym_of, misfits, take_starter
+from pennate.app.kit import KIT
 from pennate.app.week_audit import audit_key
 from pennate.app.week_changes import last_change
 from pennate.app.week_known import looking_at
@@ -214,6 +215,8 @@ def test_a_travel_kit(client: TestClient, own_demo: Book) -> None:
         for asked in day.exercises
     ]
     assert all(found)
+    assert gym_of(own_demo).id == KIT
+    assert not misfits(week_of(own_demo), gym_of(own_demo), own_demo.catalogue)
     alone = _sets_at_body_weight(own_demo)
     assert alone
     assert all(sets.load.source is LoadFrom.BODY_WEIGHT for sets in alone)

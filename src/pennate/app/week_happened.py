@@ -12,7 +12,8 @@ from fractions import Fraction
 from pathlib import Path
 
 from pennate.app.book import Book
-from pennate.app.gym_page import FLOOR, gym_of
+from pennate.app.gym_page import gym_of
+from pennate.app.kit import kit_gym
 from pennate.app.planning import SOME_YEARS, gym_named, impossible_in, kinds_of
 from pennate.app.week_asked import misfits_for
 from pennate.app.week_brief import known_wishes
@@ -50,6 +51,10 @@ class Told:
     joint_limits: Mapping[Joint, int] = field(default_factory=dict)
     minutes: Mapping[str, int] = field(default_factory=dict)
 
+    def kit_of(self, gym: Gym | None) -> Gym | None:
+        """The kit as a place to train; None where she is in a gym."""
+        return kit_gym(self.kit, self.fixtures, gym) if self.kit or self.fixtures else None
+
 
 def day_states(book: Book, week: Week) -> dict[str, str]:
     """Each training day by her log: with a session it is done, gone by without one missed."""
@@ -79,7 +84,7 @@ def happened_to(
         replace(here, items=tuple(i for i in here.items if i.id not in told.gone)) if here else None
     )
     known = catalogue.with_own(week.own_exercises)
-    kit = frozenset(told.kit | {EquipmentKind.BODY_WEIGHT}) if told.kit or told.fixtures else None
+    kit = told.kit | {EquipmentKind.BODY_WEIGHT} if told.kit or told.fixtures else None
     happened = Happened(
         missed=frozenset(day for day, state in told.states.items() if state == MISSED),
         done=frozenset(day for day, state in told.states.items() if state == DONE),
@@ -91,7 +96,7 @@ def happened_to(
         joint_limits=dict(told.joint_limits),
         minutes=dict(told.minutes),
     )
-    return with_records(happened, week, kit_gym(told.fixtures) if kit else here, book, known)
+    return with_records(happened, week, told.kit_of(gym) or here, book, known)
 
 
 def place_named(book: Book, gym_id: str) -> Gym | None:
@@ -100,11 +105,6 @@ def place_named(book: Book, gym_id: str) -> Gym | None:
     if not gym_id or (used and gym_id == used.id):
         return None
     return gym_of(book, gym_id)
-
-
-def kit_gym(fixtures: Set[Fixture]) -> Gym:
-    """Where there is a floor and no more than this: what body weight can do is judged by it."""
-    return Gym(id="kit", name="Away", items=(FLOOR,), fixtures=tuple(sorted(fixtures)))
 
 
 def with_records(

@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from pennate.app.book import Book
+from pennate.app.gym_page import save
 from pennate.app.planning import (
     Asking,
     NoSuchWeekError,
@@ -30,6 +31,7 @@ from pennate.app.week_known import gym_of_week
 from pennate.app.week_log import pace_of
 from pennate.app.week_work import Task, Work, key_of
 from pennate.core.exercise import Catalogue
+from pennate.core.gym import Gym
 from pennate.core.muscles import Group
 from pennate.core.prescribed import Week
 from pennate.core.week_dose import week_dose
@@ -62,6 +64,8 @@ class Proposal:
     """Whether it is her week, changed as little as possible."""
     this_week: bool = False
     """Whether it is for the rest of this week only."""
+    kit: Gym | None = None
+    """What she has with her, where she is away with a kit."""
     room: Mapping[str, int] = field(default_factory=dict)
     """Minutes that each day was planned for; empty for a re-plan."""
     what: str = ""
@@ -145,7 +149,8 @@ def start_replan(
     week, catalogue = book.week(), book.catalogue
     if week is None:
         raise InputError("there is no week yet", remedy="choose one on the start page")
-    happened = happened_to(week, told, gym_of_week(book, week), book, catalogue)
+    gym = gym_of_week(book, week)
+    happened, kit = happened_to(week, told, gym, book, catalogue), told.kit_of(gym)
     sets = (happened.missed, happened.done, happened.lost, happened.kinds, happened.fixtures)
     maps = (happened.joint_limits, happened.minutes, happened.misfits)
     key = key_of(
@@ -154,7 +159,7 @@ def start_replan(
     )  # fmt: skip
     return work.start(
         key,
-        lambda task: _replanned(task, week, (happened, this_week), catalogue),
+        lambda task: _there(_replanned(task, week, (happened, this_week), catalogue), kit),
         "the rest of the week",
     )
 
@@ -178,6 +183,11 @@ def _replanned(
     )
 
 
+def _there(found: Proposal, kit: Gym | None) -> Proposal:
+    """The proposal as trained with a kit: its loads are those of the kit, not of her gym."""
+    return replace(found, kit=kit, week=replace(found.week, gym=kit.id)) if kit else found
+
+
 def use_proposal(book: Book, found: Proposal) -> None:
     """Follow the proposed week. Raises InputError where her week has changed meanwhile."""
     if found.current != book.week():
@@ -185,5 +195,7 @@ def use_proposal(book: Book, found: Proposal) -> None:
             "your week has been changed since this one was worked out",
             remedy="ask for it again, so that nothing of yours is lost",
         )
+    if found.kit is not None:
+        save(book, found.kit)
     name = found.current.name if found.current else found.week.name
     change_week(book, replace(found.week, name=name), found.what, this_week=found.this_week)
