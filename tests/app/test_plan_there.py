@@ -8,15 +8,17 @@ from fractions import Fraction
 import pytest
 
 from bench.plan.rules import complaints
+from pennate.app.card_text import load_words
 from pennate.app.gyms import starter_gym
 from pennate.app.planning import Asking, kinds_of
 from pennate.app.week_asked import asked_of, plan_asked
 from pennate.core.brief import Brief, FreeDay
-from pennate.core.exercise import UNLOADED, Fixture
+from pennate.core.exercise import UNLOADED, EquipmentKind, Fixture
 from pennate.core.muscles import Joint, Part
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import PrescribedExercise, Week
 from pennate.files.catalogue import read_catalogue
+from pennate.loading import ladder
 from pennate.plan.schemes import usual_ask
 from pennate.plan.solve import QUICK
 
@@ -62,6 +64,15 @@ def test_the_checker_knows_what_hangs(away: Week) -> None:
         week = replace(away, days=(wrong, *away.days[1:]))
         told = complaints(week, BRIEF, KNOWN, UNLOADED, fixtures={Fixture.BENCH})
         assert f"{day.day}: {name} needs {wanted}" in told
+
+
+def test_a_band_hangs_on_no_pin() -> None:
+    """Its pull is said as it is; a machine's number is on the pin."""
+    bands, gym = TRAVEL.item("bands"), starter_gym("commercial_kg")
+    machine = gym.of_kind(EquipmentKind.STACK)[0]
+    assert bands is not None
+    assert load_words(ladder(TRAVEL, bands)[0]) == "4 kg"
+    assert load_words(ladder(gym, machine)[0]).endswith("on the pin")
 
 
 def test_a_knee_in_pain_goes_without_split_squats() -> None:
