@@ -25,11 +25,11 @@ class Effort:
     first: int = 8_000  # number: steps of the first search, a tenth of a second
     steps: int = 2_400  # number: steps that weigh all neighbours, about a second
     searches: int = 20  # number: each sets out anew; later ones find what the first missed
-    weighed: int = 16_000_000  # number: about seven seconds; long weeks have many neighbours
+    weighed: int = 22_000_000  # number: about eight seconds; long weeks have many neighbours
     """Changes weighed after which no new search begins."""
     splits: int = 100_000  # number: more than pivots allow but where a proof can be finished
     """Times that the proof splits a kind of weeks in two."""
-    pivots: int = 45_000  # number: about seven seconds
+    pivots: int = 60_000  # number: about eight seconds
     """Simplex pivots of the proof after which no new split begins."""
     good_enough: float = 0.0005  # number: gap at which the proof stops
 
