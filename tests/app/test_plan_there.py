@@ -8,15 +8,19 @@ from fractions import Fraction
 import pytest
 
 from bench.plan.rules import complaints
+from pennate.app.book import Book
 from pennate.app.card_text import load_words
 from pennate.app.gyms import starter_gym
-from pennate.app.planning import Asking, kinds_of
+from pennate.app.planning import Asking, kinds_of, replan_week, swaps_for
+from pennate.app.swaps import on_items
 from pennate.app.week_asked import asked_of, plan_asked
+from pennate.app.week_happened import TO_COME, Told, happened_to
+from pennate.app.week_known import gym_of_week
 from pennate.core.brief import Brief, FreeDay
 from pennate.core.exercise import UNLOADED, EquipmentKind, Fixture
 from pennate.core.muscles import Joint, Part
 from pennate.core.performed import SetKind
-from pennate.core.prescribed import PrescribedExercise, Week
+from pennate.core.prescribed import PrescribedExercise, Span, Week
 from pennate.files.catalogue import read_catalogue
 from pennate.loading import ladder
 from pennate.plan.schemes import usual_ask
@@ -80,3 +84,27 @@ def test_a_knee_in_pain_goes_without_split_squats() -> None:
     sore = replace(BRIEF, gym="commercial_kg", pain={Joint.KNEE: 4})
     asked = (KNOWN[one.exercise] for day in planned(sore).days for one in day.exercises)
     assert [one.id for one in asked if one.weights().get(Part.QUADS_VASTI, 0) == 1] == []
+
+
+def test_a_swap_says_what_it_is_done_on_there() -> None:
+    """In a room with bands a pulldown is one on bands, in straight sets, not one on a stack."""
+    found = swaps_for("chin_up", None, KNOWN)
+    there = {one.exercise: (one, item) for one, item in on_items(found, TRAVEL, KNOWN)}
+    pulldown, item = there["lat_pulldown"]
+    assert pulldown.kind is item.kind is EquipmentKind.BANDS
+    assert all(sets.reps == Span(10, 20) for sets in pulldown.asked.sets)
+    assert "pull_up" not in there
+
+
+def test_a_lost_machine_gives_way_to_what_can_be_loaded(demo_book: Book) -> None:
+    """Without the leg curl: a Romanian deadlift where the day has none, before a Nordic curl."""
+    week = demo_book.week()
+    assert week is not None
+    gone = Told(gone={"lying_leg_curl"}, states={day.day: TO_COME for day in week.days})
+    gym = gym_of_week(demo_book, week)
+    happened = happened_to(week, gone, gym, demo_book, demo_book.catalogue)
+    found = replan_week(week, happened, demo_book.catalogue).week
+    hinged = [d for d in week.days if any(a.exercise == "romanian_deadlift" for a in d.exercises)]
+    for before, after in zip(week.days, found.days, strict=True):
+        if before not in hinged:
+            assert "nordic_curl" not in {one.exercise for one in after.exercises}

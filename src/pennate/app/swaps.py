@@ -22,7 +22,7 @@ from pennate.core.muscles import Joint
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import PlannedDay, PrescribedExercise, Reason, Week
 from pennate.core.readiness import Readiness
-from pennate.plan.substitute import Substitute, other_kinds, substitutes, within_limits
+from pennate.plan.substitute import Substitute, on_kind, other_kinds, substitutes, within_limits
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +126,7 @@ def on_items(
 ) -> list[tuple[Substitute, AnyItem]]:
     """Each substitute with the item of the gym it is best done on; those without one left out."""
     pairs = ((one, _free_item(gym, catalogue[one.exercise], taken, one.kind)) for one in ranked)
-    return [(one, item) for one, item in pairs if item is not None]
+    return [(on_kind(one, item.kind, catalogue), item) for one, item in pairs if item is not None]
 
 
 def on_other_kinds(

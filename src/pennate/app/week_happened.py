@@ -15,6 +15,7 @@ from pennate.app.book import Book
 from pennate.app.gym_page import gym_of
 from pennate.app.kit import kit_gym
 from pennate.app.planning import SOME_YEARS, gym_named, impossible_in, kinds_of
+from pennate.app.stops import item_for
 from pennate.app.week_asked import misfits_for
 from pennate.app.week_brief import known_wishes
 from pennate.app.week_known import gym_of_week
@@ -91,12 +92,19 @@ def happened_to(
         lost=frozenset(told.gone) | (frozenset() if kit else impossible_in(left, known)),
         kinds=kit or kinds_of(left),
         fixtures=told.fixtures if kit else left.has if left else EVERY_FIXTURE,
+        on={} if kit else done_on(left, known),
         away=kit is not None or told.place is not None,
         gym=told.place.id if told.place and not kit else "",
         joint_limits=dict(told.joint_limits),
         minutes=dict(told.minutes),
     )
     return with_records(happened, week, told.kit_of(gym) or here, book, known)
+
+
+def done_on(gym: Gym | None, catalogue: Catalogue) -> dict[str, EquipmentKind]:
+    """What each exercise is done on in a gym; nothing without one."""
+    items = ((e.id, item_for(gym, e)) for e in catalogue.exercises.values()) if gym else ()
+    return {name: item.kind for name, item in items if item is not None}
 
 
 def place_named(book: Book, gym_id: str) -> Gym | None:

@@ -152,7 +152,7 @@ def start_replan(
     gym = gym_of_week(book, week)
     happened, kit = happened_to(week, told, gym, book, catalogue), told.kit_of(gym)
     sets = (happened.missed, happened.done, happened.lost, happened.kinds, happened.fixtures)
-    maps = (happened.joint_limits, happened.minutes, happened.misfits)
+    maps = (happened.joint_limits, happened.minutes, happened.misfits, happened.on)
     key = key_of(
         "replan", render_week(week), str(this_week), repr(happened.pace), happened.gym,
         *(repr(sorted(part)) for part in sets), *(repr(sorted(found.items())) for found in maps),

@@ -24,6 +24,8 @@ class Happened:
     """Kinds of equipment at hand from now on."""
     fixtures: Set[Fixture] = EVERY_FIXTURE
     """What there is to hang from, lie on and step on from now on."""
+    on: Mapping[str, EquipmentKind] = field(default_factory=dict)
+    """What each exercise would be done on where she trains; empty where no gym is known."""
     away: bool = False
     """Whether she trains elsewhere: the items that her week names are not there."""
     gym: str = ""

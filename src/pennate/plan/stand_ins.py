@@ -25,7 +25,7 @@ from pennate.core.prescribed import (
 from pennate.plan.fitting import fitting
 from pennate.plan.focus import main_group
 from pennate.plan.happened import Happened
-from pennate.plan.substitute import Substitute, one_twice, substitutes, within_limits
+from pennate.plan.substitute import Substitute, on_kind, one_twice, substitutes, within_limits
 
 TRIED = 2
 """Substitutes tried for each exercise that cannot be done."""
@@ -53,7 +53,8 @@ def as_here(
     asked: PrescribedExercise, exercise: Exercise, happened: Happened
 ) -> PrescribedExercise:
     """An exercise that stays, as it makes sense on what there is."""
-    kind = exercise.kinds_in(happened.kinds, happened.fixtures)[0]
+    usual = exercise.kinds_in(happened.kinds, happened.fixtures)[0]
+    kind = happened.on.get(exercise.id, usual)
     if not happened.away and kind not in exercise.also_on:
         return asked
     if kind is exercise.equipment[0]:
@@ -108,10 +109,14 @@ class _Search:
             lost_equipment=self.happened.lost,
             fixtures=self.happened.fixtures,
         )
-        near = [one for one in ranked if self._near(one) and self._new(one.exercise, day.day)]
-        gentle = [one for one in near if not self._harsh(one)]
-        near = gentle if gentle or self._eased(asked.exercise) else near
+        on = self.happened.on
+        here = (on_kind(one, on.get(one.exercise, one.kind), self.known) for one in ranked)
+        near = [one for one in here if self._near(one) and self._new(one.exercise, day.day)]
+        near.sort(key=lambda one: one.rank)
+        if self._eased(asked.exercise):
+            near = [one for one in near if not self._harsh(one)]
         alike = [one for one in near if one.rank[:2] == near[0].rank[:2]]
+        alike = [one for one in alike if not self._harsh(one)] or alike
         misfits = self.happened.misfits
         best = sorted(alike[:TRIED], key=lambda one: misfits.get(one.exercise, 0.0))
         chosen = [one for one in best if one.exercise not in misfits] or best[:1]

@@ -147,6 +147,18 @@ def other_kinds(
     )
 
 
+def on_kind(one: Substitute, kind: EquipmentKind, known: Catalogue) -> Substitute:
+    """A substitute as it is done on what there really is for it: its sets fit, its place too."""
+    if kind is one.kind:
+        return one
+    return replace(
+        one,
+        kind=kind,
+        asked=fitting(one.asked, known[one.exercise], kind),
+        loadable=kind in LOADED or not _loaded(known[one.instead_of]),
+    )
+
+
 def _loaded(exercise: Exercise) -> bool:
     """Whether its usual way is with a load."""
     return exercise.equipment[0] in LOADED
