@@ -48,10 +48,12 @@ def _times(book: Book) -> Iterator[str]:
     week = book.week()
     if week is None:
         raise SystemExit("the made-up lifter follows no week")
-    read_ahead(book)  # as the server does when it begins
+    with _Watch() as watch:
+        read_ahead(book)
+    yield f"- the log read and learned from when the server begins: {watch}"
     with _Watch() as watch:
         looking_at(book, week)
-    yield f"- what the log says, read for the first time: {watch}"
+    yield f"- what the log says to the week, the first time: {watch}"
     for name, one in (
         ("her week", week),
         ("the unbalanced week", read_week(UNBALANCED, book.catalogue)),
