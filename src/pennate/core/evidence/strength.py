@@ -164,7 +164,7 @@ CHOICE_SD = fitted(
 )
 HABIT_SD = fitted(
     "habit_sd",
-    0.06,
+    0.05,
     "log load",
     (0.03, 0.15),
     "how sure her habits alone can make a level: two to three reps",
