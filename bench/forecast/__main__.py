@@ -27,9 +27,10 @@ OPENING = """# One-step-ahead forecasts
 Made by `python -m bench.forecast`. Each set of a simulated log is forecast from what came
 before it, then revealed. Tuning used other laws, another report law and other seeds
 (`laws.py`: TUNING_ against JUDGING_); whether what was tuned holds was looked at on the
-laws here too, with other people (seeds from 70,000). Error is the mean absolute difference of the median
-and the true reps to failure, scored where the oracle expects 20 reps or fewer; the oracle
-knows everything but the day and the set's noise. Intervals by bootstrap over lifters.
+laws here too, with other people (seeds from 70,000). Error is the mean absolute difference
+of the median and the true reps to failure, scored where the oracle expects 20 reps or fewer;
+the oracle knows everything but the day and the set's noise. Intervals by bootstrap over
+lifters.
 "**out**" and "**missed**" stay in the table.
 """
 
