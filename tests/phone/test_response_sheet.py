@@ -68,8 +68,12 @@ def test_limits_are_in_order(sheet: ResponseSheet) -> None:
                 assert limits.light is None or limits.light < limits.enough
 
 
-@pytest.mark.parametrize("over", [-2, 2])
-def test_a_surprise_shifts_what_follows_as_the_model_says(own_demo: Book, over: int) -> None:
+@pytest.mark.parametrize(
+    ("over", "effort"), [(-2, Effort.NONE_LEFT), (2, Effort.NONE_LEFT), (-5, Effort.FAIL)]
+)
+def test_a_surprise_shifts_what_follows_as_the_model_says(
+    own_demo: Book, over: int, effort: Effort
+) -> None:
     """A logged surprise moves later strength as the sheet said it would, to one per cent."""
     key, later = "0.1.1", "0.1.2"
     morning = alone(own_demo)
@@ -80,11 +84,12 @@ def test_a_surprise_shifts_what_follows_as_the_model_says(own_demo: Book, over: 
     expected = before[key].expected
     assert expected is not None
     reps = max(0, round(expected) + over)
-    record(own_demo, DAY, key, Recorded(reps=reps, effort=Effort.NONE_LEFT), weekday="Monday")
+    record(own_demo, DAY, key, Recorded(reps=reps, effort=effort), weekday="Monday")
     stop, first = alone(own_demo).stops[0], sheet_loads
     after = rows(alone(own_demo))[later]
     moved = stop.loads[after.rung or 0] - first[before[later].rung or 0]
-    said = before[later].gap + moved - before[key].said[later][KNOTS.index(over)]
+    further = before[key].missed if effort is Effort.FAIL else 1.0
+    said = before[later].gap + moved - further * before[key].said[later][KNOTS.index(over)]
     assert after.gap == pytest.approx(said, abs=10)
 
 

@@ -209,6 +209,7 @@ def _full_row(row: SetRow, stop: Stop, one: Played, shifts: Shifts) -> SetRow:
             "silent": {key: list(values) for key, values in shifts.silent.items()},
             "said": {key: list(values) for key, values in shifts.said.items()},
             "as_asked": dict(shifts.as_asked),
+            "missed": shifts.missed,
         }
     )
 

@@ -20,6 +20,8 @@ KNOTS = (-5.0, -2.0, 0.0, 2.0, 5.0, 12.0, 25.0)
 """Surprises, in reps, at which shifts are given; straight lines between."""
 THOUSANDTHS = 1000
 """Loads and strengths travel as thousandths of a natural logarithm."""
+_FALL_LEAST = 0.005  # number: log load; of smaller falls the ratio says nothing
+_FURTHEST = 3.0  # number: times; no report is worth less than a third of a failure
 LEAST_SHIFT = 2
 """A shift of fewer thousandths than this for every surprise is left out."""
 MOST_NEEDED = 30
@@ -66,6 +68,8 @@ class Shifts:
     silent: Mapping[str, tuple[int, ...]]
     said: Mapping[str, tuple[int, ...]]
     as_asked: Mapping[str, int]
+    missed: float
+    """How many times as far strength falls where a rep was tried and missed."""
 
 
 def log_load(model: StrengthModel, turn: Turn, reps: int, odds: float) -> float:
@@ -123,11 +127,20 @@ def shifts_of(played: Sequence[Played], place: int, *, next_too: bool = True) ->
     silent = [after(Outcome(_least(one.reps + k))) for k in KNOTS]
     said = [after(Outcome(_least(capacity + k), Effort.NONE_LEFT)) for k in KNOTS]
     asked = _by_key([after(Outcome(one.reps, None, as_asked=True))])
+    failed = after(Outcome(_least(capacity + KNOTS[0]), Effort.FAIL))
     return Shifts(
         silent=_by_key(silent),
         said=_by_key(said),
         as_asked={key: shift for key, (shift,) in asked.items()},
+        missed=_times_as_far(failed, said[0], one.turn.index),
     )
+
+
+def _times_as_far(failed: Mapping[str, float], said: Mapping[str, float], index: int) -> float:
+    """Fall of a stop's own strength after a missed rep, in multiples of that when none was left."""
+    own = (key for key in said if key.startswith(f"{index}."))
+    falls = [failed[key] / said[key] for key in own if said[key] <= -_FALL_LEAST]
+    return round(min(max(1.0, *falls), _FURTHEST), 2) if falls else 1.0
 
 
 def _least(reps: float) -> int:

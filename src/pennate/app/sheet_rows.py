@@ -71,6 +71,8 @@ class SetRow(BaseModel):
     """By later set: shift for reps and reserve together over or under."""
     as_asked: dict[str, int] = {}
     """By later set: shift when it is closed as asked."""
+    missed: float = 1.0
+    """How many times as far strength falls where a rep was tried and missed."""
 
 
 class StopRow(BaseModel):

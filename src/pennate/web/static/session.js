@@ -286,7 +286,8 @@ function shiftFrom(session, one, body, expected, likely) {
   const said = body.rir !== undefined;
   const over = said ? body.reps + RESERVE[body.rir] - expected : body.reps - likely;
   const table = (said ? one.said : one.silent) ?? {};
-  return Object.entries(table).map(([key, at]) => [key, interpolate(session.day.sheet.knots, at, over)]);
+  const further = body.rir === "fail" && over < 0 ? one.missed ?? 1 : 1;
+  return Object.entries(table).map(([key, at]) => [key, further * interpolate(session.day.sheet.knots, at, over)]);
 }
 
 /** Every open set with its step, what is likely, and what today changed about its load. */
