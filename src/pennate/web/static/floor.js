@@ -429,6 +429,7 @@ async function adoptReady() {
   state.cards = cards;
   draw(); // what is shown is what a touch records
   tell();
+  if (state.entries.some((one) => !one.sent && !one.refused)) sync(); // records of another kind: all goes again
 }
 
 /** See what another tab did. */
