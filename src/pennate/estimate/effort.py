@@ -31,6 +31,7 @@ for _reps, _weight in t.USUAL_TARGETS.items():
     _TARGET_BASE[_reps] = _weight
 _TARGET_BASE /= _TARGET_BASE.sum()
 _FEEL: Array = np.array(t.FEEL_RESERVE)
+_FEEL_BACK: Array = (1.0 - t.STOP_MEMORY) * t.FEEL_WEIGHT * _FEEL
 MOST_FELT = len(_FEEL)
 """Reserves by feel are told apart from none to one less than this."""
 _NEVER = 1e9  # number: far beyond any report, yet finite
@@ -142,11 +143,12 @@ class Habits:
 
     def take_reserve(self, key: Key, left: Array) -> None:
         """One more set whose reserve was told: probabilities of 0, 1, 2 … reps left."""
-        left = np.pad(left, (0, MOST_FELT - len(left)))
+        if len(left) < MOST_FELT:  # near the most reps that are told apart
+            left = np.concatenate((left, np.zeros(MOST_FELT - len(left))))
         own = self.feels.get(key)
         self.feels[key] = left if own is None else own * t.TARGET_MEMORY + left
         keep = t.STOP_MEMORY
-        self.felt = keep * self.felt + (1.0 - keep) * t.FEEL_WEIGHT * _FEEL + left
+        self.felt = keep * self.felt + _FEEL_BACK + left
 
     def take(self, key: Key, ending: Endings, reps: int, weight: float = 1.0) -> None:
         """One more ending, shared between the explanations; `weight` in sets guessed at."""

@@ -30,8 +30,12 @@ def learn(model: State, exposure: Exposure, outcome: Outcome, view: View, surviv
     if exposure.hold or model.open is None:
         return
     pmf = probabilities(survival)
-    weights = _weights(model, exposure, outcome, pmf)
+    weights, stopped = _weights(model, exposure, outcome, pmf)
     could = possible(pmf, weights[0], outcome.reps)
+    if stopped is not None:
+        reps = min(outcome.reps, MOST_REPS)
+        left = could[reps : reps + ef.MOST_FELT] * stopped
+        model.habits.take_reserve((exposure.exercise, exposure.kind is SetKind.DROP), left)
     expected = float(could.dot(REPS))
     new = view.track.key not in model.usual
     mix = _derivatives(view, expected if new else float(pmf.dot(REPS)))
@@ -52,14 +56,19 @@ def possible(pmf: Array, weights: Array, reps: int) -> Array:
     return ef.exact(reps)
 
 
-def _weights(model: State, exposure: Exposure, outcome: Outcome, pmf: Array) -> Array:
-    """Weights over reps to failure, in rows; also takes in how she ended the set."""
+def _weights(
+    model: State, exposure: Exposure, outcome: Outcome, pmf: Array
+) -> tuple[Array, float | None]:
+    """Weights over reps to failure, in rows; also takes in how she ended the set.
+
+    And where she told of it, how likely she stopped before failure.
+    """
     key = (exposure.exercise, exposure.kind is SetKind.DROP)
     habits = model.habits
     if outcome.effort is not None:
         return _told(model, exposure, outcome, pmf, key)
     if exposure.kind is SetKind.WARM_UP:
-        return ef.at_least(outcome.reps)[None, :]
+        return ef.at_least(outcome.reps)[None, :], None
     shares = habits.shares(key)
     failed, stopped, felt = ef.unreported(
         outcome.reps, habits.target_shares(key), shares, habits.reserve_by_feel(key)
@@ -71,11 +80,13 @@ def _weights(model: State, exposure: Exposure, outcome: Outcome, pmf: Array) -> 
     if total > 1e-12:
         ending = (chances[0] / total, chances[1] / total, chances[2] / total)
         habits.take(key, ending, outcome.reps)
-    return (failed + stopped + felt)[None, :]
+    return (failed + stopped + felt)[None, :], None
 
 
-def _told(model: State, exposure: Exposure, outcome: Outcome, pmf: Array, key: ef.Key) -> Array:
-    """Weights from a report of effort."""
+def _told(
+    model: State, exposure: Exposure, outcome: Outcome, pmf: Array, key: ef.Key
+) -> tuple[Array, float | None]:
+    """Weights from a report of effort, and how likely she stopped; None of a warm-up."""
     weights = ef.reported(
         outcome,
         model.settings,
@@ -86,12 +97,11 @@ def _told(model: State, exposure: Exposure, outcome: Outcome, pmf: Array, key: e
     failed = float(outcome.effort is Effort.FAIL)
     if outcome.effort is Effort.NONE_LEFT:
         failed = _plain_failure(weights, reps, pmf, habits.failure_odds(key))
-    if exposure.kind is not SetKind.WARM_UP:
-        ending = ef.ending_of(failed, habits.target_share(key, reps))
-        habits.take(key, ending, outcome.reps, t.TOLD_WEIGHT)
-        left = possible(pmf, weights[0], reps)[reps : reps + ef.MOST_FELT]
-        habits.take_reserve(key, left * (1.0 - failed))
-    return weights
+    if exposure.kind is SetKind.WARM_UP:
+        return weights, None
+    ending = ef.ending_of(failed, habits.target_share(key, reps))
+    habits.take(key, ending, outcome.reps, t.TOLD_WEIGHT)
+    return weights, 1.0 - failed
 
 
 def _plain_failure(weights: Array, reps: int, pmf: Array, odds: float) -> float:
