@@ -56,7 +56,7 @@ FRESH = Deficit(0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
 _ROOM_LEAST = 0.04  # number: log load; about two reps
 _LIGHTER_MOST = math.log(4.0)
 """Room is compared within four times, either way."""
-_LESS_LEAST = 0.05  # number: share; small, so that the guard seldom acts
+LESS_LEAST = 0.05  # number: share; small, so that the guard seldom acts
 """Of a kilogram less at least so much reaches the reps: a lighter load is never harder."""
 
 
@@ -96,7 +96,7 @@ def _power(met: Met, lift: Lift, taken: float) -> float:
     ratio ^ (power − 1) for each part of the load; the ratio is a quarter at least.
     """
     room = max(met.tired.room, _ROOM_LEAST)
-    most = (1.0 - _LESS_LEAST) * room / max(taken, 1e-9)
+    most = (1.0 - LESS_LEAST) * room / max(taken, 1e-9)
     return min(lift.power, most if met.lighter > 0.0 else most / 4)
 
 

@@ -18,6 +18,7 @@ from pennate.estimate import clock as time
 from pennate.estimate.curve import log_load_gap, log_load_gap_by_shape
 from pennate.estimate.effort import at_least
 from pennate.estimate.exposure import Exposure, Outcome, Person
+from pennate.estimate.fatigue import LESS_LEAST
 from pennate.estimate.learning import book, learn, possible
 from pennate.estimate.look import level_of, look, usual_slow_s
 from pennate.estimate.session import OpenSession
@@ -33,7 +34,7 @@ if TYPE_CHECKING:
     from pennate.core.exercise import Catalogue
 
 
-_LOAD_STEPS = 40  # number: each closes a third of the gap at least
+_LOAD_STEPS = 40  # number: more than any search was seen to need
 _LOAD_NEAR = 1e-5  # number: log load; a thousandth of the smallest step of any gym
 
 
@@ -91,7 +92,7 @@ class StrengthModel(State):
         """Felt kilograms at which at least `reps` reps to failure have this probability.
 
         Where earlier sets of the exercise still tire, what they take depends on the load, so
-        it is sought: each step closes most of the gap that is left.
+        it is sought by secants: what is to spare falls with the load, by `LESS_LEAST` at least.
         """
         model = self if self._ready(exposure) else self.copy()
         asked = _without_load(exposure)
@@ -99,12 +100,15 @@ class StrengthModel(State):
         log_load = view.margin(reps, odds)
         if model.open is None or not model.open.did(exposure.exercise):
             return math.exp(log_load)
+        fall, step, before = -1.0, 0.0, 0.0
         for _ in range(_LOAD_STEPS):
-            tried = look(model, _at(asked, math.exp(log_load)), view.track)
-            step = tried.margin(reps, odds)
-            log_load += step
-            if abs(step) < _LOAD_NEAR:
+            spare = look(model, _at(asked, math.exp(log_load)), view.track).margin(reps, odds)
+            if abs(spare) < _LOAD_NEAR:
                 break
+            if step:
+                fall = min(max((spare - before) / step, -1.0), -LESS_LEAST)
+            step, before = -spare / fall, spare
+            log_load += step
         return math.exp(log_load)
 
     def estimate(self, exposure: Exposure) -> StrengthEstimate:
