@@ -81,7 +81,10 @@ def test_a_token_is_signed_and_revocable(devices: Devices, tmp_path: Path, clock
     """A changed token is nobody; a revoked one is refused, also after a restart."""
     token = devices.pair(devices.code(), "phone")
     assert token
-    assert devices.known(token[:-1] + ("a" if token[-1] != "a" else "b")) is None
+    # the last letter carries two bits that are no part of the signature: it is left alone
+    for place in range(len(token) - 1):
+        other = "a" if token[place] != "a" else "b"
+        assert devices.known(token[:place] + other + token[place + 1 :]) is None
     again = Devices(tmp_path, clock)
     device = again.known(token)
     assert device
