@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from pennate.core.performed import Effort, SetKind
 from pennate.estimate import Exposure, Outcome, Person, StrengthModel
 from pennate.estimate import belief as b
+from pennate.estimate.clock import woken
 from pennate.estimate.fatigue import Lift, Met, Tired, deficit, lighter_by
 from pennate.estimate.settings import DEFAULTS
 from pennate.files.catalogue import read_catalogue
@@ -94,3 +95,29 @@ def test_a_load_found_for_a_drop_has_the_chance_asked(reps: int, lighter: float,
     found = model.load_for(asked, reps, 0.7)
     chance = model.forecast(replace(asked, felt_kg=found)).at_least(reps)
     assert chance == pytest.approx(0.7, abs=0.001)
+
+
+def test_how_an_exercise_tires_her_may_change_with_the_weeks() -> None:
+    """Long after, what was learned of its curve and tiring is less sure, and its mean the same."""
+    model = StrengthModel.start(CATALOGUE)
+    for week in range(4):
+        day = START + timedelta(weeks=week)
+        exposure = Exposure(when=day, session="a", exercise="curl", felt_kg=KG)
+        for _ in range(3):
+            _done(model, exposure, 10)
+    own = model.settled().resting["curl"]
+    clock = model.clock
+    soon, late = (
+        woken(own, replace(clock, week=own.week + weeks), 0.0, settings=DEFAULTS,
+              learned=model.learned)
+        for weeks in (1.0, 9.0)
+    )  # fmt: skip
+    for place, spread in (
+        (b.OWN_SLOPE, DEFAULTS.slope_exercise_sd),
+        (b.OWN_SHAPE, DEFAULTS.shape_exercise_sd),
+        (b.OWN_SLOW, DEFAULTS.slow_own_sd),
+        (b.OWN_ACUTE, DEFAULTS.acute_own_sd),
+    ):
+        gained = late.rest[place, place] - soon.rest[place, place]
+        assert gained == pytest.approx(8 * (DEFAULTS.ways_drift * spread) ** 2)
+        assert late.at[place] == soon.at[place] == own.at[place]

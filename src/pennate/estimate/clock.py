@@ -143,6 +143,17 @@ def first_block(
 
 
 @lru_cache(maxsize=100)
+def _ways(settings: Settings) -> tuple[tuple[int, float], ...]:
+    """Places of what is an exercise's own beside its level, and the spread between exercises."""
+    return (
+        (b.OWN_SLOPE, settings.slope_exercise_sd),
+        (b.OWN_SHAPE, settings.shape_exercise_sd),
+        (b.OWN_SLOW, settings.slow_own_sd),
+        (b.OWN_ACUTE, settings.acute_own_sd),
+    )
+
+
+@lru_cache(maxsize=100)
 def _unmoved(size: int) -> Array:
     return np.eye(size)
 
@@ -171,5 +182,7 @@ def woken(
     own += (settings.learning_sd * learning) ** 2 + (settings.layoff_sd * idle) ** 2 / 2
     rest[b.LEVEL, b.LEVEL] += own
     rest[b.OWN_TREND, b.OWN_TREND] += (1.0 - keep * keep) * settings.own_trend_sd**2
+    for place, sd in _ways(settings):
+        rest[place, place] += (settings.ways_drift * sd) ** 2 * gone
     rest[b.OWN_DAY, b.OWN_DAY] = settings.own_day_sd**2 * learned.day.variance_factor
     return b.Resting(at, by, rest, block.nodes, clock.week, clock.spread, clock.shift)

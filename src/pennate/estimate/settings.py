@@ -30,6 +30,7 @@ class Settings:
     own_day_sd: float = s.OWN_DAY_SD
     own_day_tired: float = s.OWN_DAY_TIRED
     drift: float = s.DRIFT
+    ways_drift: float = s.WAYS_DRIFT
     shared_drift: float = s.SHARED_DRIFT
     trend_sd: float = s.TREND_SD
     gain_sd: float = s.GAIN_SD

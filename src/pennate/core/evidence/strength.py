@@ -224,6 +224,13 @@ OWN_DAY_TIRED = fitted(
 DRIFT = fitted(
     "drift", 0.00219, "log load per √week", (0.002, 0.02), "slow random walk of one exercise"
 )
+WAYS_DRIFT = fitted(
+    "ways_drift",
+    0.1,
+    "share of the spread between exercises per √week",
+    (0, 0.3),
+    "tuning folds | how an exercise's curve, and how it tires her, change with the weeks",
+)
 DRIFT_FROM = choice(
     "drift_from",
     4,
