@@ -15,7 +15,7 @@ from pennate.core.performed import Effort, SetKind
 from pennate.estimate import Outcome, fit
 from pennate.estimate.curve import REPS
 from pennate.estimate.effort import Habits, ending_of, reported, unreported
-from pennate.estimate.learned import Ratio, share_of_surprise
+from pennate.estimate.learned import Ratio, seen_part
 from pennate.estimate.replay import one_step_ahead
 from pennate.estimate.settings import DEFAULTS
 from pennate.estimate.slips import likely_load
@@ -169,7 +169,22 @@ def test_variances_stay_at_the_population_s_until_seen() -> None:
     assert ratio.sd_factor == 1.0
     assert ratio.seen(1.0).variance_factor == pytest.approx(1.0)
     assert ratio.seen(4.0).variance_factor > 1.0
-    assert share_of_surprise(1.0, 2.0, math.sqrt(2.0)) == pytest.approx(1.0)
+    expected = seen_part(ratio, 1.0, 2.0, math.sqrt(2.0))
+    assert expected.variance_factor == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize(("true", "low", "high"), [(0.25, 0.2, 0.5), (1, 0.9, 1.1), (4, 2.5, 4.4)])
+def test_a_personal_variance_is_found_beside_others(true: float, low: float, high: float) -> None:
+    """Surprises drawn with a quarter, once or four times the usual variance of one source lead
+    most of the way there, though as much again comes from elsewhere.
+    """
+    dice = np.random.default_rng(7)
+    ratio = Ratio.start(30)
+    for _ in range(4000):
+        surprise = float(dice.normal(0.0, math.sqrt(true + 1.0)))
+        believed = ratio.variance_factor
+        ratio = seen_part(ratio, believed, believed + 1.0, surprise)
+    assert low < ratio.variance_factor < high
 
 
 def test_honest_failure_after_reports_reveals_a_cautious_reporter() -> None:

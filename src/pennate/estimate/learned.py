@@ -57,20 +57,10 @@ class Learned:
         return Learned(self.day, self.drift, self.noise, self.honesty)
 
 
-def share_of_surprise(part: float, total: float, surprise: float) -> float:
-    """Expected squared size of one source of a surprise, over its prior variance.
+def seen_part(known: Ratio, part: float, total: float, surprise: float) -> Ratio:
+    """Take in a surprise of expected variance `total`, of which `part` belongs to the source.
 
-    A surprise of variance `total` came; `part` of that variance belongs to the source.
+    It counts for the source by that share: what is mostly something else says little of it.
     """
-    gain = part / total
-    return (gain * surprise) ** 2 / part + 1.0 - gain
-
-
-def seen_drift(drift: Ratio, part: float, total: float, surprise: float) -> Ratio:
-    """Take in the first set of an exercise today.
-
-    `part` of the expected variance `total` of its surprise is drift since last time; the
-    surprise counts for drift by that share.
-    """
-    factor = drift.variance_factor
-    return drift.seen(factor * min(surprise * surprise / total, 10.0), part / total)
+    factor = known.variance_factor
+    return known.seen(factor * min(surprise * surprise / total, 10.0), part / total)

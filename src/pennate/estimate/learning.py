@@ -14,7 +14,7 @@ from pennate.estimate import belief as b
 from pennate.estimate import effort as ef
 from pennate.estimate.curve import MOST_REPS, ONES, REPS, Array, log_load_between
 from pennate.estimate.fatigue import cost_of
-from pennate.estimate.learned import seen_drift, share_of_surprise
+from pennate.estimate.learned import seen_part
 from pennate.estimate.look import believed_load, lift_of
 from pennate.estimate.track import NOTHING_USUAL, Usual
 from pennate.estimate.update import Asked, Push, push
@@ -207,15 +207,11 @@ def _variances(
     part = model.open.drifted.pop(family, 0.0) if model.open is not None else 0.0
     if part > 0.0:
         drifted = part / (per_rep * per_rep)
-        model.learned.drift = seen_drift(model.learned.drift, drifted, total, surprise)
+        model.learned.drift = seen_part(model.learned.drift, drifted, total, surprise)
     if reserve:
-        ratio = share_of_surprise(report, total, surprise)
-        honesty = model.learned.honesty
-        model.learned.honesty = honesty.seen(ratio * honesty.variance_factor)
+        model.learned.honesty = seen_part(model.learned.honesty, report, total, surprise)
     else:
-        ratio = share_of_surprise(noise, total, surprise)
-        own = model.learned.noise
-        model.learned.noise = own.seen(ratio * own.variance_factor)
+        model.learned.noise = seen_part(model.learned.noise, noise, total, surprise)
 
 
 def book(model: State, exposure: Exposure, outcome: Outcome, could: Array, view: View) -> None:
