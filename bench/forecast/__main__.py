@@ -19,6 +19,7 @@ from bench.forecast.report import (
     zoo_lines,
 )
 from bench.forecast.timing import timing_lines
+from bench.forecast.training import SCENARIOS
 from pennate.files.catalogue import read_catalogue
 
 RESULTS = Path(__file__).parent / "RESULTS.md"
@@ -44,17 +45,20 @@ def main() -> None:
     parser.add_argument("--data", type=Path, default=None, help="folder of the open data")
     given = parser.parse_args()
     catalogue = read_catalogue()
-    checks = {
-        f"{curve} + {fatigue}": admission(catalogue, curve, fatigue, REPORTS)
-        for curve, fatigue in LAWS
-    }
+    checks, steadier = (
+        {
+            f"{curve} + {fatigue}": admission(catalogue, (curve, fatigue, REPORTS), SCENARIOS[kind])
+            for curve, fatigue in LAWS
+        }
+        for kind in ("effort noted", "steadier sets")
+    )
     judged = judge_all(given.lifters, given.workers)
     count = len(judged)
     lines = [
         OPENING,
         f"{count} logs: {given.lifters} lifters for each pair of laws, in each kind of log.\n",
         *target_lines(judged),
-        *floor_lines(judged),
+        *floor_lines(judged, steadier),
         *peer_lines(judged),
         *law_lines(judged),
         *exploiter_lines(judged),

@@ -14,7 +14,7 @@ import numpy as np
 
 from bench.forecast.laws import Curve, Fatigue
 from bench.forecast.people import Lifter, make_lifter
-from bench.forecast.training import EXERCISES, _misjudged
+from bench.forecast.training import EXERCISES, SCENARIOS, Scenario, _misjudged, among
 from pennate.core.exercise import Catalogue
 
 PEOPLE = 160
@@ -41,10 +41,9 @@ class Check:
         return self.low <= self.found <= self.high
 
 
-def people(
-    catalogue: Catalogue, curve: str, fatigue: str, report: str, *, female: bool
-) -> list[Lifter]:
-    """A sample of one population."""
+def people(catalogue: Catalogue, laws: tuple[str, str, str], *, female: bool) -> list[Lifter]:
+    """A sample of the population with these laws of curve, fatigue and report."""
+    curve, fatigue, report = laws
     return [
         make_lifter(
             90_000 + i, curve, fatigue, catalogue, EXERCISES, report_law=report, female=female
@@ -53,10 +52,12 @@ def people(
     ]
 
 
-def admission(catalogue: Catalogue, curve: str, fatigue: str, report: str) -> list[Check]:
-    """All checks of one population."""
-    women = people(catalogue, curve, fatigue, report, female=True)
-    men = people(catalogue, curve, fatigue, report, female=False)
+def admission(
+    catalogue: Catalogue, laws: tuple[str, str, str], scenario: Scenario = SCENARIOS["effort noted"]
+) -> list[Check]:
+    """All checks of one population: its laws of curve, fatigue and report, and a scenario."""
+    women = [among(one, scenario) for one in people(catalogue, laws, female=True)]
+    men = [among(one, scenario) for one in people(catalogue, laws, female=False)]
     return [
         *_wolfe(women),
         *_totals(men),

@@ -22,7 +22,7 @@ FIRST_SEED = 40_000
 REPORTS = "multiplicative"
 LAWS = tuple((curve, fatigue) for curve in JUDGING_CURVES for fatigue in JUDGING_FATIGUE)
 OURS = "pennate"
-PLAIN = ("effort noted", "livelier days")
+PLAIN = ("effort noted", "livelier days", "steadier sets")
 """Logs kept in full, on which the informed forecaster's knowledge is whole."""
 
 

@@ -45,6 +45,8 @@ class Scenario:
     as_asked: float = 0.0
     days: tuple[float, float] = (1.0, 1.0)
     """Factor on the day SD of trained people and of novices."""
+    noise: float = 1.0
+    """Factor on a set's own noise."""
     weeks: int = 34
 
 
@@ -59,6 +61,7 @@ SCENARIOS = {
         Scenario("style switched", style=True),
         Scenario("dishonest reports", dishonest=True),
         Scenario("livelier days", days=LIVELY),
+        Scenario("steadier sets", days=(1.1, 1.1), noise=0.5),
     )
 }
 
@@ -110,10 +113,20 @@ class _Practice:
     last_over: float = 0.0
 
 
+def among(lifter: Lifter, scenario: Scenario) -> Lifter:
+    """The lifter as she is in a scenario's population."""
+    base, by_rep = lifter.noise
+    return replace(
+        lifter,
+        day_sd=lifter.day_sd * scenario.days[lifter.novice],
+        noise=(base * scenario.noise, by_rep * scenario.noise),
+    )
+
+
 def train(lifter: Lifter, scenario: Scenario) -> Diary:
     """The whole log of one lifter."""
     rng = lifter.rng
-    lifter = replace(lifter, day_sd=lifter.day_sd * scenario.days[lifter.novice])
+    lifter = among(lifter, scenario)
     diary = Diary(lifter, scenario)
     practice = {name: _plan(rng, scenario) for name in lifter.skills}
     days = _calendar(rng, scenario.weeks)
