@@ -288,7 +288,7 @@ def _fatigue(
 ) -> tuple[Any, Any]:
     slow, acute, slow_s, acute_s = latent
     g, x = SETTINGS, data.exercise
-    usual = math.sqrt(ts.TIRING_WOMAN) * np.exp([prior.log_tiring for prior in priors])[x]
+    usual = np.array([prior.tiring for prior in priors])[x]
     keep = jnp.exp(-data.gaps / slow_s) * data.weights
     left = jnp.exp(-data.gaps / acute_s) * data.weights * data.last
     amount = usual * g.slow * jnp.exp(slow[x])

@@ -14,7 +14,7 @@ from pennate.core.performed import Effort, SetKind
 from pennate.estimate import Exposure, Outcome, Person, StrengthModel
 from pennate.estimate import belief as b
 from pennate.estimate.clock import woken
-from pennate.estimate.fatigue import Lift, Met, Tired, deficit, lighter_by
+from pennate.estimate.fatigue import Lift, Tired, deficit, lighter_by
 from pennate.estimate.settings import DEFAULTS
 from pennate.files.catalogue import read_catalogue
 from tests.estimate.logs import START
@@ -31,7 +31,7 @@ def _tired(slow: float) -> Tired:
 def _taken(kg: float, power: float, slow: float = 0.1) -> float:
     """Log capacity that fatigue takes at a load, right after the set that tired."""
     tired = _tired(slow)
-    met = Met(1.0, lighter_by(tired, math.log(kg)), tired)
+    met = (1.0, lighter_by(tired, math.log(kg)), tired)
     return deficit([met], 0.0, 180.0, 75.0, Lift(math.log(kg), power, 1.0, 1.0)).slow
 
 

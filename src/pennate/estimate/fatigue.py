@@ -72,13 +72,9 @@ class Lift(NamedTuple):
     """Share of the acute part that is met."""
 
 
-class Met(NamedTuple):
-    """Fatigue that one exercise left, as a coming set meets it."""
-
-    share: float
-    lighter: float
-    """Logarithm of the room above this set's load, in multiples of that above the last one's."""
-    tired: Tired
+Met = tuple[float, float, Tired]
+"""Fatigue that one exercise left, as a coming set meets it: the share of it that is met, and
+the logarithm of the room above this set's load, in multiples of that above the last one's."""
 
 
 def lighter_by(tired: Tired, log_load: float) -> float:
@@ -89,15 +85,14 @@ def lighter_by(tired: Tired, log_load: float) -> float:
     return min(max(math.log(ratio), -_LIGHTER_MOST), _LIGHTER_MOST)
 
 
-def _power(met: Met, lift: Lift, taken: float) -> float:
+def _power(lift: Lift, room: float, lighter: float, taken: float) -> float:
     """Her power, or less where a lighter load would turn out harder, or a heavier one easier.
 
     Where `taken` is a share f of the room, capacity less load falls by 1 − f · power ·
     ratio ^ (power − 1) for each part of the load; the ratio is a quarter at least.
     """
-    room = max(met.tired.room, _ROOM_LEAST)
-    most = (1.0 - LESS_LEAST) * room / max(taken, 1e-9)
-    return min(lift.power, most if met.lighter > 0.0 else most / 4)
+    most = (1.0 - LESS_LEAST) * max(room, _ROOM_LEAST) / max(taken, 1e-9)
+    return min(lift.power, most if lighter > 0.0 else most / 4)
 
 
 def deficit(
@@ -105,26 +100,27 @@ def deficit(
 ) -> Deficit:
     """Fatigue at a moment from shares of what each earlier exercise left."""
     slow = slow_by = acute = acute_by = slow_var = acute_var = slow_more = acute_more = 0.0
-    for met in parts:
-        share, lighter, (one, one_by, two, two_by, before, one_var, two_var, _, _) = met
+    for share, lighter, tired in parts:
+        one, one_by, two, two_by, before, one_var, two_var, _, room = tired
         gone = max(clock - before, 0.0)
         keep = share * math.exp(-gone / slow_s)
         left = share * math.exp(-gone / acute_s)
         if lighter:
-            power = _power(met, lift, lift.slow * keep * one + lift.acute * left * two)
+            taken = lift.slow * keep * one + lift.acute * left * two
+            power = _power(lift, room, lighter, taken)
             grown = math.exp(power * lighter)
             keep *= grown
             left *= grown
-            if power < lift.power:
-                lighter = 0.0  # what she learns of her power makes no difference here
+            # where the power is bounded, what she learns of it makes no difference
+            by_power = 0.0 if power < lift.power else lighter
+            slow_more += keep * one * by_power
+            acute_more += left * two * by_power
         slow += keep * one
         slow_by += keep * (one_by + one * gone / slow_s)
         acute += left * two
         acute_by += left * (two_by + two * gone / acute_s)
         slow_var += keep * keep * one_var
         acute_var += left * left * two_var
-        slow_more += keep * one * lighter
-        acute_more += left * two * lighter
     return Deficit(slow, slow_by, acute, acute_by, slow_var, acute_var, slow_more, acute_more)
 
 

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
-from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -15,6 +13,7 @@ from pennate.core.performed import SetKind
 from pennate.estimate import belief as b
 from pennate.estimate.curve import Array, noise_reps, thresholds
 from pennate.estimate.fatigue import Lift
+from pennate.estimate.priors import WOMAN
 from pennate.estimate.slips import likely_load
 from pennate.estimate.view import Guess, View, spread_of
 
@@ -22,9 +21,6 @@ if TYPE_CHECKING:
     from pennate.estimate.exposure import Exposure
     from pennate.estimate.state import State
     from pennate.estimate.track import Track
-
-
-_WOMAN: Mapping[bool | None, float] = MappingProxyType({True: 1.0, None: 0.5, False: 0.0})
 
 
 EASED_MOST = 0.9  # number: of the fatigue; on the best of days it is still none the better for
@@ -40,14 +36,8 @@ class Today(NamedTuple):
 
 def usual_slow_s(model: State) -> float:
     """Population time scale of the slow part, by sex where it is said."""
-    woman = _WOMAN[model.person.female]
+    woman = WOMAN[model.person.female]
     return float(model.settings.slow_s * (t.SLOW_S_WOMAN / t.SLOW_S) ** woman)
-
-
-def usual_tiring(model: State, track: Track) -> float:
-    """Population factor on both parts of fatigue, by sex and kind of exercise."""
-    woman = _WOMAN[model.person.female]
-    return float(t.TIRING_WOMAN**woman * math.exp(track.prior.log_tiring))
 
 
 def loadings(model: State, track: Track) -> Array:
@@ -160,7 +150,7 @@ def lift_of(model: State, track: Track, log_load: float | None) -> Lift:
     """A load as her fatigue meets it, by what is believed of her."""
     mean, settings = model.belief.mean.item, model.settings
     start = model.belief.offsets[track.prior.family]
-    usual = usual_tiring(model, track) * eased_by(model, start)
+    usual = track.prior.tiring * eased_by(model, start)
     return Lift(
         log_load,
         min(max(settings.lighter + mean(b.LIGHTER), 0.0), 1.0),

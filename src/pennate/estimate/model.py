@@ -260,7 +260,7 @@ class StrengthModel(State):
             log_slow,
             log_acute,
             self.settings.overlap,
-            self._overlaps,
+            self._shares,
         )
 
     def close(self) -> None:

@@ -38,9 +38,12 @@ _SLOPES: Mapping[str, float] = MappingProxyType(
     }
 )
 
-
 _EASY = frozenset({"knee_dominant", "hip_dominant"})
 """Patterns that tire less from set to set."""
+
+
+WOMAN: Mapping[bool | None, float] = MappingProxyType({True: 1.0, None: 0.5, False: 0.0})
+"""How far a population value is a woman's, by what was said of her sex."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +59,8 @@ class ExercisePrior:
     known: bool
     log_slope: float
     shares: tuple[tuple[int, float], ...]
-    log_tiring: float
-    """Usual deviation of the fatigue of this kind of exercise."""
+    tiring: float
+    """Usual factor on fatigue, by sex and kind of exercise."""
     work: Mapping[Part, float]
 
 
@@ -71,7 +74,7 @@ def exercise_prior(exercise_id: str, catalogue: Catalogue, person: Person) -> Ex
             known=False,
             log_slope=_slope("", person),
             shares=(),
-            log_tiring=0.0,
+            tiring=_tiring("", person),
             work=MappingProxyType({}),
         )
     shares = _shares(exercise)
@@ -82,7 +85,7 @@ def exercise_prior(exercise_id: str, catalogue: Catalogue, person: Person) -> Ex
         known=exercise_id in lv.LEVELS,
         log_slope=_slope(exercise.pattern, person),
         shares=shares,
-        log_tiring=math.log(ts.TIRING_LOWER) if exercise.pattern in _EASY else 0.0,
+        tiring=_tiring(exercise.pattern, person),
         work=MappingProxyType({p: float(w) for p, w in exercise.weights().items()}),
     )
 
@@ -130,8 +133,13 @@ def _man_gain(exercise: Exercise) -> float:
 
 
 def _slope(pattern: str, person: Person) -> float:
-    woman = {True: 1.0, None: 0.5, False: 0.0}[person.female]
+    woman = WOMAN[person.female]
     return math.log(_SLOPES.get(pattern, s.SLOPE)) + woman * math.log(s.SLOPE_WOMAN)
+
+
+def _tiring(pattern: str, person: Person) -> float:
+    easy = ts.TIRING_LOWER if pattern in _EASY else 1.0
+    return float(ts.TIRING_WOMAN ** WOMAN[person.female] * easy)
 
 
 def overlap(one: Mapping[Part, float], other: Mapping[Part, float]) -> float:

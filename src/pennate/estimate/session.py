@@ -12,7 +12,6 @@ from pennate.estimate.fatigue import (
     Cost,
     Deficit,
     Lift,
-    Met,
     Tired,
     deficit,
     lighter_by,
@@ -32,6 +31,9 @@ if TYPE_CHECKING:
 
 _OTHER_SIDE = 0.15  # number: what one limb's set costs the other, common practice
 
+Limb = tuple[str, "Side | None"]
+"""An exercise, and the side it was done with where it was one."""
+
 
 @dataclass(slots=True)
 class OpenSession:
@@ -50,11 +52,11 @@ class OpenSession:
     log_acute: float
     share: float
     """Of what other exercises leave, where all their muscle is shared."""
-    overlaps: dict[tuple[str, str], float]
-    """Shared muscle of pairs of exercises, kept from session to session."""
+    shares: dict[tuple[Limb, Limb], float]
+    """How much of what the first left the second meets, kept from session to session."""
     seconds: float = 0.0
-    tired: dict[str, Tired] = field(default_factory=dict)
-    work: dict[str, tuple[str, Side | None, Mapping[Part, float]]] = field(default_factory=dict)
+    tired: dict[Limb, Tired] = field(default_factory=dict)
+    work: dict[Limb, Mapping[Part, float]] = field(default_factory=dict)
     done: dict[str, int] = field(default_factory=dict)
     """Working sets of each exercise so far."""
     drifted: dict[str, float] = field(default_factory=dict)
@@ -83,42 +85,31 @@ class OpenSession:
 
     def did(self, exercise: str) -> bool:
         """Whether sets of this exercise were done, ramps too."""
-        return any(work[0] == exercise for work in self.work.values())
+        return any(limb[0] == exercise for limb in self.tired)
 
     def deficit(self, exposure: Exposure, prior: ExercisePrior, lift: Lift) -> Deficit:
-        """Fatigue this set meets."""
+        """Fatigue this set meets; loads can be compared within one exercise only."""
         if not self.tired:
             return FRESH
-        parts = [
-            Met(share, self._lighter(exposure, name, lift.log_load), tired)
-            for name, tired in self.tired.items()
-            if (share := self._shared(exposure, prior, self.work[name]))
-        ]
-        clock = self.starts_at(exposure)
-        return deficit(parts, clock, self.slow_s, self.acute_s, lift)
+        limb, log_load = (exposure.exercise, exposure.side), lift.log_load
+        parts = []
+        for other, tired in self.tired.items():
+            share = self.shares.get((other, limb))
+            if share is None:
+                share = self.shares[other, limb] = self._shared(other, limb, prior)
+            if share:
+                lighter = 0.0
+                if log_load is not None and other[0] == limb[0]:
+                    lighter = lighter_by(tired, log_load)
+                parts.append((share, lighter, tired))
+        return deficit(parts, self.starts_at(exposure), self.slow_s, self.acute_s, lift)
 
-    def _lighter(self, exposure: Exposure, name: str, log_load: float | None) -> float:
-        """Loads can be compared within one exercise only."""
-        if log_load is None or self.work[name][0] != exposure.exercise:
-            return 0.0
-        return lighter_by(self.tired[name], log_load)
-
-    def _shared(
-        self,
-        exposure: Exposure,
-        prior: ExercisePrior,
-        work: tuple[str, Side | None, Mapping[Part, float]],
-    ) -> float:
-        exercise, side, parts = work
-        apart = side is not None and exposure.side is not None and side is not exposure.side
-        limb = _OTHER_SIDE if apart else 1.0
-        if exercise == exposure.exercise:
-            return limb
-        key = (exercise, exposure.exercise)
-        known = self.overlaps.get(key)
-        if known is None:
-            known = self.overlaps[key] = overlap(parts, prior.work)
-        return limb * self.share * known
+    def _shared(self, other: Limb, limb: Limb, prior: ExercisePrior) -> float:
+        apart = other[1] is not None and limb[1] is not None and other[1] is not limb[1]
+        whole = _OTHER_SIDE if apart else 1.0
+        if other[0] == limb[0]:
+            return whole
+        return whole * self.share * overlap(self.work[other], prior.work)
 
     def add(
         self, exposure: Exposure, prior: ExercisePrior, reps: int, cost: Cost, lift: Lift
@@ -126,12 +117,12 @@ class OpenSession:
         """Book the fatigue a finished set leaves; what was left before is taken to its load."""
         start = self.starts_at(exposure)
         self.seconds = start + reps * t.REP_SECONDS
-        name = f"{exposure.exercise} {exposure.side or ''}"
-        old = self.tired.get(name)
-        parts = () if old is None else (Met(1.0, lighter_by(old, cost.log_load), old),)
+        limb = (exposure.exercise, exposure.side)
+        old = self.tired.get(limb)
+        parts = () if old is None else ((1.0, lighter_by(old, cost.log_load), old),)
         now = deficit(parts, self.seconds, self.slow_s, self.acute_s, lift)
         worse = cost.acute > now.acute
-        self.tired[name] = Tired(
+        self.tired[limb] = Tired(
             now.slow + cost.slow,
             now.slow_by_log_s,
             cost.acute if worse else now.acute,
@@ -142,6 +133,6 @@ class OpenSession:
             cost.log_load,
             cost.room,
         )
-        self.work[name] = (exposure.exercise, exposure.side, prior.work)
+        self.work[limb] = prior.work
         if exposure.kind is not SetKind.WARM_UP:
             self.done[exposure.exercise] = self.done.get(exposure.exercise, 0) + 1

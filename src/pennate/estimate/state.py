@@ -12,7 +12,7 @@ from pennate.estimate.effort import Habits
 from pennate.estimate.exposure import Exposure, Person
 from pennate.estimate.learned import Learned
 from pennate.estimate.priors import ExercisePrior, exercise_prior
-from pennate.estimate.session import OpenSession
+from pennate.estimate.session import Limb, OpenSession
 from pennate.estimate.settings import Settings
 from pennate.estimate.track import Track, TrackKey, Usual, track_key, track_of
 
@@ -47,7 +47,7 @@ class State:
         self.points: dict[TrackKey, tuple[TracePoint, ...]] = {}
         self.day_effects: dict[tuple[date, str], tuple[float, float]] = {}
         self._tracks: dict[TrackKey, Track] = {}
-        self._overlaps: dict[tuple[str, str], float] = {}
+        self._shares: dict[tuple[Limb, Limb], float] = {}
         self._priors: dict[str, ExercisePrior] = {}
 
     def track(self, exposure: Exposure) -> Track:
