@@ -85,3 +85,32 @@ def test_a_broken_log_is_one_sentence(log: Path) -> None:
     assert result.exit_code == 2
     assert "line 2" in result.stderr
     assert "Traceback" not in result.stderr
+
+
+def test_the_log_is_never_written_over(log: Path) -> None:
+    """`--out` naming the log itself is refused before anything is written; her sets stay."""
+    before = log.read_bytes()
+    result = RUN.invoke(app, ["forecast", str(log), "--out", str(log)])
+    assert result.exit_code == 2
+    assert "is the log itself; name another file" in result.stderr
+    assert log.read_bytes() == before
+
+
+def test_a_place_that_cannot_be_written_is_one_sentence(log: Path, tmp_path: Path) -> None:
+    """A missing folder behind `--out` is told with its path, and ends with exit status 2."""
+    result = RUN.invoke(app, ["forecast", str(log), "--out", str(tmp_path / "none" / "f.csv")])
+    assert result.exit_code == 2
+    assert len(result.stderr.splitlines()) == 1
+    assert "f.csv: the file cannot be written (no such file or directory)" in result.stderr
+
+
+def test_likely_slips_are_told_beside_the_table(log: Path) -> None:
+    """A name nearly the catalogue's and a load ten times the usual are named with their line."""
+    text = log.read_text(encoding="utf-8").replace("my own lift", "bench_pres")
+    log.write_text(text + "2026-01-09,a,1,bench_press,9,400,kg,2,,,61\n", encoding="utf-8")
+    result = RUN.invoke(app, ["forecast", str(log), "--json"])
+    assert result.exit_code == 0
+    assert len(json.loads(result.stdout)) == len(ROWS) + 1
+    told = result.stderr.splitlines()
+    assert any("line 2" in one and "is “bench press” meant?" in one.casefold() for one in told)
+    assert any("line 8" in one and "400" in one for one in told)

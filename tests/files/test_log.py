@@ -218,6 +218,13 @@ def test_other_names_become_the_id() -> None:
     assert read(rows(f"2026-03-02,A,1,{name},40,kg,8")).rows[0].exercise == "hip_thrust"
 
 
+def test_other_names_become_the_id_where_any_name_passes() -> None:
+    """A log that may name what it likes still shares the catalogue's exercises by their names."""
+    text = rows("2026-03-02,A,1,Squat,40,kg,8", "2026-03-02,A,2,garden rope,40,kg,8")
+    named = [done.exercise for done in read(text, unknown_ok=True).rows]
+    assert named == ["back_squat_free", "garden rope"]
+
+
 def test_a_unit_for_the_whole_file() -> None:
     """`--unit` serves loads without one and changes no other."""
     text = rows("2026-03-02,A,1,hip_thrust,40,,8", "2026-03-02,A,2,hip_thrust,40,kg,8")

@@ -4,29 +4,45 @@ from __future__ import annotations
 
 import csv
 import io
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from pennate.core.history import History
+from pennate.core.near import nearest
+from pennate.core.plural import plural
 from pennate.estimate.replay import one_step_ahead
 from pennate.files.catalogue import read_catalogue
-from pennate.files.log import read_log
+from pennate.files.log import ONE_SENTENCE_EACH, read_log
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from pennate.core.exercise import Catalogue
     from pennate.core.forecast import RepsForecast
     from pennate.core.performed import PerformedSet
     from pennate.core.quantities import Unit
+    from pennate.files.log import LogFile
 
 COLUMNS = ("date", "session", "set", "mean", "p2.5", "p10", "p25", "p50", "p75", "p90", "p97.5")
 """The columns of a forecast file."""
 
+NEAR = 0.9
+"""Likeness from which a name is offered for one that is not known; a rope is no row."""
+
 _PLACES = 3
 
 
-def forecast_rows(source: Path | bytes, unit: Unit | None = None) -> list[dict[str, object]]:
-    """A row of `COLUMNS` for each row of the log, in the order of the file.
+@dataclass(frozen=True, slots=True)
+class Forecasts:
+    """A row of `COLUMNS` for each row of a log, in its order, and what in it to check."""
+
+    rows: list[dict[str, object]]
+    notes: tuple[str, ...]
+
+
+def forecast_log(source: Path | bytes, unit: Unit | None = None) -> Forecasts:
+    """Forecast each row of a log. Raises InputError for a file that cannot be read whole.
 
     Sets are taken in order of day, session and set; holds have empty numbers.
     """
@@ -36,9 +52,27 @@ def forecast_rows(source: Path | bytes, unit: Unit | None = None) -> list[dict[s
         done.identity: forecast
         for done, forecast in one_step_ahead(History.of(log.rows), catalogue)
     }
-    return [
+    rows = [
         dict(zip(COLUMNS, _cells(done, ahead[done.identity]), strict=True)) for done in log.rows
     ]
+    return Forecasts(rows, (*_unknown(log, catalogue), *(str(one) for one in log.questions)))
+
+
+def _unknown(log: LogFile, catalogue: Catalogue) -> Iterator[str]:
+    """A name the catalogue lacks may be a slip, and then the exercise has two histories."""
+    first: dict[str, int] = {}
+    for done in log.rows:
+        if done.exercise not in catalogue:
+            first.setdefault(done.exercise, log.lines[done.identity])
+    for name, line in list(first.items())[:ONE_SENTENCE_EACH]:
+        near = nearest(name, catalogue.names(), most=1, least=NEAR)
+        slip = f"is “{near[0]}” meant? " if near else ""
+        yield (
+            f"line {line}, exercise: “{name}” is not in the catalogue; {slip}"
+            "it is forecast as an exercise of its own"
+        )
+    if len(first) > ONE_SENTENCE_EACH:
+        yield f"{plural(len(first) - ONE_SENTENCE_EACH, 'more name')} not in the catalogue"
 
 
 def _cells(done: PerformedSet, forecast: RepsForecast | None) -> Iterator[object]:

@@ -12,7 +12,10 @@ from typing import Annotated, Any
 
 import typer
 
-from pennate.errors import NoAnswerError, PennateError
+from pennate.errors import InputError, NoAnswerError, PennateError
+
+SHOWN = 20
+"""Lines of one kind on the screen; the rest is counted."""
 
 JsonFlag = Annotated[bool, typer.Option("--json", help="Print one JSON document and nothing else.")]
 DataDir = Annotated[
@@ -39,6 +42,21 @@ def data_dir(given: Path | None) -> Path:
 def print_json(document: Any) -> None:
     """Write one JSON document to standard output."""
     typer.echo(json.dumps(document, ensure_ascii=False, indent=2, default=str))
+
+
+def write_out(path: Path, text: str) -> None:
+    """Write the file a command was told to. Raises InputError where it cannot be written."""
+    try:
+        path.write_text(text, encoding="utf-8")
+    except OSError as error:
+        why = (error.strerror or "no reason given").lower()
+        raise InputError(f"{path}: the file cannot be written ({why})") from None
+
+
+def some(lines: list[str]) -> list[str]:
+    """The first lines, and how many more there are."""
+    more = len(lines) - SHOWN
+    return [*lines[:SHOWN], f"… and {more} more"] if more > 0 else lines
 
 
 @contextmanager

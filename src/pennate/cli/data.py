@@ -9,7 +9,15 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from pennate.cli.common import DataDir, JsonFlag, clear_errors, data_dir, print_json
+from pennate.cli.common import (
+    SHOWN,
+    DataDir,
+    JsonFlag,
+    clear_errors,
+    data_dir,
+    print_json,
+    some,
+)
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -17,9 +25,6 @@ if TYPE_CHECKING:
 
     from pennate.app.exchange import ImportReport
     from pennate.app.keep import Checked, Place
-
-SHOWN = 20
-"""Lines of one kind on the screen; the rest is counted."""
 
 
 def register(app: typer.Typer) -> None:
@@ -54,7 +59,7 @@ def take_in(
             print_json(_import_document(report))
         else:
             _say_import(report)
-        for line in _some([f"to check: {question}" for question in report.questions]):
+        for line in some([f"to check: {question}" for question in report.questions]):
             typer.echo(line, err=True)
 
 
@@ -181,7 +186,7 @@ def _say_import(report: ImportReport) -> None:
         typer.echo(f"{report.taken_back} sets that you took back before stay taken back.")
     if report.corrected:
         typer.echo(f"{len(report.corrected)} sets corrected; their old content is kept:")
-    for line in _some([str(correction) for correction in report.corrected]):
+    for line in some([str(correction) for correction in report.corrected]):
         typer.echo(f"   {line}")
     if report.others:
         others = ", ".join(f"{kind} {count}" for kind, count in sorted(report.others.items()))
@@ -197,9 +202,3 @@ def _say_check(checked: Checked) -> None:
         typer.echo(
             f"Waiting for you: {checked.conflicts} conflicts, {checked.questions} questions."
         )
-
-
-def _some(lines: list[str]) -> list[str]:
-    """The first lines, and how many more there are."""
-    more = len(lines) - SHOWN
-    return [*lines[:SHOWN], f"… and {more} more"] if more > 0 else lines

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from pennate.cli.common import JsonFlag, clear_errors, print_json
+from pennate.cli.common import JsonFlag, clear_errors, print_json, some, write_out
 from pennate.core.quantities import Unit
 
 LogPath = Annotated[Path, typer.Argument(help="A training log as CSV.")]
@@ -30,13 +30,24 @@ def forecast(
     as_json: JsonFlag = False,
 ) -> None:
     """Reps to failure of each set at its load, forecast before seeing its result."""
-    from pennate.app.forecasting import forecast_csv, forecast_rows
+    from pennate.app.forecasting import forecast_csv, forecast_log
 
     with clear_errors(as_json=as_json):
-        rows = forecast_rows(log, unit)
+        _keep_apart(log, out)
+        found = forecast_log(log, unit)
         if out is not None:
-            out.write_text(forecast_csv(rows), encoding="utf-8")
+            write_out(out, forecast_csv(found.rows))
         if as_json:
-            print_json(rows)
+            print_json(found.rows)
         elif out is None:
-            typer.echo(forecast_csv(rows), nl=False)
+            typer.echo(forecast_csv(found.rows), nl=False)
+        for line in some([f"to check: {note}" for note in found.notes]):
+            typer.echo(line, err=True)
+
+
+def _keep_apart(log: Path, out: Path | None) -> None:
+    """Refuse to write over the log. Raises InputError."""
+    from pennate.errors import InputError
+
+    if out is not None and out.exists() and log.exists() and out.samefile(log):
+        raise InputError(f"--out {out} is the log itself", remedy="name another file")

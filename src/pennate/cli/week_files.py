@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from pennate.cli.common import data_dir
+from pennate.cli.common import data_dir, write_out
 
 if TYPE_CHECKING:
     from pennate.app.book import Book
@@ -42,15 +42,10 @@ def records(data: Path | None) -> Iterator[Book | None]:
 
 def write_week(week: Week, out: Path | None) -> None:
     """Write the week to a file, where one is named. Raises InputError."""
-    from pennate.errors import InputError
     from pennate.files.week_text import render_week
 
-    if out is None:
-        return
-    try:
-        out.write_text(render_week(week), encoding="utf-8")
-    except OSError as error:
-        raise InputError(f"cannot write {out}: {error.strerror}") from None
+    if out is not None:
+        write_out(out, render_week(week))
 
 
 def tell_week(week: Week) -> None:

@@ -200,10 +200,12 @@ def _name_exercise(
 def _known_name(reading: _Reading, written: str) -> str | None:
     if written in reading.catalogue:
         return written
-    if written in reading.new or reading.unknown_ok:
+    if written in reading.new:
         return written
     found = reading.catalogue.find(written)
-    return None if found is None else found.id
+    if found is not None:
+        return found.id
+    return written if reading.unknown_ok else None
 
 
 def _unknown(reading: _Reading, written: str) -> InputError:
