@@ -263,6 +263,28 @@ def test_pain_told_on_the_way_out_counts_for_the_others(client: TestClient, own_
     assert after.next_key, "the rest of the session goes on"
 
 
+def test_pain_told_with_a_set_counts_as_told_elsewhere(client: TestClient, own_demo: Book) -> None:
+    """Shoulder 8 with a closed set leaves out the stops that the same told on Today does."""
+    close(client, own_demo, as_asked="1", pain="shoulder:8")
+    with_set = {stop.index for stop in card_of(own_demo).stops if stop.finished}
+    assert len(with_set) > 1
+    client.post("/floor/undo")
+    assert not any(stop.finished for stop in card_of(own_demo).stops), "undo takes it back whole"
+    client.post("/today/pain", data={"joint": "shoulder", "score": "8"})
+    assert {stop.index for stop in card_of(own_demo).stops if stop.finished} == with_set
+
+
+def test_undo_leaves_pain_told_before_the_set(client: TestClient, own_demo: Book) -> None:
+    """A knee at 4 said on Today is at 4 again when the set told with 7 is taken back."""
+    client.post("/today/pain", data={"joint": "knee", "score": "4"})
+    close(client, own_demo, as_asked="1", pain="knee:7")
+    for score in (7, 4):
+        readiness = card_of(own_demo).readiness
+        assert readiness
+        assert dict(readiness.pain) == {"knee": score}
+        client.post("/floor/undo")
+
+
 def test_taken_offers_two_with_loads(client: TestClient, own_demo: Book) -> None:
     """When the machine is taken, two exercises stand in, and one touch changes to one."""
     page = client.get("/floor?ask=taken").text

@@ -54,6 +54,8 @@ class DayState:
 
 
 DAY_KINDS = ("session", "decision", "readiness")
+WITH_SET = "set"
+"""Of a check-in whose pain was told with a set: the set's id. It is taken back with the set."""
 
 
 def fold(day: date, weekday: str, entries: tuple[Entry, ...]) -> DayState:

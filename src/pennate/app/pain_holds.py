@@ -1,8 +1,9 @@
 """What alarming pain keeps out of the coming sessions until she says that it has settled.
 
 Pain above 5, or sharp, swelling, locking or giving way, stops an exercise. Said at a set, that
-exercise is left out of later sessions; said of a joint, whatever loads the joint clearly is. It
-is over once she reports the joint at 5 or less, or has done the exercise without it.
+exercise is left out of later sessions; said of a joint, as a set closed on the card does too,
+whatever loads the joint clearly is. It is over once she reports the joint at 5 or less, or has
+done the exercise without it.
 """
 
 from __future__ import annotations

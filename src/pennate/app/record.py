@@ -8,6 +8,7 @@ from datetime import date, datetime
 from fractions import Fraction
 
 from pennate.app.book import Book
+from pennate.app.day import WITH_SET, readiness_body
 from pennate.app.outline import CARD_KEY
 from pennate.app.pain_holds import stopped_by
 from pennate.app.rests import rest_taken, seconds_between
@@ -15,6 +16,7 @@ from pennate.app.today import card_for, day_state, open_session, skip, take_up
 from pennate.core.card import Card, CardSet, CardStop
 from pennate.core.performed import Effort, PerformedSet
 from pennate.core.quantities import LoadReading, Unit
+from pennate.core.readiness import Readiness
 from pennate.core.week_time import seconds_per_rep
 from pennate.errors import InputError
 from pennate.ledger import uuid7
@@ -46,8 +48,8 @@ def record(book: Book, day: date, key: str, reported: Recorded, *, weekday: str)
     """Store one set of today's card and give its id.
 
     Reps, seconds and load that she did not touch are taken as asked and marked so. Pain that
-    stops the exercise leaves out the rest of it. Raises InputError for a set the card does not
-    have or impossible values.
+    stops the exercise leaves out the rest of it; pain of a joint counts today for all that loads
+    it. Raises InputError for a set the card does not have or impossible values.
     """
     with book.lock:
         card = card_for(book, day, weekday=weekday)
@@ -61,9 +63,27 @@ def record(book: Book, day: date, key: str, reported: Recorded, *, weekday: str)
         done = performed(book, card, stop, one, reported)
         done = replace(done, rest_s=_rest(book, card, one, done))
         book.ledger.append([set_entry(done, now=book.now(), rng=book.rng)])
+        if done.pain:
+            _tell_pain(book, day, weekday, done)
         if reported.stops or stopped_by(done):
             skip(book, day, weekday, stop.index)
         return done.id
+
+
+def _tell_pain(book: Book, day: date, weekday: str, done: PerformedSet) -> None:
+    """Take the pain of a set into account in all that loads the joint, as if told by itself."""
+    state = day_state(book, day, weekday)
+    said = state.readiness or Readiness(day=day)
+    hurting = replace(said, pain={**said.pain, **done.pain})
+    book.put("readiness", day, {**readiness_body(hurting, state.minutes), WITH_SET: done.id})
+
+
+def untell_pain(book: Book, day: date, set_id: str) -> None:
+    """Take back what was told of a joint with a set that is taken back."""
+    for entry in book.ledger.entries("readiness", since=day, until=day):
+        if entry.body.get(WITH_SET) == set_id:
+            why = "its set was taken back"
+            book.ledger.retract(entry.id, now=book.now(), rng=book.rng, why=why)
 
 
 def _rest(book: Book, card: Card, one: CardSet, done: PerformedSet) -> Fraction | None:
@@ -156,7 +176,8 @@ def _check(reps: int, seconds: Fraction | None, pain: Mapping[str, int]) -> None
 def undo(book: Book, day: date, *, weekday: str) -> str | None:
     """Take back the set logged last in this session; gives its card key, or None.
 
-    An exercise that its pain stopped, or that was skipped after it, is taken up again.
+    An exercise that its pain stopped, or that was skipped after it, is taken up again; its pain
+    counts for the others no more.
     """
     with book.lock:
         own = [d for d in book.history() if d.day == day and d.session == weekday.lower()]
@@ -164,6 +185,7 @@ def undo(book: Book, day: date, *, weekday: str) -> str | None:
             return None
         last = max(own, key=lambda done: done.number)
         book.ledger.retract(last.id, now=book.now(), rng=book.rng, why="undone at once")
+        untell_pain(book, day, last.id)
         key = last.extra.get(CARD_KEY)
         if key and (stop := int(key.split(".")[0])) in day_state(book, day, weekday).skipped:
             take_up(book, day, weekday, stop)

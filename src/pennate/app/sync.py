@@ -21,7 +21,7 @@ from pennate.app.book import Book
 from pennate.app.doubts import doubt
 from pennate.app.notes import LONGEST
 from pennate.app.outline import CARD_KEY
-from pennate.app.record import MOST_REPS, MOST_SECONDS
+from pennate.app.record import MOST_REPS, MOST_SECONDS, untell_pain
 from pennate.core.performed import PerformedSet
 from pennate.errors import InputError, PennateError
 from pennate.ledger import RETRACTION, Entry, entry_from_json
@@ -101,6 +101,7 @@ class CheckIn(_Shape):
     sore: list[Line] = Field(default_factory=list, max_length=20)
     pain: dict[str, Pain] = Field(default_factory=dict)
     minutes: Annotated[int, Field(ge=5, le=240)] | None = None
+    set: Line = ""
 
 
 class Note(_Shape):
@@ -185,6 +186,8 @@ def _take(book: Book, document: object) -> Answer:
             return Answer(name, Fate.REFUSED, str(error))
         if appended.added and entry.kind == SET:
             doubt(book, entry.id)
+        if appended.added and entry.kind == RETRACTION and entry.replaces:
+            untell_pain(book, entry.day, entry.replaces)
     if appended.added:
         return Answer(entry.id, Fate.STORED)
     return Answer(entry.id, Fate.CONFLICT if appended.conflicts else Fate.KNOWN)

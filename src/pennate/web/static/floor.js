@@ -142,8 +142,7 @@ const act = {
   },
   say: (more, panel = "") => {
     const session = current();
-    const { short_sleep = false, low_energy = false, sore = [], pain = {} } = session.said;
-    keep(session, make(session, "readiness", { short_sleep, low_energy, sore, pain, ...more, minutes: session.minutes }));
+    keep(session, spoken(session, more));
     ui.panel = panel;
     draw();
   },
@@ -252,7 +251,9 @@ function closeSet({ amount, typed, load, unit, counts, note }) {
   putRest(body, session, set);
   if (ui.effort) body.rir = ui.effort;
   const over = putPain(body, session, key, note);
-  keep(session, make(session, "set", body), ...over);
+  const done = make(session, "set", body);
+  const told = body.pain ? [spoken(session, { pain: { ...session.said.pain, ...body.pain }, set: done.id })] : []; // counts for the others too
+  keep(session, done, ...told, ...over);
   if (scrollY) scrollTo(0, 0); // the next load is what she looks for
   clear();
   adoptReady();
@@ -278,6 +279,12 @@ function putPain(body, session, key, note) {
   const remark = [note, where === "muscle" && `muscle pain ${score} of 10`, alarming && "sharp, swelling, locking or giving way"].filter(Boolean).join("; ");
   if (remark) body.note = remark;
   return bad ? [make(session, "decision", { what: "skip", stop: indexOf(key) })] : [];
+}
+
+/** What she said before, and more. */
+function spoken(session, more) {
+  const { short_sleep = false, low_energy = false, sore = [], pain = {} } = session.said;
+  return make(session, "readiness", { short_sleep, low_energy, sore, pain, ...more, minutes: session.minutes });
 }
 
 /** The rest really taken, by this phone's clock; not known where the set was written down late. */

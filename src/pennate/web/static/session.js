@@ -39,7 +39,9 @@ export function fold(day, entries, date = day.day) {
   const known = date === day.day;
   if (known) for (const stop of day.stops) takeDone(session, stop.sets);
   else Object.assign(session, { skipped: new Set(session.held.keys()), leftOut: new Set(), opened: false, finished: false, note: "", minutes: null, said: {} });
-  const made = [...entries].sort((a, b) => (a.made_at < b.made_at ? -1 : a.made_at > b.made_at ? 1 : 0));
+  const gone = new Set(entries.flatMap((one) => (one.kind === "retraction" && !one.refused ? [one.replaces] : [])));
+  const stands = (one) => one.kind !== "readiness" || !gone.has(one.body.set); // pain told with a set goes with it
+  const made = entries.filter(stands).sort((a, b) => (a.made_at < b.made_at ? -1 : a.made_at > b.made_at ? 1 : 0));
   for (const [stop, why] of heldHere(day, made, date)) {
     session.held.set(stop, why);
     session.skipped.add(stop);
@@ -67,7 +69,7 @@ function apply(session, { id, kind, body, replaces }) {
 }
 
 /** What she said before; with her minutes named, ramps are as short as they may be. */
-function hear(session, { minutes, ...said }) {
+function hear(session, { minutes, set: _, ...said }) {
   session.said = said;
   session.minutes = minutes ?? null;
   session.short = session.minutes !== null;
