@@ -51,6 +51,20 @@ def test_slips_of_the_finger_are_understood(typed: str, meant: str) -> None:
     assert meant in nearest_exercises(typed, CATALOGUE)
 
 
+@pytest.mark.parametrize(
+    ("typed", "offered_are"),
+    [
+        ("benchpress2", ["Bench press", "Incline press"]),
+        ("pulup", ["Pull-up"]),
+        ("romanian_dedlift", ["romanian_deadlift"]),
+        ("hipthrust", ["Hip thrust", "Single-leg hip thrust"]),
+    ],
+)
+def test_what_is_far_off_is_not_offered(typed: str, offered_are: list[str]) -> None:
+    """No triceps extension for a bench press because another name of it is “French press”."""
+    assert nearest_exercises(typed, CATALOGUE) == offered_are
+
+
 def test_names_lead_to_exercises_and_variants() -> None:
     """Ids and shown names both count, case ignored."""
     assert known_exercise(" BACK SQUAT ", CATALOGUE).id == "back_squat_free"

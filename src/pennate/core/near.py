@@ -14,10 +14,31 @@ def likeness(word: str, other: str) -> float:
     return min(1.0, ratio + 0.2 * len(shared)) if shared else ratio
 
 
+AS_NEAR = 0.1
+"""A word this much less alike than the best is left out: it only looks like it by chance."""
+
+
 def nearest(word: str, among: Iterable[str], *, most: int = 3, least: float = 0.6) -> list[str]:
-    """The words most like this one, best first; ties in alphabetical order."""
+    """The words most like this one, best first; ties in alphabetical order.
+
+    Beside the best stand only words about as near, and those that hold all its words.
+    """
     scored = sorted((-likeness(word, other), other) for other in set(among))
-    return [other for score, other in scored if -score >= least][:most]
+    near = [(-score, other) for score, other in scored if -score >= least]
+    if not near:
+        return []
+    best, first = near[0]
+    kept = [other for score, other in near if score >= best - AS_NEAR or _holds(other, first)]
+    return kept[:most]
+
+
+def _holds(name: str, words: str) -> bool:
+    """Whether a name has all of these words, like “incline bench press” “bench press”."""
+    return set(_plain(words).split()) <= set(_plain(name).split())
+
+
+def _plain(text: str) -> str:
+    return text.casefold().replace("_", " ").replace("-", " ")
 
 
 def did_you_mean(word: str, among: Iterable[str], otherwise: str) -> str:
