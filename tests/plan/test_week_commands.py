@@ -9,9 +9,12 @@ import pytest
 import typer
 from typer.testing import CliRunner
 
+from pennate.app.planning import possible_in
 from pennate.cli.week import register
+from pennate.core.exercise import Fixture
 from pennate.core.muscles import Group
 from pennate.files.catalogue import read_catalogue
+from pennate.files.gym import read_gym
 from pennate.files.week import read_week
 
 APP = typer.Typer()
@@ -97,6 +100,24 @@ def test_replan_tells_changes() -> None:
     assert isinstance(told, dict)
     assert told["changes"]
     assert set(told["dose"]) == {group.value for group in Group}
+
+
+def test_the_kit_is_written_beside_the_week(tmp_path: Path) -> None:
+    """Away with bands and dumbbells: the week names its kit, the kit carries all of it."""
+    out = tmp_path / "My trip.toml"
+    kinds = ["--kit", "bands", "--kit", "dumbbells", "--kit", "bench"]
+    told = RUN.invoke(APP, ["replan", str(WEEKS / "4_days.toml"), *kinds, "--out", str(out)])
+    assert "my_trip_kit.toml" in told.output
+    week, kit = read_week(out, read_catalogue()), read_gym(tmp_path / "my_trip_kit.toml")
+    assert week.gym == kit.id == "my_trip_kit"
+    assert {item.kind.value for item in kit.items} == {"bands", "dumbbells", "body weight"}
+    assert kit.fixtures == (Fixture.BENCH,)
+    carried = possible_in(kit, read_catalogue())
+    assert carried is not None
+    assert {asked.exercise for day in week.days for asked in day.exercises} <= carried
+    assert _json("audit", str(out))
+    (tmp_path / "my_trip_kit.toml").unlink()
+    assert RUN.invoke(APP, ["audit", str(out)]).exit_code, "the kit is what the audit reads"
 
 
 def test_swap_ranks() -> None:

@@ -2,31 +2,53 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Set
+from dataclasses import replace
+from pathlib import Path
 
 from pennate.app.gym_page import FLOOR
 from pennate.app.gyms import starter_gym
 from pennate.core.exercise import EquipmentKind, Fixture
-from pennate.core.gym import AnyItem, BandSet, Gym
+from pennate.core.gym import AnyItem, BandSet, Bar, Gym, Plate, Sled
 
 KIT = "away_kit"
 """Its id: the next trip's kit takes the place of the last one's."""
+_LENT_BY = ("travel", "home", "commercial_kg")
+"""Starters that lend what she has not described, the smallest first."""
 
 
 def kit_gym(kinds: Set[EquipmentKind], fixtures: Set[Fixture], gym: Gym | None) -> Gym:
     """A place with her gym's things of these kinds, and no more than these fixtures.
 
-    Bands she has not described are those of the starter for travel, for her to correct.
+    Of a kind she has not described it has those of a starter, for her to correct.
     """
     asked = kinds - {EquipmentKind.BODY_WEIGHT}
     items = [item for item in (gym.items if gym else ()) if item.kind in asked and _pulls(item)]
-    if EquipmentKind.BANDS in asked - {item.kind for item in items}:
-        items += starter_gym("travel").of_kind(EquipmentKind.BANDS)
     plates = gym.plates if gym else ()
+    for kind in sorted(asked - {item.kind for item in items}):
+        lent, their_plates = _lent(kind)
+        items += lent
+        plates = plates or their_plates
     order = tuple(one for one in Fixture if one in fixtures)
     return Gym(
         id=KIT, name="Away, with a kit", plates=plates, items=(*items, FLOOR), fixtures=order
     )
+
+
+def kit_beside(week_file: Path, kit: Gym) -> tuple[Gym, Path]:
+    """The kit under a name of its own, and its file beside the week's: `trip_kit.toml`."""
+    name = "_".join([*re.findall("[a-z0-9]+", week_file.stem.casefold()), "kit"])
+    return replace(kit, id=name), week_file.with_name(f"{name}.toml")
+
+
+def _lent(kind: EquipmentKind) -> tuple[tuple[AnyItem, ...], tuple[Plate, ...]]:
+    """The items of a kind in the first starter that has some, with the plates they take."""
+    for starter in map(starter_gym, _LENT_BY):
+        if items := tuple(item for item in starter.of_kind(kind) if _pulls(item)):
+            loaded = any(isinstance(item, Bar | Sled) for item in items)
+            return items, starter.plates if loaded else ()
+    return (), ()
 
 
 def _pulls(item: AnyItem) -> bool:

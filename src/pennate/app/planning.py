@@ -51,9 +51,15 @@ def gym_named(named: str, folder: Path | None = None) -> Gym | None:
     """The gym a week or brief names: a starter id, or a file beside it; None for nothing."""
     if not named:
         return None
-    if folder is not None and (folder / named).is_file():
-        return open_gym(str(folder / named))
-    return open_gym(named)
+    there = gym_beside(named, folder)
+    return open_gym(str(there) if there else named)
+
+
+def gym_beside(named: str, folder: Path | None) -> Path | None:
+    """The gym file in a folder that a week or brief names, by its file's name or id."""
+    if folder is None or not named:
+        return None
+    return next((at for one in (named, f"{named}.toml") if (at := folder / one).is_file()), None)
 
 
 def possible_in(gym: Gym | None, catalogue: Catalogue) -> frozenset[str] | None:

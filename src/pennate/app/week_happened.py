@@ -140,6 +140,8 @@ class AskedAgain:
     catalogue: Catalogue
     by_log: Mapping[str, str]
     """Days that are done or missed because her log says so."""
+    kit: Gym | None = None
+    """What she has with her, where she is away with a kit."""
 
 
 def happened_by_file(path: Path, told: Told, book: Book | None) -> AskedAgain:
@@ -160,7 +162,8 @@ def happened_by_file(path: Path, told: Told, book: Book | None) -> AskedAgain:
         gone=frozenset(_gone(one, week, gym, known) for one in told.gone),
         joint_limits={**(sore_joints(book) if book else {}), **told.joint_limits},
     )
-    return AskedAgain(week, happened_to(week, told, gym, book, catalogue), catalogue, by_log)
+    happened = happened_to(week, told, gym, book, catalogue)
+    return AskedAgain(week, happened, catalogue, by_log, told.kit_of(gym))
 
 
 def _gone(text: str, week: Week, gym: Gym | None, known: Catalogue) -> str:

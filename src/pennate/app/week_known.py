@@ -8,7 +8,7 @@ from pathlib import Path
 from weakref import WeakKeyDictionary
 
 from pennate.app.book import Book
-from pennate.app.planning import SOME_YEARS, gym_named, looking
+from pennate.app.planning import SOME_YEARS, gym_beside, gym_named, looking
 from pennate.app.week_asked import misfits_for
 from pennate.app.week_brief import known_wishes
 from pennate.app.week_effort import asked_credits
@@ -28,7 +28,7 @@ def gym_of_week(book: Book, week: Week, folder: Path | None = None) -> Gym | Non
     A starter gym only where she has described none.
     """
     own = next((gym for gym in book.gyms() if gym.id == week.gym), None)
-    if own is None and week.gym and folder is not None and (folder / week.gym).is_file():
+    if own is None and gym_beside(week.gym, folder):
         return gym_named(week.gym, folder)
     return own or book.gym() or gym_named(week.gym)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -11,11 +12,11 @@ import typer
 from pennate.cli.common import DataDir, JsonFlag, clear_errors, print_json
 from pennate.cli.week_files import (
     Kinds,
-    OutFile,
     SoreJoints,
     WeekFile,
     records,
     tell_week,
+    write_kit,
     write_week,
 )
 from pennate.cli.week_words import day_of, kit_of, limits, minutes_of
@@ -40,7 +41,12 @@ def replan(
     minutes: Annotated[
         list[str] | None, typer.Option("--minutes", help="Less time: Tuesday=45.")
     ] = None,
-    out: OutFile = None,
+    out: Annotated[
+        Path | None,
+        typer.Option(
+            "--out", help="Write the week to this file, and a kit beside it: trip_kit.toml."
+        ),
+    ] = None,
     data: DataDir = None,
     as_json: JsonFlag = False,
 ) -> None:
@@ -70,6 +76,7 @@ def replan(
             told = replace(told, place=gym_for(gym, book, week.parent))
             asked = happened_by_file(week, told, book)
         found = replan_week(asked.week, asked.happened, asked.catalogue)
+        found = replace(found, week=write_kit(found.week, asked.kit, out))
         write_week(found.week, out)
         if as_json:
             print_json(replan_document(found, asked))
@@ -77,6 +84,8 @@ def replan(
         _tell_log(asked.by_log)
         tell_week(found.week)
         typer.echo("\n" + "\n".join(found.changes or ("Nothing changes.",)))
+        if out is not None and asked.kit is not None:
+            typer.echo(f"\nYour kit, to correct: {out.with_name(f'{found.week.gym}.toml')}")
 
 
 def _tell_log(by_log: Mapping[str, str]) -> None:

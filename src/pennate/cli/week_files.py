@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -13,6 +14,7 @@ from pennate.cli.common import data_dir, write_out
 
 if TYPE_CHECKING:
     from pennate.app.book import Book
+    from pennate.core.gym import Gym
     from pennate.core.prescribed import Week
 
 WeekFile = Annotated[Path, typer.Argument(metavar="WEEK.toml", help="A week file.")]
@@ -46,6 +48,22 @@ def write_week(week: Week, out: Path | None) -> None:
 
     if out is not None:
         write_out(out, render_week(week))
+
+
+def write_kit(week: Week, kit: Gym | None, out: Path | None) -> Week:
+    """Write a kit's gym file beside the week's, and name it in the week. Raises InputError."""
+    from pennate.app.kit import kit_beside
+    from pennate.errors import InputError
+    from pennate.files.gym_text import render_gym
+
+    if out is None or kit is None:
+        return week
+    named, file = kit_beside(out, kit)
+    try:
+        file.write_text(render_gym(named), encoding="utf-8")
+    except OSError as error:
+        raise InputError(f"cannot write {file}: {error.strerror}") from None
+    return replace(week, gym=named.id)
 
 
 def tell_week(week: Week) -> None:
