@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 from datetime import timedelta
 from html import unescape
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -201,6 +202,17 @@ def test_a_lost_machine_until_further_notice(client: TestClient, own_demo: Book)
     assert isinstance(own_demo.now, Clock)
     own_demo.now.moment += timedelta(days=7)
     assert week_of(own_demo) == changed
+
+
+def test_the_wait_is_told_as_measured(client: TestClient) -> None:
+    """The seconds that the form promises hold the median and the worst of the measured briefs."""
+    told = re.search(r"in (\d+) to (\d+) seconds", client.get("/week/brief").text)
+    page = (Path(__file__).parents[2] / "bench/plan/RESULTS.md").read_text(encoding="utf-8")
+    row = r"all solved briefs .* processor seconds median ([\d.]+), worst ([\d.]+)"
+    measured = re.search(row, page)
+    assert told
+    assert measured
+    assert int(told[1]) <= float(measured[1]) <= float(measured[2]) <= int(told[2])
 
 
 def test_a_travel_kit(client: TestClient, own_demo: Book) -> None:
