@@ -56,6 +56,24 @@ def test_next_time_has_a_load_a_chance_and_a_rule(demo_book: Book) -> None:
     assert all(step.why and (step.chance is None or 0 <= step.chance <= 1) for step in steps)
 
 
+def test_the_chance_of_next_time_is_the_one_its_rule_speaks_of(demo_book: Book) -> None:
+    """A load held although the low end is unlikely never stands beside a high chance."""
+    _log_all(demo_book, short_by=4)
+    steps = review(demo_book, demo_book.today, weekday=SATURDAY).next_time
+    doubted = [one for one in steps if "unlikely" in one.why]
+    assert doubted
+    assert all(one.chance is not None and one.chance < 0.7 for one in doubted)
+
+
+def test_next_time_says_the_load_as_the_card_does(demo_book: Book) -> None:
+    """A pair is “each”, a stack “on the pin”, and body weight is never 0 kg."""
+    _log_all(demo_book)
+    day = demo_book.today
+    loads = {o.name: o.load_next for o in review(demo_book, day, weekday=SATURDAY).next_time}
+    assert not any(load.startswith("0 ") for load in loads.values())
+    assert any(load.endswith((" each", " on the pin")) for load in loads.values())
+
+
 def test_nothing_logged_is_no_review(demo_book: Book) -> None:
     """Looking back before the first set says so instead of showing zeros."""
     with pytest.raises(NoAnswerError, match="no set"):

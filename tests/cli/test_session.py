@@ -96,3 +96,15 @@ def test_an_empty_ledger_says_how_to_begin(tmp_path: Path) -> None:
     done = _run("session", data=str(tmp_path))
     assert done.exit_code == 1
     assert "start page" in done.stderr
+
+
+def test_why_says_what_an_estimate_rests_on(home: str) -> None:
+    """`review --why` answers by any name, in words and as one document; a wrong name is told."""
+    said = _run("review", "--why", "Squat", data=home)
+    assert said.exit_code == 0
+    assert said.stdout.startswith("Back squat")
+    document = json.loads(_run("review", "--why", "Squat", "--json", data=home).stdout)
+    assert document["words"][-1] in said.stdout
+    wrong = _run("review", "--why", "no such thing", data=home)
+    assert wrong.exit_code == 2
+    assert "there is no exercise “no such thing”" in wrong.stderr

@@ -41,14 +41,15 @@ def ask_words(one: CardSet) -> str:
 
 
 def load_words(load: Loaded | None) -> str:
-    """The load as she says it: “57.5 kg”, “20 kg each”, “40 lb on the pin”, “body weight”."""
+    """The load as she says it: “57.5 kg”, “20 kg each”, “15 kg of help”, “body weight”."""
     if load is None:
         return "no load"
     if not load.felt and not load.load:
         return "body weight"
     suffix = {"each": " each", "side": " a side", "plates": " in plates", "label": " on the pin"}
     counted = "" if load.bands else suffix.get(load.reading.value, "")
-    return f"{format_number(load.load.amount)} {load.load.unit}{counted}"
+    counted = " of help" if load.load.amount < 0 else counted
+    return f"{format_number(abs(load.load.amount))} {load.load.unit}{counted}"
 
 
 def preparation_words(item: Preparation) -> str:

@@ -35,6 +35,8 @@ class Coming:
     body_kg: float
     low: int
     """The fewest reps asked."""
+    high: int
+    """The reps that pass the range; `low` where its top is open."""
     chance: float
     """Of the fewest reps, in the worst set."""
     passed: float | None
@@ -62,7 +64,7 @@ class Coming:
             return NextStep(Step.EASIER, felt, self.chance, why)
         said += " in every set"
         if self.passed is not None:
-            said += f", the top in every set {percent.chance(self.passed)}"
+            said += f", the top, {self.high}, in every set {percent.chance(self.passed)}"
         return NextStep(Step.HOLD, felt, self.chance, said)
 
 
@@ -89,7 +91,7 @@ class Ahead:
             self.kept[day.day] = standing, drawn(standing, inputs, {})
         standing, card = self.kept[day.day]
         stop = next((one for one in card.stops if one.exercise == exercise), None)
-        return None if stop is None else _coming(day.day, standing, stop)
+        return None if stop is None else coming_at(day.day, standing, stop)
 
     def _fill(self) -> None:
         """When each day is next done: today while it has not begun, else in the days to come."""
@@ -110,7 +112,8 @@ class Ahead:
         return replace(inputs, now=inputs.now + (when - self.book.today))
 
 
-def _coming(weekday: str, standing: Standing, stop: CardStop) -> Coming | None:
+def coming_at(weekday: str, standing: Standing, stop: CardStop) -> Coming | None:
+    """What a drawn session asks of an exercise; None where no reps are asked."""
     slots = [
         slot
         for index, slot in standing.outline.order
@@ -121,13 +124,15 @@ def _coming(weekday: str, standing: Standing, stop: CardStop) -> Coming | None:
         return None
     block = (stop.index, slots[0].block)
     own = [slot for slot in slots if slot.block == slots[0].block]
+    reserve = first.asked.reserve.low if first.asked.reserve else 0
     return Coming(
         weekday=weekday,
         item=stop.item.id if stop.item else "",
         first=first,
         held_kg=standing.planned.anchors.get(block),
         body_kg=standing.outline.stops[stop.index].body_kg,
-        low=needed(slots[0]) - (first.asked.reserve.low if first.asked.reserve else 0),
+        low=needed(slots[0]) - reserve,
+        high=(passing(slots[0]) or needed(slots[0])) - reserve,
         chance=odds_of(standing.outline, standing.planned).get(block, 1.0),
         passed=_passed(standing, own),
     )

@@ -7,12 +7,14 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from pennate.app.book import Book
+from pennate.app.card_text import load_words
 from pennate.app.coming import Ahead
 from pennate.app.ladders import Climb, LadderStanding, ladder_for
 from pennate.app.step_advice import StepWords, step_words
 from pennate.app.stops import item_for
+from pennate.app.strength_words import item_words, plateau_words
 from pennate.core.evidence.session import Z_80
-from pennate.core.exercise import Catalogue
+from pennate.core.exercise import Catalogue, Exercise
 from pennate.core.felt import body_share
 from pennate.core.gym import Gym
 from pennate.core.history import History
@@ -28,6 +30,7 @@ from pennate.estimate import (
     ExposureReader,
     NextStep,
     Plateau,
+    Step,
     StrengthModel,
     explain,
     next_step,
@@ -35,7 +38,12 @@ from pennate.estimate import (
     plateau,
     trace,
 )
+from pennate.estimate.curve import log_load_between
 from pennate.loading import ladder
+
+SAME_KG = 0.01
+HALF_A_REP = 0.5
+"""What a set without a full rep stands for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,15 +58,17 @@ class StrengthPoint:
 
 @dataclass(frozen=True, slots=True)
 class SetPoint:
-    """One working set: felt load, reps, and the one-rep load by a published equation.
+    """One working set: felt load, reps, and the one-rep load it alone would mean, if fresh.
 
-    `by_equation` (Epley) is for comparison only; None where the equation is not valid.
+    `by_curve` is by her own curve, None where no load is felt; `by_equation` (Epley) is for
+    comparison only, None where the equation is not valid.
     """
 
     day: date
     felt_kg: float
     reps: int
     effort: str
+    by_curve: float | None
     by_equation: float | None
     done: PerformedSet
 
@@ -122,6 +132,8 @@ class ExerciseView:
     trend_per_week: float
     trend_sd: float
     next: NextStep | None
+    next_load: str
+    """The load of the next step, as the equipment says it; empty where it has none."""
     step: StepWords | None
     """What the next load up costs, and what to do while it is too far."""
     ladder: LadderStanding | None
@@ -129,12 +141,18 @@ class ExerciseView:
     halt: Plateau | None
     asked: PrescribedSets | None
     """The sets her week asks for, which the next step is judged by."""
-    other_items: tuple[str, ...]
-    """Items it was also done on; strength there is another matter."""
+    holds: tuple[PerformedSet, ...]
+    """Sets held for time, on any item; they have no load of one repetition."""
+    planned: bool
+    """Whether her week has the exercise."""
+    label: bool
+    """Whether the load is read off a machine that her gym does not describe."""
+    other_items: tuple[tuple[str, str], ...]
+    """Id and name of items it was also done on; strength there is another matter."""
 
 
 def exercise_view(book: Book, exercise_id: str, item: str | None = None) -> ExerciseView:
-    """The view of an exercise on the item it was last done on, or the one named."""
+    """The view of an exercise on the item named, or the one that comes next."""
     return view_at(desk_of(book), exercise_id, item)
 
 
@@ -143,37 +161,93 @@ def view_at(desk: Desk, exercise_id: str, item: str | None = None) -> ExerciseVi
     exercise = desk.catalogue.find(exercise_id)
     if exercise is None:
         raise InputError(f"there is no exercise “{exercise_id}”", remedy="see: pennate exercises")
-    done = [
-        one
-        for one in desk.history.of_exercise(exercise.id)
-        if one.kind is not SetKind.WARM_UP and one.seconds is None
+    working = [
+        one for one in desk.history.of_exercise(exercise.id) if one.kind is not SetKind.WARM_UP
     ]
-    usual = item_for(desk.gym, exercise) if desk.gym else None
-    place = item or (done[-1].equipment if done else usual.id if usual else "")
+    done = [one for one in working if one.seconds is None]
+    place = _place(desk, exercise, done) if item is None else item
     there = tuple(one for one in done if one.equipment == place)
-    sets = tuple(_set_point(one, desk.reader.exposure(one).felt_kg or 0.0) for one in there)
     asking = _asking(desk.today, exercise.id, place, there)
+    sets = _set_points(desk, asking, there)
     found = desk.gym.item(place) if desk.gym else None
     estimate = desk.model.estimate(asking)
     coming = _coming(desk, asking, sets, place)
-    points = trace(desk.model, asking)
+    halt = plateau(desk.model, asking)
+    following = _told(coming.next, halt) if coming else None
     return ExerciseView(
         exercise=exercise.id,
         item=place,
         item_name=found.name if found else place,
-        strength=tuple(_point(p.day, p.one_rep_kg, p.sd_log) for p in points),
+        strength=_strength(desk.model, asking),
         sets=sets,
         now=_point(desk.today, estimate.one_rep_kg, estimate.sd_log),
         sets_behind=estimate.sets_behind,
         trend_per_week=estimate.trend_per_week,
         trend_sd=estimate.trend_sd,
-        next=coming.next if coming else None,
+        next=following,
+        next_load=_load(desk, exercise.id, place, following),
         step=coming.step if coming else None,
         ladder=ladder_for(desk.week, exercise.id, place, _climb(desk)),
-        halt=plateau(desk.model, asking),
+        halt=halt,
         asked=coming.asked if coming else None,
-        other_items=tuple(sorted({one.equipment for one in done} - {place})),
+        holds=tuple(one for one in working if one.seconds is not None),
+        planned=_asked_sets(desk.week, exercise.id) is not None,
+        label=asking.label and found is None,
+        other_items=tuple(
+            (one, item_words(desk.gym, one))
+            for one in sorted({one.equipment for one in done} - {place})
+        ),
     )
+
+
+def _place(desk: Desk, exercise: Exercise, done: list[PerformedSet]) -> str:
+    """The item that comes next where she has done it there; else the last, else the usual one.
+
+    A set in a gym on the road would otherwise hide what her own gym asks next.
+    """
+    card = desk.ahead.of(exercise.id) if done else None
+    if card is not None and any(one.equipment == card.item for one in done):
+        return card.item
+    usual = item_for(desk.gym, exercise) if desk.gym else None
+    return done[-1].equipment if done else usual.id if usual else ""
+
+
+def _strength(model: StrengthModel, asking: Exposure) -> tuple[StrengthPoint, ...]:
+    """Strength on each day with the whole of its doubt.
+
+    The trace knows the doubt of the level; that of the curve, which leads from the reps done
+    to one, is the same on all days and is taken from the last of them.
+    """
+    points = trace(model, asking)
+    if not points:
+        return ()
+    last = points[-1]
+    whole = model.estimate(replace(asking, when=last.day)).sd_log
+    curve = max(whole**2 - last.sd_log**2, 0.0)
+    return tuple(_point(p.day, p.one_rep_kg, math.sqrt(p.sd_log**2 + curve)) for p in points)
+
+
+def _told(found: NextStep, halt: Plateau | None) -> NextStep:
+    """The step; one against a stall says it as the page does."""
+    against = found.step in {Step.MORE_SETS, Step.SWAP}
+    return replace(found, reason=plateau_words(halt)) if against and halt else found
+
+
+def _load(desk: Desk, exercise: str, place: str, following: NextStep | None) -> str:
+    item = desk.gym.item(place) if desk.gym else None
+    if desk.gym is None or item is None or following is None:
+        return ""
+    body = _body_kg(desk, exercise)
+    for rung in ladder(desk.gym, item):
+        if abs(rung.felt_kg + body - following.felt_kg) < SAME_KG:
+            return load_words(rung) if rung.load.amount else ""
+    return ""
+
+
+def _body_kg(desk: Desk, exercise: str) -> float:
+    """Her share of body mass that the exercise moves, in kilograms."""
+    share = body_share(desk.catalogue[exercise], female=desk.profile.female)
+    return float(share * (desk.profile.body_mass_kg or 0))
 
 
 def _climb(desk: Desk) -> Climb:
@@ -210,14 +284,25 @@ def _asking(today: date, exercise: str, item: str, done: tuple[PerformedSet, ...
     )
 
 
-def _set_point(one: PerformedSet, felt: float) -> SetPoint:
+def _set_points(
+    desk: Desk, asking: Exposure, there: tuple[PerformedSet, ...]
+) -> tuple[SetPoint, ...]:
+    slope, shape = desk.model.settled().curve_of(asking)
+    return tuple(
+        _set_point(one, desk.reader.exposure(one).felt_kg or 0.0, slope, shape) for one in there
+    )
+
+
+def _set_point(one: PerformedSet, felt: float, slope: float, shape: float) -> SetPoint:
     known = within_equations(one.reps) and felt > 0
     by_equation = epley(felt, one.reps) if known else None
+    above = log_load_between(1, max(one.reps, HALF_A_REP), slope, shape)
     return SetPoint(
         day=one.day,
         felt_kg=felt,
         reps=one.reps,
         effort=one.effort.value if one.effort else "",
+        by_curve=felt * math.exp(above) if felt > 0 else None,
         by_equation=by_equation,
         done=one,
     )
@@ -230,7 +315,8 @@ def _point(day: date, middle: float, sd_log: float) -> StrengthPoint:
 
 def _coming(desk: Desk, asking: Exposure, sets: tuple[SetPoint, ...], item: str) -> _Coming | None:
     """What the next session asks, or else the step from the last session's first working set."""
-    asked = _asked_sets(desk.week, asking.exercise)
+    card = desk.ahead.of(asking.exercise)
+    asked = _asked_sets(desk.week, asking.exercise, card.weekday if card else "")
     gym, model = desk.gym, desk.model
     place = gym.item(item) if gym else None
     if asked is None or asked.reps is None or not sets or gym is None or place is None:
@@ -238,8 +324,7 @@ def _coming(desk: Desk, asking: Exposure, sets: tuple[SetPoint, ...], item: str)
     first = next(
         s for s in sets if (s.day, s.done.session) == (sets[-1].day, sets[-1].done.session)
     )
-    share = body_share(desk.catalogue[asking.exercise], female=desk.profile.female)
-    body = float(share * (desk.profile.body_mass_kg or 0))
+    body = _body_kg(desk, asking.exercise)
     rungs = ladder(gym, place)
     loads = [rung.felt_kg + body for rung in rungs]
     reserve = asked.reserve.low if asked.reserve else 0
@@ -250,10 +335,7 @@ def _coming(desk: Desk, asking: Exposure, sets: tuple[SetPoint, ...], item: str)
         return model.forecast(replace(now, felt_kg=added_kg + body)).mean
 
     at = first.felt_kg - body
-    judged, card = (
-        next_step(model, now, span, loads, reserve=reserve),
-        desk.ahead.of(first.done.exercise),
-    )
+    judged = next_step(model, now, span, loads, reserve=reserve)
     return _Coming(
         judged if card is None or card.item != item else card.step(judged),
         asked,
@@ -261,9 +343,10 @@ def _coming(desk: Desk, asking: Exposure, sets: tuple[SetPoint, ...], item: str)
     )
 
 
-def _asked_sets(week: Week | None, exercise: str) -> PrescribedSets | None:
-    """The first working sets her week asks of an exercise."""
-    for day in week.days if week else ():
+def _asked_sets(week: Week | None, exercise: str, first: str = "") -> PrescribedSets | None:
+    """The first working sets her week asks of an exercise, on the day named if it has them."""
+    days = week.days if week else ()
+    for day in sorted(days, key=lambda one: one.day != first):
         for one in day.exercises:
             if one.exercise == exercise:
                 return next((s for s in one.sets if s.kind is not SetKind.WARM_UP), None)

@@ -7,13 +7,15 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from pennate.app.book import Book
-from pennate.app.card import make_card
+from pennate.app.card import drawn, make_card
+from pennate.app.card_text import load_words
+from pennate.app.coming import coming_at
 from pennate.app.day import DayState
 from pennate.app.outline import DayInputs
 from pennate.app.stand import stand
 from pennate.app.standing import Standing
 from pennate.app.today import inputs_for, planned_for, weekday_of
-from pennate.core.card import Card, CardSet
+from pennate.core.card import Card, CardSet, CardStop
 from pennate.core.forecast import StrengthEstimate
 from pennate.core.performed import PerformedSet, SetKind
 from pennate.errors import NoAnswerError
@@ -30,7 +32,7 @@ class NextTime:
     change: str
     """heavier, lighter, the same, or new."""
     chance: float | None
-    """Probability that the low end of the range is reached at that load."""
+    """Probability that the low end of the range is reached at that load in every set."""
     why: str
 
 
@@ -146,7 +148,8 @@ def _next_time(inputs: DayInputs, today: Card) -> tuple[NextTime, ...]:
         model=standing.model,
         now=inputs.now + timedelta(days=7),
     )
-    card = make_card(coming, {})
+    following = stand(coming)
+    card = drawn(following, coming, {})
     steps = []
     for stop in card.stops:
         now = next((s for s in today.stops if s.exercise == stop.exercise), None)
@@ -160,7 +163,7 @@ def _next_time(inputs: DayInputs, today: Card) -> tuple[NextTime, ...]:
                 load_now=_words(before),
                 load_next=_words(first),
                 change=_change(before, first),
-                chance=_chance(first),
+                chance=_chance(following, stop),
                 why=_why(first),
             )
         )
@@ -180,19 +183,21 @@ def _first_working(sets: Iterable[CardSet]) -> CardSet | None:
 
 
 def _words(one: CardSet | None) -> str:
-    return str(one.load.load) if one is not None and one.load is not None else "no load"
+    return load_words(one.load) if one is not None else "no load"
 
 
 def _change(before: CardSet | None, after: CardSet) -> str:
-    if before is None or before.load is None or after.load is None:
+    if before is None or after.load is None:
         return "new"
-    if before.load.felt == after.load.felt:
+    felt = before.load.felt if before.load is not None else 0  # nothing on it: body weight alone
+    if felt == after.load.felt:
         return "the same"
-    return "heavier" if after.load.felt > before.load.felt else "lighter"
+    if before.load is None:
+        return "new"
+    return "heavier" if after.load.felt > felt else "lighter"
 
 
-def _chance(one: CardSet) -> float | None:
-    if one.forecast is None or one.reps is None:
-        return None
-    reserve = one.asked.reserve.low if one.asked.reserve else 0
-    return one.forecast.at_least(one.reps.low + reserve)
+def _chance(following: Standing, stop: CardStop) -> float | None:
+    """In every set, as the rule beside it and the weekly review speak of it."""
+    coming = coming_at("", following, stop)
+    return None if coming is None or coming.first.forecast is None else coming.chance

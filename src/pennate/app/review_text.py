@@ -42,7 +42,7 @@ def interval(one: Learned) -> tuple[float, float]:
 def next_words(one: NextTime) -> str:
     """What comes next time, with its chance and rule."""
     chance = (
-        f", a chance of {chance_words(one.chance)} for the low end"
+        f", a chance of {chance_words(one.chance)} for the low end in every set"
         if one.chance is not None
         else ""
     )
@@ -52,7 +52,7 @@ def next_words(one: NextTime) -> str:
 
 def review_lines(found: SessionReview) -> Iterator[str]:
     """The review for a terminal."""
-    state = "closed" if found.finished else "still open"
+    state = "closed" if found.finished else "still open" if found.open else "every set done"
     sets = f"{found.sets_done} of {found.sets_asked} sets"
     yield f"{found.session.capitalize()}, {found.day}: {sets}, {state}"
     if found.minutes is not None:

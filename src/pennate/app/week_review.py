@@ -10,19 +10,16 @@ from pennate.app.body_pages import BodyReview, review_of
 from pennate.app.body_today import BodyToday, body_today
 from pennate.app.book import Book
 from pennate.app.exercise_view import Desk, ExerciseView, desk_of, view_at
+from pennate.app.strength_words import SURE, plateau_words
 from pennate.app.today import the_week
 from pennate.body.recovery import LayoffReturn, LighterWeek
 from pennate.core.evidence.strength_steps import STALLED_ABOVE
-from pennate.core.felt import body_share
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import Week
 from pennate.estimate import NextStep
-from pennate.loading import ladder
 
 DAYS = 7
-SURE = 1.96
 FOUR_WEEKS = 4
-SAME_KG = 0.01
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,21 +112,9 @@ def _next(desk: Desk, seen: ExerciseView, days: tuple[str, ...]) -> ExerciseNext
         name=desk.catalogue[seen.exercise].name,
         days=days,
         next=seen.next,
-        load=_load(desk, seen),
+        load=seen.next_load,
         month=math.expm1(FOUR_WEEKS * seen.trend_per_week),
         month_give=SURE * FOUR_WEEKS * seen.trend_sd,
-        halt=seen.halt.words if seen.halt is not None and stalled else "",
+        halt=plateau_words(seen.halt) if seen.halt is not None and stalled else "",
         sets=sum(1 for one in seen.sets if one.day > since),
     )
-
-
-def _load(desk: Desk, seen: ExerciseView) -> str:
-    item = desk.gym.item(seen.item) if desk.gym else None
-    if desk.gym is None or item is None or seen.next is None:
-        return ""
-    share = body_share(desk.catalogue[seen.exercise], female=desk.profile.female)
-    body = float(share * (desk.profile.body_mass_kg or 0))
-    for rung in ladder(desk.gym, item):
-        if abs(rung.felt_kg + body - seen.next.felt_kg) < SAME_KG and rung.load.amount:
-            return str(rung.load)
-    return ""

@@ -138,14 +138,22 @@ def log(
 def review(
     day: DayArgument = None,
     on: DateOption = None,
+    why: Annotated[
+        str | None,
+        typer.Option("--why", metavar="EXERCISE", help="What its strength rests on instead."),
+    ] = None,
     data: DataDir = None,
     as_json: JsonFlag = False,
 ) -> None:
     """Look back on seven days: what changed, what next, what to measure; or on one session.
 
-    With a day or a date: what that session taught, and what comes next time.
+    With a day or a date: what that session taught, and what comes next time. With --why:
+    how strong one exercise is, how sure that is, which sets moved it, and what comes next.
     """
     with clear_errors(as_json=as_json), opened(data) as book:
+        if why is not None:
+            _say_why(book, why, as_json=as_json)
+            return
         if day is None and on is None:
             _look_back_on_week(book, as_json=as_json)
             return
@@ -158,6 +166,17 @@ def review(
             return
         for line in review_lines(found):
             typer.echo(line)
+
+
+def _say_why(book: Book, exercise: str, *, as_json: bool) -> None:
+    from pennate.app.why_text import why_document, why_of, why_text
+
+    found = why_of(book, exercise)
+    if as_json:
+        print_json(why_document(found))
+        return
+    for line in why_text(found):
+        typer.echo(line)
 
 
 def _look_back_on_week(book: Book, *, as_json: bool) -> None:

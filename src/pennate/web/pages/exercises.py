@@ -11,6 +11,7 @@ from starlette.responses import Response
 from pennate.app.book import Book
 from pennate.app.catalogue import search
 from pennate.app.exercise_view import exercise_view, why_strength
+from pennate.app.strength_words import why_lines
 from pennate.core.exercise import Exercise
 from pennate.core.history import History
 from pennate.errors import InputError, NoAnswerError
@@ -88,25 +89,25 @@ def _listed(one: Exercise, history: History) -> Listed:
 
 @pages.get("/exercises/{exercise_id}")
 def see_exercise(
-    request: Request, book: Records, exercise_id: str, item: str = "", why: str = ""
+    request: Request, book: Records, exercise_id: str, item: str | None = None, why: str = ""
 ) -> Response:
     """Strength with its interval, what comes next and why, what it trains."""
     exercise = _known(book, exercise_id)
-    seen = exercise_view(book, exercise.id, item or None)
+    seen = exercise_view(book, exercise.id, item)
     lines: tuple[str, ...] = ()
     if why:
         found = why_strength(book, exercise.id, seen.item)
-        lines = (found.words, *(one.words for one in found.influences))
+        lines = tuple(why_lines(found, seen.item, book.gym()))
     return page(request, "exercise", exercise_page(exercise, seen, lines))
 
 
 @pages.get("/exercises/{exercise_id}/chart.svg")
 def see_chart(
-    book: Records, exercise_id: str, item: str = "", wide: str = "", look: str = ""
+    book: Records, exercise_id: str, item: str | None = None, wide: str = "", look: str = ""
 ) -> Response:
     """The chart of an exercise as SVG, for a phone or a wide page."""
     exercise = _known(book, exercise_id)
-    chart = chart_of(exercise_view(book, exercise.id, item or None))
+    chart = chart_of(exercise_view(book, exercise.id, item))
     svg = strength_svg(chart, wide=bool(wide), dark=look == "dark")
     return Response(svg, media_type="image/svg+xml")
 

@@ -2,16 +2,23 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from fractions import Fraction
+from urllib.parse import urlencode
 
 from pennate.app.catalogue import needs_line
 from pennate.app.exercise_view import ExerciseView, SetPoint
+from pennate.app.strength_words import (
+    done_load,
+    plateau_words,
+    sentence,
+    step_sentence,
+    trend_words,
+)
 from pennate.core.exercise import Exercise
 from pennate.core.muscles import GROUP_SHARES, PART_NAMES, Part
-from pennate.core.percent import chance, percent, signed_percent
-from pennate.core.performed import Effort
+from pennate.core.percent import chance
+from pennate.core.performed import Effort, PerformedSet
 from pennate.core.plural import plural
 from pennate.core.quantities import format_number
 from pennate.estimate import Step
@@ -20,10 +27,15 @@ from pennate.sheets.strength_chart import SetPoint as ChartPoint
 from pennate.web.views.week import sets_words
 from pennate.web.words import EFFORT_WORDS, KIND_WORDS, done_load_words
 
+COUNTS = "bar and plates, both dumbbells, and your share of body mass where you lift it"
+LABEL_COUNTS = "what this machine's mark says; it means nothing on another machine"
+
 Facts = tuple[tuple[str, str], ...]
 
 MOST_ROWS = 120
 """Sets in the table behind the chart, newest first."""
+MOST_HOLDS = 20
+"""Holds told, newest first."""
 TO_THE_END = {Effort.FAIL.value, Effort.NONE_LEFT.value}
 
 
@@ -61,14 +73,18 @@ class ExercisePage:
     halt: str
     now_facts: Facts
     chart: str
+    """Address of the chart, with the item in it."""
+    why_at: str
+    """Address of the same page with the sets that moved the estimate."""
     chart_alt: str
     chart_words: str
     rows: tuple[SetRow, ...]
     older: str
     nothing: str
+    holds: tuple[str, ...]
     trains: Facts
     facts: Facts
-    other_items: tuple[str, ...]
+    other_items: Facts
     why: tuple[str, ...] = ()
 
 
@@ -96,26 +112,26 @@ def exercise_page(
         next=_next(seen),
         next_facts=_next_facts(seen),
         step=_step(seen),
-        meanwhile=seen.step.more if seen.step and _too_far(seen) else (),
+        meanwhile=_meanwhile(seen),
         ladder=seen.ladder.lines if seen.ladder else (),
         rungs=_rungs(seen),
         has_chart=bool(seen.sets),
         now=f"1RM {now.middle:.0f} kg",
-        trend=_trend(seen),
+        trend=trend_words((now.low, now.high), seen.trend_per_week, seen.trend_sd),
         halt=_halt(seen),
         now_facts=_now_facts(seen),
-        chart=f"/exercises/{exercise.id}/chart.svg",
+        chart=f"/exercises/{exercise.id}/chart.svg?{urlencode({'item': seen.item})}",
+        why_at=f"/exercises/{exercise.id}?{urlencode({'item': seen.item, 'why': 1})}#why",
         chart_alt=_spoken(exercise, seen),
         chart_words=(
             "Line: strength, with the range that holds it eight times in ten. Circles: sets to the"
-            " end; triangles: sets stopped before, so at least that. The points use a published"
-            " equation and are for comparison only."
+            " end; triangles: sets stopped before, so at least that. A point is what the set alone"
+            " would mean by your own curve, had you been fresh: tired sets lie lower."
         ),
         rows=tuple(_row(one) for one in reversed(seen.sets[-MOST_ROWS:])),
         older=_older(len(seen.sets)),
-        nothing=(
-            "Not done yet. Log a set, or remember one on the start page, and its strength shows."
-        ),
+        nothing=_nothing(exercise, seen),
+        holds=_holds(seen),
         trains=tuple(
             (PART_NAMES[part], f"{format_number(weight)} of a set")
             for part, weight in sorted(exercise.weights().items(), key=lambda pair: -pair[1])
@@ -127,9 +143,33 @@ def exercise_page(
 
 
 def _next(seen: ExerciseView) -> str:
-    if seen.next is None:
+    if seen.next is not None:
+        return step_sentence(seen.next, seen.next_load)
+    if not seen.sets:
         return ""
-    return f"{seen.next.step.value.capitalize()}: {seen.next.reason}."
+    if seen.planned:
+        return "Your week asks for it on another item: “also done on”, below, leads there."
+    return "Your week does not ask for it, so nothing comes next; put it into a day on Week."
+
+
+def _nothing(exercise: Exercise, seen: ExerciseView) -> str:
+    """What stands in the place of the chart."""
+    if seen.holds:
+        return "Held for time: seconds have no load of one repetition, so no strength is drawn."
+    if exercise.timed:
+        return "Not done yet. Log a hold, and its seconds stand here."
+    return "Not done yet. Log a set, or remember one on the start page, and its strength shows."
+
+
+def _holds(seen: ExerciseView) -> tuple[str, ...]:
+    """The holds, newest first: “22 Nov 2026: 60 s”."""
+    return tuple(_hold(one) for one in reversed(seen.holds[-MOST_HOLDS:]))
+
+
+def _hold(done: PerformedSet) -> str:
+    load = f" with {done_load(done)}" if done.load else ""
+    side = f" {done.side.value}" if done.side else ""
+    return f"{done.day:%-d %b %Y}: {format_number(done.seconds or 0)} s{side}{load}"
 
 
 def _too_far(seen: ExerciseView) -> bool:
@@ -144,6 +184,14 @@ def _step(seen: ExerciseView) -> str:
     return seen.step.words if seen.step and _too_far(seen) and not told else ""
 
 
+def _meanwhile(seen: ExerciseView) -> tuple[str, ...]:
+    """What to do until the step is near enough, but for what the proposal says already."""
+    if seen.step is None or not _too_far(seen):
+        return ()
+    told = seen.next.reason if seen.next else ""
+    return tuple(line for line in seen.step.more if line.rstrip(".") not in told)
+
+
 def _rungs(seen: ExerciseView) -> tuple[tuple[str, bool], ...]:
     if seen.ladder is None:
         return ()
@@ -151,8 +199,9 @@ def _rungs(seen: ExerciseView) -> tuple[tuple[str, bool], ...]:
 
 
 def _halt(seen: ExerciseView) -> str:
-    words = seen.halt.words if seen.halt else ""
-    return f"{words[0].upper()}{words[1:]}." if words else ""
+    told = seen.next is not None and seen.next.step in {Step.MORE_SETS, Step.SWAP}
+    words = plateau_words(seen.halt) if seen.halt and not told else ""
+    return sentence(words) if words else ""
 
 
 def _next_facts(seen: ExerciseView) -> Facts:
@@ -167,31 +216,38 @@ def _next_facts(seen: ExerciseView) -> Facts:
             "rule",
             "as the next session: more when the top is likely, less when the low end is not",
         ),
-        ("rests on", plural(seen.sets_behind, "working set")),
+        ("rests on", _behind(seen)),
     )
 
 
-def _trend(seen: ExerciseView) -> str:
-    month = math.expm1(seen.trend_per_week * 4)
-    give = seen.trend_sd * 4
-    ends = f"{seen.now.low:.0f} to {seen.now.high:.0f} kg, eight times in ten"
-    if abs(month) < give:
-        return (
-            f"{ends}; {signed_percent(month)} in four weeks, ± {percent(give, 1)}: cannot tell yet"
-        )
-    way = "rising" if month > 0 else "falling"
-    return f"{ends}; {way} by {percent(abs(month), 1)} in four weeks, ± {percent(give, 1)}"
+def _behind(seen: ExerciseView) -> str:
+    """How many sets speak here, and how many of the same exercise elsewhere."""
+    here, all_told = len(seen.sets), seen.sets_behind
+    words = plural(here, "working set")
+    return f"{words} here, {all_told - here} elsewhere" if all_told > here else words
 
 
 def _now_facts(seen: ExerciseView) -> Facts:
     return (
         ("what", "the load you could feel moving once today, fresh, on this item"),
-        ("counts", "bar and plates, both dumbbells, and your share of body mass where you lift it"),
-        ("rests on", plural(seen.sets_behind, "working set")),
+        ("counts", LABEL_COUNTS if seen.label else COUNTS),
+        ("rests on", _behind(seen)),
         ("rule", "one model of your strength, updated set by set: the day, fatigue, reserve"),
         ("range", f"{seen.now.low:.1f} to {seen.now.high:.1f} kg holds it eight times in ten"),
+        ("±", "95 times in a hundred the change lies within; if it could be nought: cannot tell"),
+        *_by_equation(seen),
         ("source", "your log; constants and sources: pennate evidence strength"),
     )
+
+
+def _by_equation(seen: ExerciseView) -> Facts:
+    """What a published equation makes of the last session's best set, for comparison only."""
+    last = [p for p in seen.sets if p.day == seen.sets[-1].day and p.by_equation is not None]
+    best = max((p.by_equation or 0.0 for p in last), default=0.0)
+    if not best:
+        return ()
+    words = f"{best:.0f} kg from the best set of {seen.sets[-1].day:%-d %B}, by Epley's equation"
+    return (("for comparison", words),)
 
 
 def _spoken(exercise: Exercise, seen: ExerciseView) -> str:
@@ -236,8 +292,8 @@ def chart_of(seen: ExerciseView) -> StrengthChart:
         unit="kg felt, one rep",
         line=[Estimate(p.day, p.middle, p.low, p.high) for p in (*seen.strength, seen.now)],
         points=[
-            ChartPoint(p.day, p.by_equation, "fixed" if p.effort in TO_THE_END else "at least")
+            ChartPoint(p.day, p.by_curve, "fixed" if p.effort in TO_THE_END else "at least")
             for p in seen.sets
-            if p.by_equation is not None
+            if p.by_curve is not None
         ],
     )

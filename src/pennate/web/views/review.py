@@ -83,4 +83,4 @@ def _chance_words(chance: float | None) -> str:
     """How likely the low end of the range is; never a certainty."""
     if chance is None:
         return ""
-    return f"The chance of its low end is {percent.chance(chance)}."
+    return f"Its low end in every set has a chance of {percent.chance(chance)}."
