@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -10,7 +11,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pennate.core.exercise import Confidence, EquipmentKind, FailureSafety, Sides
+from pennate.app.gyms import starter_gym
+from pennate.app.stops import items_for
+from pennate.core.exercise import Confidence, EquipmentKind, FailureSafety, Fixture, Sides
 from pennate.core.muscles import PART_NAMES, Group, Joint, Part
 from pennate.errors import InputError, Where
 from pennate.files.catalogue import exercise_schema, own_exercise, read_catalogue
@@ -77,6 +80,12 @@ REFUSED: list[tuple[dict[str, Any], str, str]] = [
     ({"seconds_per_rep": 0}, "seconds_per_rep", "3"),
     ({"musles": {}}, "musles", "muscles"),
     ({"parent": 4}, "parent", "lateral_raise"),
+    ({"needs": ["bench"]}, "needs", 'dumbbells = ["bench"]'),
+    ({"needs": {"cable": ["bensh"]}}, "needs", "bench"),
+    ({"needs": {"cable": 3}}, "needs", "chin-up bar"),
+    ({"needs": {"cabel": ["bench"]}}, "needs", "cable"),
+    ({"needs": {"bands": ["band anchor"]}}, "exercise 1", "also_on"),
+    ({"also_on": ["band"]}, "also_on", "bands"),
 ]
 
 
@@ -98,6 +107,11 @@ def test_what_must_be_there(field: str) -> None:
     """A missing field is named."""
     with pytest.raises(InputError, match=f"“{field}” is missing"):
         own_exercise({key: value for key, value in RAISE.items() if key != field})
+
+
+def _needing(own: dict[Any, Any]) -> dict[Any, Any]:
+    """The same where the needs, if there are any, are those of its first kind."""
+    return {**own, "needs": {own["equipment"][0]: own["needs"]}} if "needs" in own else own
 
 
 OWN = st.fixed_dictionaries(
@@ -122,8 +136,10 @@ OWN = st.fixed_dictionaries(
         "seconds_per_rep": st.sampled_from([2, 2.5, 5]),
         "other_names": st.lists(st.text("xyz", min_size=1), max_size=3),
         "parent": st.sampled_from(["curl", "dip"]),
+        "also_on": st.lists(st.sampled_from([k.value for k in EquipmentKind]), max_size=2),
+        "needs": st.lists(st.sampled_from([one.value for one in Fixture])),
     },
-)  # fmt: skip
+).map(_needing)  # fmt: skip
 
 
 @given(OWN)
@@ -131,6 +147,19 @@ def test_written_and_read_again_is_the_same(values: dict[str, Any]) -> None:
     """`OwnExercise.of` and `own_exercise` undo each other."""
     made = own_exercise({str(key): value for key, value in values.items()})
     assert own_exercise(OwnExercise.of(made)) == made
+
+
+def test_what_it_needs_must_be_there() -> None:
+    """In a gym without a bench it is done on what needs none, or not at all."""
+    needs = {"needs": {"dumbbells": "bench"}, "equipment": ["dumbbells"], "also_on": ["bands"]}
+    mine, kinds = own_exercise({**RAISE, **needs}), {EquipmentKind.DUMBBELLS}
+    assert mine.kinds_in(kinds, {Fixture.BENCH}) == (EquipmentKind.DUMBBELLS,)
+    assert mine.kinds_in(kinds, set()) == ()
+    assert mine.kinds_in({*kinds, EquipmentKind.BANDS}, set()) == (EquipmentKind.BANDS,)
+    bare = replace(starter_gym("home"), fixtures=())
+    there = {item.kind for item in items_for(bare, mine)}
+    assert EquipmentKind.DUMBBELLS not in there
+    assert EquipmentKind.DUMBBELLS in {i.kind for i in items_for(starter_gym("home"), mine)}
 
 
 def test_ids_are_made_from_names() -> None:
@@ -160,7 +189,7 @@ def test_the_schema_says_what_is_required() -> None:
 
 
 SCHEMA = jsonschema.Draft202012Validator(exercise_schema())
-BETWEEN_FIELDS = ("main muscle", "not both")
+BETWEEN_FIELDS = ("main muscle", "not both", "also_on")
 """Rules about several entries at once, which the schema cannot say."""
 
 

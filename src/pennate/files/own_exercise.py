@@ -7,7 +7,7 @@ by group (“quads”), which stands for all of its parts.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Annotated, Any, Self
@@ -21,6 +21,7 @@ from pennate.core.exercise import (
     EquipmentKind,
     Exercise,
     FailureSafety,
+    Fixture,
     Involvement,
     Sides,
 )
@@ -33,6 +34,10 @@ from pennate.files.toml_lines import KeyPath
 
 WEIGHTS = (Fraction(1), Fraction(1, 2), Fraction(1, 4))
 """The steps in which a set is credited: whole, half, slight."""
+_KIND_WORDS = [kind.value for kind in EquipmentKind]
+_FIXTURE_WORDS = [one.value for one in Fixture]
+_NO_KIND = "not a kind of equipment"
+_NO_FIXTURE = "nothing to hang from, lie on or step on"
 LONGEST_NAME = 60
 LONGEST_TEXT = 400
 
@@ -94,15 +99,36 @@ def _joints_of(value: Any) -> dict[str, int]:
 
 
 def _equipment_of(value: Any) -> tuple[EquipmentKind, ...]:
-    given = [value] if isinstance(value, str) else list(value or ())
-    kinds = [kind.value for kind in EquipmentKind]
-    for kind in given:
-        if kind not in kinds:
-            remedy = did_you_mean(str(kind), kinds, f"one of: {', '.join(kinds)}")
-            raise InputError(f"“{kind}” is not a kind of equipment", remedy=remedy)
-    if not given:
+    kinds = _kinds_of(value)
+    if not kinds:
         raise InputError("no equipment is named", remedy='write it like ["cable"]')
-    return tuple(EquipmentKind(kind) for kind in given)
+    return kinds
+
+
+def _kinds_of(value: Any) -> tuple[EquipmentKind, ...]:
+    return tuple(EquipmentKind(_known(kind, _KIND_WORDS, _NO_KIND)) for kind in _listed(value))
+
+
+def _needs_of(value: Any) -> dict[EquipmentKind, frozenset[Fixture]]:
+    if not isinstance(value, Mapping):
+        raise InputError("needs must be a table", remedy='write it like { dumbbells = ["bench"] }')
+    return {
+        EquipmentKind(_known(kind, _KIND_WORDS, _NO_KIND)): frozenset(
+            Fixture(_known(word, _FIXTURE_WORDS, _NO_FIXTURE)) for word in _listed(words)
+        )
+        for kind, words in value.items()
+    }
+
+
+def _listed(value: Any) -> list[Any]:
+    return list(value) if isinstance(value, list | tuple) else [value]
+
+
+def _known(word: Any, known: Sequence[str], what: str) -> str:
+    if word not in known:
+        remedy = did_you_mean(str(word), known, f"one of: {', '.join(known)}")
+        raise InputError(f"“{word}” is {what}", remedy=remedy)
+    return str(word)
 
 
 def _sides_of(value: Any) -> Sides:
@@ -146,7 +172,7 @@ def _name_of(value: Any) -> str:
     )
 
 
-_KINDS = {"enum": [kind.value for kind in EquipmentKind]}
+_KINDS = {"enum": _KIND_WORDS}
 _NAME_SCHEMA = WithJsonSchema({"type": "string", "minLength": 1, "maxLength": LONGEST_NAME})
 _MUSCLES_SCHEMA = WithJsonSchema(
     {
@@ -159,6 +185,15 @@ _MUSCLES_SCHEMA = WithJsonSchema(
 _EQUIPMENT_SCHEMA = WithJsonSchema(
     {"anyOf": [_KINDS, {"type": "array", "minItems": 1, "items": _KINDS}]}
 )
+_FIXTURES = {"enum": _FIXTURE_WORDS}
+_NEEDS_SCHEMA = WithJsonSchema(
+    {
+        "type": "object",
+        "propertyNames": _KINDS,
+        "additionalProperties": {"anyOf": [_FIXTURES, {"type": "array", "items": _FIXTURES}]},
+    }
+)
+_PINCH_SCHEMA = WithJsonSchema({"anyOf": [_KINDS, {"type": "array", "items": _KINDS}]})
 _ID_SCHEMA = WithJsonSchema({"type": "string", "pattern": "^[a-z0-9_]{1,60}$"})
 _SIDES_SCHEMA = WithJsonSchema({"enum": ["both", "one", *(side.value for side in Sides)]})
 _JOINTS_SCHEMA = WithJsonSchema(
@@ -184,6 +219,16 @@ class OwnExercise(Entry):
     equipment: Annotated[
         tuple[EquipmentKind, ...], BeforeValidator(said(_equipment_of)), _EQUIPMENT_SCHEMA
     ] = Field(description="Kinds of equipment, the usual one first.", examples=[["cable"]])
+    also_on: Annotated[
+        tuple[EquipmentKind, ...], BeforeValidator(said(_kinds_of)), _PINCH_SCHEMA
+    ] = Field((), description="Kinds that do in a pinch, away from the gym.", examples=[["bands"]])
+    needs: Annotated[
+        dict[EquipmentKind, frozenset[Fixture]], BeforeValidator(said(_needs_of)), _NEEDS_SCHEMA
+    ] = Field(
+        default_factory=dict,
+        description="What a kind needs there to hang from, lie on or step on.",
+        examples=[{"dumbbells": ["bench"]}],
+    )
     id: Annotated[str, BeforeValidator(said(_id_of)), _ID_SCHEMA] | None = Field(
         None, description="Left out, it is made from the name.", examples=["cable_y_raise"]
     )
@@ -232,6 +277,15 @@ class OwnExercise(Entry):
                 seen.add(part)
         return self
 
+    @model_validator(mode="after")
+    def _needs_of_its_kinds(self) -> Self:
+        for kind in self.needs:
+            if kind not in (*self.equipment, *self.also_on):
+                what = f"“{kind.value}” needs something, but the exercise is not done on it"
+                remedy = "name it in equipment too, or in also_on"
+                raise PydanticCustomError("said", "{what}", {"what": what, "remedy": remedy})
+        return self
+
     def exercise(self) -> Exercise:
         """The exercise this describes."""
         return Exercise(
@@ -252,6 +306,8 @@ class OwnExercise(Entry):
             seconds_per_rep=Fraction(str(self.seconds_per_rep)),
             evidence="your own exercise: the muscles are as you named them",
             own=True,
+            needs=MappingProxyType(self.needs),
+            also_on=self.also_on,
         )
 
     def _involvement(self) -> Mapping[Part, Involvement]:
@@ -285,6 +341,11 @@ class OwnExercise(Entry):
                 key: load for key, joint in JOINT_KEYS.items() if (load := exercise.joints[joint])
             },
             "equipment": [kind.value for kind in exercise.equipment],
+            "also_on": [kind.value for kind in exercise.also_on],
+            "needs": {
+                kind.value: [one.value for one in Fixture if one in needed]
+                for kind, needed in exercise.needs.items()
+            },
             "parent": exercise.parent,
             "body_share": _plain(exercise.body_mass.female) if exercise.body_mass else None,
             "grip_limited": exercise.grip_limited,
