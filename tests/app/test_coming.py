@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 
 from pennate.app.book import Book
@@ -11,9 +12,10 @@ from pennate.app.response_sheet import prepare
 from pennate.app.week_review_text import week_words
 from pennate.core.card import CardSet
 from pennate.core.evidence.strength_steps import LOWER_BELOW
-from pennate.core.performed import SetKind
+from pennate.core.performed import Effort, SetKind
 from pennate.core.prescribed import WEEKDAYS
 from pennate.estimate import Step
+from pennate.ledger.sets import set_entry
 
 
 def _asked(book: Book) -> dict[str, tuple[str, CardSet]]:
@@ -56,3 +58,30 @@ def test_a_held_load_is_one_she_can_do(demo_book: Book) -> None:
     easier = [one for one in found if one.step is Step.EASIER]
     assert all("easier exercise" in one.reason for one in easier)
     assert len(found) > 10
+
+
+def test_a_change_of_load_says_why(demo_book: Book) -> None:
+    """A raised or lowered load stands beside what was likely at the load before."""
+    for by in (6, -4):  # every exercise far better than last time, then far worse
+        _repeat_last(demo_book, by)
+        rows = [row for row in week_words(demo_book).rows if row.step in {"raise", "lower"}]
+        assert rows
+        assert all("at the load before" in row.reason for row in rows)
+
+
+def _repeat_last(book: Book, by: int) -> None:
+    """Log the last working set of every exercise once more, so many reps better, to the end."""
+    last = {o.exercise: o for o in book.history() if o.kind is SetKind.WORKING and o.load}
+    again = [
+        replace(
+            one,
+            id="",
+            when=book.today - timedelta(days=1),
+            session=f"again {by}",
+            number=number,
+            reps=max(1, one.reps + by),
+            effort=Effort.NONE_LEFT,
+        )
+        for number, one in enumerate(last.values(), start=1)
+    ]
+    book.ledger.append([set_entry(one, now=book.now(), rng=book.rng) for one in again])

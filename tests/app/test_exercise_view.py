@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from datetime import timedelta
 from fractions import Fraction
 
@@ -16,6 +17,7 @@ from pennate.app.why_text import why_document, why_of, why_text
 from pennate.core.performed import Effort, PerformedSet, SetKind
 from pennate.core.quantities import LoadReading, Unit
 from pennate.errors import InputError
+from pennate.estimate import Step
 from pennate.ledger.sets import set_entry
 from pennate.web.views.exercise import chart_of, exercise_page
 
@@ -152,3 +154,17 @@ def test_why_of_nothing_known(demo_book: Book) -> None:
     assert why_of(demo_book, "plank").words[0].startswith("No set of it yet")
     with pytest.raises(InputError, match="there is no exercise"):
         why_of(demo_book, "no such thing")
+
+
+def test_what_is_too_heavy_already_is_not_told_of_the_next_load_up(demo_book: Book) -> None:
+    """Where it is to be made easier, the page does not speak of the way to a heavier load."""
+    seen = exercise_view(demo_book, "lateral_raise")
+    assert seen.next is not None
+    assert seen.step is not None
+    step = replace(seen.step, too_big=True, more=("More reps.",))
+    held = replace(seen, step=step, next=replace(seen.next, step=Step.HOLD))
+    easier = replace(held, next=replace(seen.next, step=Step.EASIER))
+    exercise = demo_book.catalogue["lateral_raise"]
+    assert exercise_page(exercise, held).meanwhile == ("More reps.",)
+    assert exercise_page(exercise, easier).meanwhile == ()
+    assert exercise_page(exercise, easier).step == ""

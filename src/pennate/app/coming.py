@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 
 from pennate.app.book import Book
-from pennate.app.card import drawn
+from pennate.app.card import TOO_LIGHT_BELOW, drawn
 from pennate.app.choose import SAME_LOAD_KG, needed, passing
 from pennate.app.outline import DayInputs
 from pennate.app.slots import Slot
@@ -53,19 +53,30 @@ class Coming:
         change = 0.0 if self.held_kg is None else load.felt_kg - self.held_kg
         if abs(change) >= SAME_LOAD_KG:
             step = Step.RAISE if change > 0 else Step.LOWER
-            return NextStep(step, felt, self.chance, f"{said} in every set")
+            why = f"; {self.first.why}" if self.first.why else ""
+            return NextStep(step, felt, self.chance, f"{said} in every set{why}")
         if len(self.first.step) > 1:  # the cost of the step, and what to do while it is too big
             words = " ".join(self.first.step[:2]).rstrip(".")
             return NextStep(Step.WIDER_RANGE, felt, self.chance, f"{self.weekday}: {words}")
         if otherwise.step in {Step.MORE_SETS, Step.SWAP}:
             return otherwise
         if self.chance < LOWER_BELOW:
-            why = f"{said}, and no lighter load is near enough: fewer reps, or an easier exercise"
-            return NextStep(Step.EASIER, felt, self.chance, why)
+            return NextStep(Step.EASIER, felt, self.chance, f"{said}{self._easier()}")
         said += " in every set"
         if self.passed is not None:
             said += f", the top, {self.high}, in every set {percent.chance(self.passed)}"
+        if self.first.why == TOO_LIGHT_BELOW:
+            said += "; the next load down is too light"
         return NextStep(Step.HOLD, felt, self.chance, said)
+
+    def _easier(self) -> str:
+        """What she may expect instead, and the ways out."""
+        likely = self.first.likely
+        told = f" ({likely.middle} are likely in the first)" if likely else ""
+        return (
+            f" in every set{told}, and the next load down is too light: "
+            "fewer reps, or an easier exercise"
+        )
 
 
 @dataclass(slots=True)

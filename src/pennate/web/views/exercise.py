@@ -173,9 +173,10 @@ def _hold(done: PerformedSet) -> str:
 
 
 def _too_far(seen: ExerciseView) -> bool:
-    """Whether the next load up is too far and so not taken."""
-    taken = seen.next is not None and seen.next.step in {Step.RAISE, Step.LOWER}
-    return seen.step is not None and seen.step.too_big and not taken
+    """Whether the next load up is too far, and neither taken nor out of the question."""
+    away = {Step.RAISE, Step.LOWER, Step.EASIER}
+    wanted = seen.next is None or seen.next.step not in away
+    return seen.step is not None and seen.step.too_big and wanted
 
 
 def _step(seen: ExerciseView) -> str:
