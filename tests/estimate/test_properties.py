@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 from datetime import timedelta
 from fractions import Fraction
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -180,3 +181,25 @@ def test_warm_ups_do_not_look_like_weakness() -> None:
     with_ramps = fit(History.of([*rows, *ramps]), CATALOGUE).estimate(asked())
     plain = fit(History.of(rows), CATALOGUE).estimate(asked())
     assert abs(math.log(with_ramps.one_rep_kg / plain.one_rep_kg)) < 0.01
+
+
+def test_strength_ahead_is_what_the_clock_will_say() -> None:
+    """A week ahead from the last session is the same as asking a week later; further on the
+    range only widens, and the middle follows the trend.
+    """
+    weeks = 24
+    rows = [
+        one_set(START + timedelta(weeks=week), 1 + index, "bench_press", 40, 10 + week // 6 - index)
+        for week in range(weeks)
+        for index in range(3)
+    ]
+    model = fit(History.of(rows), CATALOGUE)
+    last = asked(days=7 * (weeks - 1), kg=None)
+    later = model.estimate(replace(last, when=last.when + timedelta(days=7)))
+    ahead = [model.estimate(last, ahead=float(week)) for week in range(9)]
+    assert ahead[0] == model.estimate(last)
+    assert ahead[1].one_rep_kg == pytest.approx(later.one_rep_kg, rel=5e-4)
+    assert ahead[1].sd_log == pytest.approx(later.sd_log, rel=0.02)
+    assert all(one.sd_log < two.sd_log for one, two in pairwise(ahead))
+    grown = math.log(ahead[8].one_rep_kg / ahead[0].one_rep_kg)
+    assert grown == pytest.approx(8 * ahead[0].trend_per_week, rel=0.2)

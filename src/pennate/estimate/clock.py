@@ -76,6 +76,12 @@ def expected_growth(start: float, end: float, person: Person) -> float:
     return s.TREND * (end - start)
 
 
+def drifted(settings: Settings, learned: Learned, weeks: float) -> float:
+    """Variance that drift adds to one exercise's level in so many weeks of training."""
+    shared = 2.0 * settings.shared_drift**2  # in general, and of its muscles
+    return (settings.drift**2 + shared) * weeks * learned.drift.variance_factor
+
+
 def advance(
     belief: b.Belief,
     clock: Clock,

@@ -111,8 +111,11 @@ class StrengthModel(State):
             log_load += step
         return math.exp(log_load)
 
-    def estimate(self, exposure: Exposure) -> StrengthEstimate:
-        """Strength on a day, day effect and fatigue left out; the load does not matter."""
+    def estimate(self, exposure: Exposure, *, ahead: float = 0.0) -> StrengthEstimate:
+        """Strength on a day, day effect and fatigue left out; the load does not matter.
+
+        `ahead` weeks later, if she trains on as before: its trend and its drift go on.
+        """
         model = self.copy()
         model.close()
         view = model._arrive(_without_load(exposure), rested=True)
@@ -124,12 +127,18 @@ class StrengthModel(State):
         mean, cov = model.belief.mean, model.belief.cov
         week = model.clock.week
         parts = np.array([b.TREND, b.GAIN, start + b.OWN_TREND])
+        among = cov[np.ix_(parts, parts)]
         weights = np.array([1.0, time.log_weeks(week, week + 1), 1.0])
-        trend_variance = weights @ cov[np.ix_(parts, parts)] @ weights
+        trend_variance = weights @ among @ weights
         usual = time.expected_growth(week, week + 1, model.person)
+        later = np.array([ahead, time.log_weeks(week, week + ahead), ahead])
+        grown = float(later @ mean[parts]) + time.expected_growth(week, week + ahead, model.person)
+        variance = float(mix @ (view.cov @ mix + 2.0 * view.rows[:, parts] @ later))
+        variance += float(later @ among @ later)
+        variance += time.drifted(model.settings, model.learned, ahead)
         return StrengthEstimate(
-            one_rep_kg=math.exp(view.level - gap),
-            sd_log=math.sqrt(max(float(mix @ view.cov @ mix), 0.0)),
+            one_rep_kg=math.exp(view.level - gap + grown),
+            sd_log=math.sqrt(max(variance, 0.0)),
             trend_per_week=float(weights @ mean[parts]) + usual,
             trend_sd=math.sqrt(max(float(trend_variance), 0.0)),
             sets_behind=model.behind.get(exposure.exercise, 0),
