@@ -168,3 +168,16 @@ def test_what_is_too_heavy_already_is_not_told_of_the_next_load_up(demo_book: Bo
     assert exercise_page(exercise, held).meanwhile == ("More reps.",)
     assert exercise_page(exercise, easier).meanwhile == ()
     assert exercise_page(exercise, easier).step == ""
+
+
+def test_no_step_is_never_silent(demo_book: Book) -> None:
+    """Sets without a step say why: not in her week, or asked for on an item without a set."""
+    _log(demo_book, replace(_on_the_road(demo_book, 1, 12), exercise="shrug"))
+    page = exercise_page(demo_book.catalogue["shrug"], exercise_view(demo_book, "shrug"))
+    assert "Your week does not ask for it" in page.next
+    _log(demo_book, _on_the_road(demo_book, 2, 12))
+    away = exercise_view(demo_book, "leg_extension", ROAD)
+    exercise = demo_book.catalogue["leg_extension"]
+    assert "“also done on”, below" in exercise_page(exercise, away).next
+    alone = exercise_page(exercise, replace(away, other_items=()))
+    assert "an item that has no set yet" in alone.next

@@ -126,7 +126,8 @@ def exercise_page(
         chart_words=(
             "Line: strength, with the range that holds it eight times in ten. Circles: sets to the"
             " end; triangles: sets stopped before, so at least that. A point is what the set alone"
-            " would mean by your own curve, had you been fresh: tired sets lie lower."
+            " would mean by your own curve, had you been fresh: tired sets lie lower. Dashed:"
+            " the coming four weeks, if you train on as before."
         ),
         rows=tuple(_row(one) for one in reversed(seen.sets[-MOST_ROWS:])),
         older=_older(len(seen.sets)),
@@ -147,8 +148,13 @@ def _next(seen: ExerciseView) -> str:
         return step_sentence(seen.next, seen.next_load)
     if not seen.sets:
         return ""
-    if seen.planned:
+    if seen.planned and seen.other_items:
         return "Your week asks for it on another item: “also done on”, below, leads there."
+    if seen.planned:
+        return (
+            "Your week asks for it on an item that has no set yet; the card of that day has the"
+            " load, on the safe side until some sets have told more."
+        )
     return "Your week does not ask for it, so nothing comes next; put it into a day on Week."
 
 
@@ -236,6 +242,10 @@ def _now_facts(seen: ExerciseView) -> Facts:
         ("rule", "one model of your strength, updated set by set: the day, fatigue, reserve"),
         ("range", f"{seen.now.low:.1f} to {seen.now.high:.1f} kg holds it eight times in ten"),
         ("±", "95 times in a hundred the change lies within; if it could be nought: cannot tell"),
+        (
+            "in four weeks",
+            f"{seen.ahead[-1].low:.0f} to {seen.ahead[-1].high:.0f} kg, if you train on as before",
+        ),
         *_by_equation(seen),
         ("source", "your log; constants and sources: pennate evidence strength"),
     )
@@ -257,7 +267,8 @@ def _spoken(exercise: Exercise, seen: ExerciseView) -> str:
     first = seen.strength[0]
     return (
         f"{exercise.name}: strength from {first.middle:.0f} kg on {first.day:%-d %B %Y}"
-        f" to {seen.now.middle:.0f} kg now; the sets stand in the table below"
+        f" to {seen.now.middle:.0f} kg now, and in four weeks {seen.ahead[-1].low:.0f} to"
+        f" {seen.ahead[-1].high:.0f} kg if you train on; the sets stand in the table below"
     )
 
 
@@ -297,4 +308,5 @@ def chart_of(seen: ExerciseView) -> StrengthChart:
             for p in seen.sets
             if p.by_curve is not None
         ],
+        ahead=[Estimate(p.day, p.middle, p.low, p.high) for p in seen.ahead],
     )
