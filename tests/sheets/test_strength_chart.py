@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -53,6 +54,17 @@ def test_no_two_marks_of_time_read_alike(weeks: int, wide: bool) -> None:  # noq
     dates = [word for word in words if re.search(r"[A-Z][a-z]{2}", word)]
     assert len(dates) >= 2
     assert len(set(dates)) == len(dates)
+
+
+def test_what_is_to_come_is_drawn_apart() -> None:
+    """The coming weeks are a dashed line and a paler band, and take their room on the axis."""
+    last = CHART.line[-1]
+    coming = [last, Estimate(last.day + timedelta(weeks=4), 69, 64, 74)]
+    plain, drawn = strength_svg(CHART), strength_svg(replace(CHART, ahead=coming))
+    assert plain.count("stroke-dasharray") == 0
+    assert drawn.count("stroke-dasharray") == 1
+    assert "23 Mar" not in plain
+    assert "23 Mar" in drawn
 
 
 def test_the_chart_asks_for_nothing() -> None:

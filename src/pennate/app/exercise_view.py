@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 
 from pennate.app.book import Book
 from pennate.app.card_text import load_words
@@ -42,6 +42,7 @@ from pennate.estimate.curve import log_load_between
 from pennate.loading import ladder
 
 SAME_KG = 0.01
+WEEKS_AHEAD = 4
 HALF_A_REP = 0.5
 """What a set without a full rep stands for."""
 
@@ -129,6 +130,8 @@ class ExerciseView:
     sets: tuple[SetPoint, ...]
     now: StrengthPoint
     sets_behind: int
+    ahead: tuple[StrengthPoint, ...]
+    """Strength week by week from now on, if she trains on as before; the first is `now`."""
     trend_per_week: float
     trend_sd: float
     next: NextStep | None
@@ -181,6 +184,7 @@ def view_at(desk: Desk, exercise_id: str, item: str | None = None) -> ExerciseVi
         strength=_strength(desk.model, asking),
         sets=sets,
         now=_point(desk.today, estimate.one_rep_kg, estimate.sd_log),
+        ahead=_ahead(desk, asking),
         sets_behind=estimate.sets_behind,
         trend_per_week=estimate.trend_per_week,
         trend_sd=estimate.trend_sd,
@@ -225,6 +229,14 @@ def _strength(model: StrengthModel, asking: Exposure) -> tuple[StrengthPoint, ..
     whole = model.estimate(replace(asking, when=last.day)).sd_log
     curve = max(whole**2 - last.sd_log**2, 0.0)
     return tuple(_point(p.day, p.one_rep_kg, math.sqrt(p.sd_log**2 + curve)) for p in points)
+
+
+def _ahead(desk: Desk, asking: Exposure) -> tuple[StrengthPoint, ...]:
+    found = [desk.model.estimate(asking, ahead=float(week)) for week in range(WEEKS_AHEAD + 1)]
+    return tuple(
+        _point(desk.today + timedelta(weeks=week), one.one_rep_kg, one.sd_log)
+        for week, one in enumerate(found)
+    )
 
 
 def _told(found: NextStep, halt: Plateau | None) -> NextStep:

@@ -1,4 +1,4 @@
-"""Strength over time: the estimate with its interval, and every set as a point.
+"""Strength over time and some weeks on, with its interval, and every set as a point.
 
 Drawn by Vega-Altair and rendered to SVG here, so the page needs no chart script. Shapes
 and line weights differ, so that it reads in grey.
@@ -39,6 +39,8 @@ class StrengthChart:
     unit: str
     line: Sequence[Estimate]
     points: Sequence[SetPoint]
+    ahead: Sequence[Estimate] = ()
+    """What is to be expected, from the last of the line on."""
 
 
 LIGHT = ("#15171a", "#43474d", "#0a5c66", "#c9ccd1")
@@ -81,7 +83,8 @@ def _spec(chart: StrengthChart, *, wide: bool, dark: bool) -> dict[str, Any]:
     ink, soft, accent, hair = DARK if dark else LIGHT
     line = alt.InlineData(values=[_row(one) for one in chart.line])
     points = alt.InlineData(values=[_point(one) for one in chart.points])
-    day = dates(alt, [one.day for one in chart.line], wide=wide)
+    ahead = alt.InlineData(values=[_row(one) for one in chart.ahead])
+    day = dates(alt, [one.day for one in (*chart.line, *chart.ahead)], wide=wide)
     level = alt.Y(
         "low:Q", title=chart.unit, scale=alt.Scale(zero=False), axis=alt.Axis(tickCount=5)
     )
@@ -93,9 +96,15 @@ def _spec(chart: StrengthChart, *, wide: bool, dark: bool) -> dict[str, Any]:
         .mark_point(color=ink, size=34, strokeWidth=1.2, opacity=0.75)
         .encode(x=day, y="value:Q", shape=alt.Shape("kind:N", scale=shapes, legend=None))
     )
+    coming = (
+        alt.Chart(ahead).mark_area(color=accent, opacity=0.10).encode(x=day, y=level, y2="high:Q"),
+        alt.Chart(ahead)
+        .mark_line(color=accent, strokeWidth=2, strokeDash=[5, 4])
+        .encode(x=day, y="middle:Q"),
+    )
     width, height = WIDE if wide else NARROW
     whole = (
-        alt.layer(band, dots, middle)
+        alt.layer(band, *coming, dots, middle)
         .properties(width=width, height=height, autosize={"type": "fit", "contains": "padding"})
         .configure(background="transparent", font="system-ui, sans-serif", padding=4)
         .configure_view(stroke=None)
