@@ -120,6 +120,20 @@ def test_the_kit_is_written_beside_the_week(tmp_path: Path) -> None:
     assert RUN.invoke(APP, ["audit", str(out)]).exit_code, "the kit is what the audit reads"
 
 
+def test_a_kit_that_she_corrected_is_never_written_over(tmp_path: Path) -> None:
+    """The second run says where her kit lies and how to train by it; the same kit is no matter."""
+    out, kit = tmp_path / "trip.toml", tmp_path / "trip_kit.toml"
+    asked = ["replan", str(WEEKS / "4_days.toml"), "--kit", "bands", "--out", str(out)]
+    assert RUN.invoke(APP, asked).exit_code == 0
+    assert RUN.invoke(APP, asked).exit_code == 0
+    hers = kit.read_text("utf-8") + "\n# the red one tore\n"
+    kit.write_text(hers, encoding="utf-8")
+    refused = RUN.invoke(APP, asked)
+    assert refused.exit_code
+    assert "--gym" in refused.output
+    assert kit.read_text("utf-8") == hers
+
+
 def test_swap_ranks() -> None:
     """Best first, with what it keeps."""
     told = _json("swap", "back squat", "--sore", "lower back=4")

@@ -51,7 +51,10 @@ def write_week(week: Week, out: Path | None) -> None:
 
 
 def write_kit(week: Week, kit: Gym | None, out: Path | None) -> Week:
-    """Write a kit's gym file beside the week's, and name it in the week. Raises InputError."""
+    """Write a kit's gym file beside the week's, and name it in the week.
+
+    A kit that she has corrected is never written over. Raises InputError.
+    """
     from pennate.app.kit import kit_beside
     from pennate.errors import InputError
     from pennate.files.gym_text import render_gym
@@ -59,8 +62,14 @@ def write_kit(week: Week, kit: Gym | None, out: Path | None) -> Week:
     if out is None or kit is None:
         return week
     named, file = kit_beside(out, kit)
+    text = render_gym(named)
     try:
-        file.write_text(render_gym(named), encoding="utf-8")
+        if file.exists() and file.read_text("utf-8") != text:
+            raise InputError(
+                f"{file} is there already and says otherwise; it is left as it is",
+                remedy=f"train by it with --gym {file}, or write the week under another name",
+            )
+        file.write_text(text, encoding="utf-8")
     except OSError as error:
         raise InputError(f"cannot write {file}: {error.strerror}") from None
     return replace(week, gym=named.id)
