@@ -65,9 +65,13 @@ def test_sets_of_many_reps_are_points_too(demo_book: Book) -> None:
     assert len(chart_of(seen).points) == len(seen.sets)
 
 
-def test_the_range_does_not_jump_at_today(demo_book: Book) -> None:
-    """Past days carry the doubt of the curve as today does, so the band has one width."""
-    seen = exercise_view(demo_book, "leg_extension")
+@pytest.mark.parametrize(("exercise", "reps"), [("leg_extension", 0), ("dip", 1)])
+def test_the_range_does_not_jump_at_today(demo_book: Book, exercise: str, reps: int) -> None:
+    """Past days carry the doubt of one rep as today does: after sets of many reps and of one."""
+    if reps:
+        single = replace(_hold(demo_book, 1, 1), exercise=exercise, seconds=None)
+        _log(demo_book, replace(single, reps=reps, effort=Effort.FAIL))
+    seen = exercise_view(demo_book, exercise)
     last = seen.strength[-1]
     then, now = (math.log(one.high / one.low) for one in (last, seen.now))
     assert then == pytest.approx(now, rel=0.1)

@@ -219,16 +219,17 @@ def _place(desk: Desk, exercise: Exercise, done: list[PerformedSet]) -> str:
 def _strength(model: StrengthModel, asking: Exposure) -> tuple[StrengthPoint, ...]:
     """Strength on each day with the whole of its doubt.
 
-    The trace knows the doubt of the level; that of the curve, which leads from the reps done
-    to one, is the same on all days and is taken from the last of them.
+    The trace knows the doubt of the level at the reps she mostly does; that of the curve,
+    which leads from there to one rep, is the same on all days and is taken from the last of
+    them. After sets of few reps one rep is known better than the level: then all shrink alike.
     """
     points = trace(model, asking)
     if not points:
         return ()
     last = points[-1]
-    whole = model.estimate(replace(asking, when=last.day)).sd_log
-    curve = max(whole**2 - last.sd_log**2, 0.0)
-    return tuple(_point(p.day, p.one_rep_kg, math.sqrt(p.sd_log**2 + curve)) for p in points)
+    whole, level = model.estimate(replace(asking, when=last.day)).sd_log ** 2, last.sd_log**2
+    more, share = max(whole - level, 0.0), min(whole / level, 1.0)
+    return tuple(_point(p.day, p.one_rep_kg, math.sqrt(p.sd_log**2 * share + more)) for p in points)
 
 
 def _ahead(desk: Desk, asking: Exposure) -> tuple[StrengthPoint, ...]:
