@@ -209,7 +209,7 @@ DAY_SD_NOVICE = published(
 DAY_MEMORY_DAYS = fitted("day_memory", 2.25, "days", (0.5, 10), "tuning folds")
 OWN_DAY_SD = fitted(
     "own_day_sd",
-    0.0104,
+    0.008,
     "log load",
     (0.005, 0.03),
     "a day effect of one exercise alone; left–right covariance in open data is 0.16–0.50",
