@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 from pennate.app.book import Book
 from pennate.app.exercise_view import exercise_view
+from pennate.estimate import Step
 from pennate.web.views.exercise import chart_of, exercise_page
 
 
@@ -25,3 +27,14 @@ def test_chart_and_words_tell_the_same_weeks(demo_book: Book) -> None:
     told = f"{last.low:.0f} to {last.high:.0f} kg"
     assert told in dict(page.now_facts)["in four weeks"]
     assert told in page.chart_alt
+
+
+def test_a_step_s_probability_says_of_what_it_is(demo_book: Book) -> None:
+    """Against a stall it is the chance of the stall, else how likely the reps are."""
+    seen = exercise_view(demo_book, "hip_thrust")
+    assert seen.next is not None
+    for step, word in ((Step.HOLD, "how likely"), (Step.MORE_SETS, "chance of a stall")):
+        page = exercise_page(
+            demo_book.catalogue["hip_thrust"], replace(seen, next=replace(seen.next, step=step))
+        )
+        assert word in dict(page.next_facts)

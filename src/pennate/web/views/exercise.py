@@ -218,13 +218,18 @@ def _next_facts(seen: ExerciseView) -> Facts:
         ("asked", sets_words(seen.asked)),
         ("step", seen.next.step.value),
         ("felt load", f"{seen.next.felt_kg:.1f} kg"),
-        ("how likely", chance(seen.next.probability)),
+        (_odds_of(seen.next.step), chance(seen.next.probability)),
         (
             "rule",
             "as the next session: more when the top is likely, less when the low end is not",
         ),
         ("rests on", _behind(seen)),
     )
+
+
+def _odds_of(step: Step) -> str:
+    """What the probability of a next step is the probability of."""
+    return "chance of a stall" if step in {Step.MORE_SETS, Step.SWAP} else "how likely"
 
 
 def _behind(seen: ExerciseView) -> str:
