@@ -14,7 +14,6 @@ from enum import StrEnum
 
 from pennate.app.first_load import sure_load
 from pennate.app.slots import Slot
-from pennate.core.evidence.dose import NO_CREDIT_RESERVE
 from pennate.core.evidence.session import (
     DROP_SHARE,
     FAMILIAR_SETS,
@@ -132,8 +131,6 @@ class Chosen:
 
     felt_kg: float
     why: Choice
-    ceiling: bool = False
-    """Where no step meets it, the one below is taken though the one above is nearer."""
 
 
 @dataclass(slots=True)
@@ -307,9 +304,7 @@ class Chooser:
         if anchor is None:
             return Chosen(best, Choice.FRESH if self._known(stop, slots[0]) else Choice.FIRST)
         if seen.low < below:
-            lower = min(best, anchor)
-            clear = seen.low < TOO_HEAVY and _worth_it(seen.before, stop, slots[0], lower)
-            return Chosen(lower, self._anchors.lower_word, clear)
+            return Chosen(min(best, anchor), self._anchors.lower_word)
         known = stop.away_days or self._known(stop, slots[0])
         most = stop.most_after(anchor) if known else max(best, anchor)
         return Chosen(min(max(best, anchor), most), Choice.RAISED)
@@ -317,16 +312,6 @@ class Chooser:
     def _known(self, stop: Stop, slot: Slot) -> bool:
         """Whether the exercise has been done here often enough to trust its loads."""
         return self._model.sets_behind(exposure(stop, slot, None)) >= FAMILIAR_SETS
-
-
-def _worth_it(model: StrengthModel | None, stop: Stop, slot: Slot, added: float) -> bool:
-    """Whether the step at or below a load still makes the top of the range a hard set."""
-    rung = max((one for one in stop.rungs if one <= added + SAME_LOAD_KG), default=None)
-    top = passing(slot)
-    if rung is None or model is None:
-        return False
-    likely = model.forecast(exposure(stop, slot, rung)).median
-    return top is None or likely - top < NO_CREDIT_RESERVE
 
 
 def _steady(model: StrengthModel, stop: Stop, slots: Sequence[Slot], fresh: float) -> float:
