@@ -128,3 +128,11 @@ def test_static_files_are_kept_and_known(demo: TestClient) -> None:
 def test_patterns_are_for_development(client_of: Client, own_demo: Book) -> None:
     """The page of components is not part of the product."""
     assert client_of(own_demo).get("/patterns").status_code == 404
+
+
+def test_a_number_and_its_per_cent_sign_stay_together(demo: TestClient) -> None:
+    """On a narrow screen no line of the strength page begins with “%”."""
+    page = demo.get("/exercises/hip_thrust").text
+    told = page[page.index("<h2") : page.index("What is this number?")]
+    assert "\N{NO-BREAK SPACE}%" in told
+    assert " %" not in told

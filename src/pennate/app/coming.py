@@ -64,7 +64,7 @@ class Coming:
             return NextStep(Step.EASIER, felt, self.chance, f"{said}{self._easier()}")
         said += " in every set"
         if self.passed is not None:
-            said += f", the top, {self.high}, in every set {percent.chance(self.passed)}"
+            said += f", {self.high} of {percent.chance(self.passed)}"
         if self.first.why == TOO_LIGHT_BELOW:
             said += "; the next load down is too light"
         return NextStep(Step.HOLD, felt, self.chance, said)

@@ -70,6 +70,7 @@ def environment() -> Environment:
     env.globals["static"] = static
     env.globals["general"] = GENERAL.text
     env.filters["pair"] = lambda value: (value, value)
+    env.filters["whole"] = lambda text: text.replace(" %", "\N{NO-BREAK SPACE}%")
     return env
 
 
