@@ -29,8 +29,8 @@ from pennate.loading import ladder
 
 Notes = Mapping[tuple[str, str], OwnNotes]
 NO_NOTES = OwnNotes()
-TOO_LIGHT_BELOW = (
-    "the same load again, though the low end is unlikely: the next one down is too light"
+FURTHER_BELOW = (
+    "the same load again, though the low end is unlikely: the next one down is further off"
 )
 TOO_BIG_A_STEP = "the same load again, more reps first: the next one up is too big a step yet"
 
@@ -191,7 +191,7 @@ def _why(drawn: Drawn, block: Block, load: Loaded | None) -> str:
     if _held_back(drawn, block, load, {Choice.RAISED}):
         return TOO_BIG_A_STEP
     if _held_back(drawn, block, load, {Choice.LOWERED}):
-        return TOO_LIGHT_BELOW
+        return FURTHER_BELOW
     return choice.why.value
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 
 from pennate.app.book import Book
-from pennate.app.card import TOO_LIGHT_BELOW, drawn
+from pennate.app.card import FURTHER_BELOW, drawn
 from pennate.app.choose import SAME_LOAD_KG, needed, passing
 from pennate.app.outline import DayInputs
 from pennate.app.slots import Slot
@@ -65,8 +65,8 @@ class Coming:
         said += " in every set"
         if self.passed is not None:
             said += f", {self.high} of {percent.chance(self.passed)}"
-        if self.first.why == TOO_LIGHT_BELOW:
-            said += "; the next load down is too light"
+        if self.first.why == FURTHER_BELOW:
+            said += "; the next load down is further off"
         return NextStep(Step.HOLD, felt, self.chance, said)
 
     def _easier(self) -> str:
@@ -74,7 +74,7 @@ class Coming:
         likely = self.first.likely
         told = f" ({likely.middle} are likely in the first)" if likely else ""
         return (
-            f" in every set{told}, and the next load down is too light: "
+            f" in every set{told}, and the next load down is further off: "
             "fewer reps, or an easier exercise"
         )
 
