@@ -2,16 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from pennate.core.card import Card, CardSet, CardStop, SetState
 from pennate.core.caution_texts import Caution
 from pennate.core.forecast import QUANTILES
 from pennate.core.loaded import Loaded
-from pennate.core.performed import SetKind
+from pennate.core.performed import PerformedSet, SetKind
 from pennate.core.prescribed import Preparation, PrescribedSets
-from pennate.core.quantities import exact_text, format_number
+from pennate.core.quantities import LoadReading, exact_text, format_number
+
+READING_WORDS: Mapping[LoadReading, str] = {
+    LoadReading.TOTAL: "",
+    LoadReading.EACH: "each",
+    LoadReading.SIDE: "a side",
+    LoadReading.PLATES: "in plates",
+    LoadReading.LABEL: "on the pin",
+}
+"""How a load was counted, said after it; “all together” needs no word."""
 
 
 def effort_words(asked: PrescribedSets) -> str:
@@ -40,16 +49,24 @@ def ask_words(one: CardSet) -> str:
     return ", ".join(parts)
 
 
+def done_load_words(done: PerformedSet) -> str:
+    """The load of a done set as it was written; empty for body weight alone."""
+    if done.load is None or not done.load:
+        return ""
+    number = format_number(abs(done.load))
+    suffix = "of help" if done.load < 0 else READING_WORDS[done.reading]
+    return f"{number} {done.unit or ''} {suffix}".rstrip()
+
+
 def load_words(load: Loaded | None) -> str:
     """The load as she says it: “57.5 kg”, “20 kg each”, “15 kg of help”, “body weight”."""
     if load is None:
         return "no load"
     if not load.felt and not load.load:
         return "body weight"
-    suffix = {"each": " each", "side": " a side", "plates": " in plates", "label": " on the pin"}
-    counted = "" if load.bands else suffix.get(load.reading.value, "")
-    counted = " of help" if load.load.amount < 0 else counted
-    return f"{format_number(abs(load.load.amount))} {load.load.unit}{counted}"
+    counted = "" if load.bands else READING_WORDS[load.reading]
+    counted = "of help" if load.load.amount < 0 else counted
+    return f"{format_number(abs(load.load.amount))} {load.load.unit} {counted}".rstrip()
 
 
 def preparation_words(item: Preparation) -> str:

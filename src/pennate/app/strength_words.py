@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from fractions import Fraction
 
+from pennate.app.card_text import done_load_words
 from pennate.app.review_text import day_words
 from pennate.core.gym import Gym
 from pennate.core.percent import chance, percent, signed_percent
 from pennate.core.performed import Effort, PerformedSet
 from pennate.core.plural import plural
-from pennate.core.quantities import LoadReading, format_number
 from pennate.estimate import Explanation, Influence, NextStep, Plateau, Step
 
 SURE = 1.96
@@ -27,12 +26,6 @@ AT_LOAD = {
 }
 """The other steps name the load they are for behind a comma."""
 
-SUFFIXES = {
-    LoadReading.EACH: " each",
-    LoadReading.SIDE: " a side",
-    LoadReading.PLATES: " in plates",
-    LoadReading.LABEL: " on the pin",
-}
 LEFT = {Effort.FAIL: "one more missed", Effort.NONE_LEFT: "none left"}
 
 
@@ -108,18 +101,11 @@ def _influence(one: Influence, item: str, gym: Gym | None) -> str:
 
 def _set(done: PerformedSet) -> str:
     reps = plural(done.reps, "rep") + (f" {done.side.value}" if done.side else "")
-    load = f" at {done_load(done)}" if done.load else ""
+    load = f" at {done_load_words(done)}" if done.load else ""
     if done.effort is None:
         return f"{reps}{load}, effort not noted,"
     left = LEFT.get(done.effort) or f"{done.effort.value.replace('-', '–')} left"
     return f"{reps}{load}, {left},"
-
-
-def done_load(done: PerformedSet) -> str:
-    """The load of a done set as it was written: “20 kg each”, “15 kg of help”."""
-    suffix = " of help" if (done.load or 0) < 0 else SUFFIXES.get(done.reading, "")
-    amount = done.load or Fraction(0)
-    return f"{format_number(-amount if amount < 0 else amount)} {done.unit or ''}{suffix}"
 
 
 def item_words(gym: Gym | None, item: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from itertools import groupby
 
-from pennate.app.card_text import effort_words
+from pennate.app.card_text import READING_WORDS, done_load_words, effort_words
 from pennate.core.card import CardSet, SetState
 from pennate.core.loaded import Loaded
 from pennate.core.performed import Effort, PerformedSet, SetKind, Side
@@ -30,14 +30,6 @@ KIND_WORDS: Mapping[SetKind, str] = {
     SetKind.BACK_OFF: "back-off set",
     SetKind.DROP: "drop",
     SetKind.AMRAP: "AMRAP set",
-}
-
-READING_WORDS: Mapping[LoadReading, str] = {
-    LoadReading.TOTAL: "",
-    LoadReading.EACH: "each",
-    LoadReading.SIDE: "a side",
-    LoadReading.PLATES: "in plates",
-    LoadReading.LABEL: "on the pin",
 }
 
 READING_CHOICES: tuple[tuple[str, str], ...] = (
@@ -177,15 +169,6 @@ def done_words(done: PerformedSet) -> str:
         words = EFFORT_WORDS[done.effort]
         parts.append(f"{words} left" if words[0].isdigit() else words)
     return ", ".join(parts)
-
-
-def done_load_words(done: PerformedSet) -> str:
-    """The load of a done set as it was written; empty for body weight alone."""
-    if done.load is None or not done.load:
-        return ""
-    number = format_number(abs(done.load))
-    suffix = "of help" if done.load < 0 else READING_WORDS[done.reading]
-    return f"{number} {done.unit or ''} {suffix}".rstrip()
 
 
 def load_rule_words(rule: LoadRule) -> str:

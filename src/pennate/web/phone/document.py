@@ -14,7 +14,7 @@ from typing import Any
 from markupsafe import Markup
 
 from pennate.app.book import Book
-from pennate.app.card_text import effort_words, preparation_words
+from pennate.app.card_text import done_load_words, effort_words, preparation_words
 from pennate.app.changes import readiness_lines
 from pennate.app.day import DayState, said_body
 from pennate.app.record import Recorded, performed
@@ -38,7 +38,6 @@ from pennate.web.views.review import review_view
 from pennate.web.words import (
     amount_words,
     done_amount,
-    done_load_words,
     done_words,
     load_words,
     on_item,

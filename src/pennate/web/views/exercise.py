@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from urllib.parse import urlencode
 
+from pennate.app.card_text import done_load_words
 from pennate.app.catalogue import needs_line
 from pennate.app.exercise_view import ExerciseView, SetPoint
 from pennate.app.strength_words import (
-    done_load,
     plateau_words,
     sentence,
     step_sentence,
@@ -25,7 +25,7 @@ from pennate.estimate import Step
 from pennate.sheets.strength_chart import Estimate, StrengthChart
 from pennate.sheets.strength_chart import SetPoint as ChartPoint
 from pennate.web.views.week import sets_words
-from pennate.web.words import EFFORT_WORDS, KIND_WORDS, done_load_words
+from pennate.web.words import EFFORT_WORDS, KIND_WORDS
 
 COUNTS = "bar and plates, both dumbbells, and your share of body mass where you lift it"
 LABEL_COUNTS = "what this machine's mark says; it means nothing on another machine"
@@ -173,7 +173,7 @@ def _holds(seen: ExerciseView) -> tuple[str, ...]:
 
 
 def _hold(done: PerformedSet) -> str:
-    load = f" with {done_load(done)}" if done.load else ""
+    load = f" with {done_load_words(done)}" if done.load else ""
     side = f" {done.side.value}" if done.side else ""
     return f"{done.day:%-d %b %Y}: {format_number(done.seconds or 0)} s{side}{load}"
 
