@@ -134,8 +134,8 @@ def test_page_and_review_tell_one_change(demo_book: Book) -> None:
 def test_why_says_load_day_and_the_prior_s_part(demo_book: Book) -> None:
     """Each set told has its load; the day and the width left are told; nothing moved by 0.0 %."""
     why = why_of(demo_book, "back squat")
-    assert "as wide as before your first set" in why.words[0]
-    assert why.words[1].startswith("The last session with it: ")
+    assert "as wide as at the start" in why.words[0]
+    assert why.words[1].startswith("Its last session, ")
     sets = [line for line in why.words if ", set " in line]
     assert sets
     assert all(" at " in line and "by 0.0 %" not in line for line in sets)

@@ -1,16 +1,16 @@
-"""What comes next: raise, hold, lower, wider range; plateaus; explanations."""
+"""What comes next: raise, hold, lower, wider range; plateaus."""
 
 from __future__ import annotations
 
-import math
 import random
+import re
 from datetime import timedelta
 
 import pytest
 
 from pennate.core.history import History
 from pennate.core.prescribed import Span
-from pennate.estimate import Step, explain, fit, next_step, plateau, trace
+from pennate.estimate import Step, fit, next_step, plateau, trace
 from pennate.files.catalogue import read_catalogue
 from tests.estimate.logs import START, asked, one_set, reps_at, steady
 
@@ -93,32 +93,18 @@ def test_a_short_log_has_no_plateau() -> None:
     assert plateau(fit(steady(sessions=3), CATALOGUE), asked()) is None
 
 
+def test_a_plateau_s_give_is_the_95_per_cent_interval_and_says_so() -> None:
+    """What stands behind ± is 1.96 standard deviations (standard tables), named as such."""
+    halt = plateau(fit(_growing(0.002), CATALOGUE), asked(kg=36.0, days=180))
+    assert halt is not None
+    found = re.search(r"\(± ([0-9.]+) %, 95 times in a hundred\)", halt.words)
+    assert found
+    assert float(found[1]) == pytest.approx(100 * 1.96 * halt.gain_sd, abs=0.051)
+
+
 def test_trace_is_dated_and_smoother_than_it_is_wide() -> None:
     """Every session has a point, and hindsight is never less sure than the end."""
     points = trace(MODEL, asked(kg=40.0, days=62))
     assert len(points) == 20
     assert [p.day for p in points] == sorted(p.day for p in points)
     assert all(0 < p.sd_log < 0.3 for p in points)
-
-
-def test_stated_influence_is_a_refit_without_the_set() -> None:
-    """What a set is said to have moved equals leaving it out and fitting again."""
-    history = steady(sessions=10)
-    question = asked(days=32)
-    told = explain(history, question, CATALOGUE)
-    whole = fit(history, CATALOGUE).estimate(question)
-    for one in told.influences[:4]:
-        left = History(tuple(done for done in history if done is not one.done))
-        without = fit(left, CATALOGUE).estimate(question)
-        moved = whole.one_rep_kg / without.one_rep_kg - 1
-        assert one.moved == pytest.approx(moved, abs=0.02 * whole.sd_log)
-
-
-def test_an_explanation_speaks_of_prior_and_day() -> None:
-    """The prior's share falls from one toward zero, and the last day is told."""
-    told = explain(steady(sessions=10), asked(days=32), CATALOGUE)
-    nothing = explain(History.of(()), asked(days=32), CATALOGUE)
-    assert 0 < told.prior_share < 0.5 < nothing.prior_share <= 1
-    assert told.day is not None
-    assert "No set" in nothing.words
-    assert math.isfinite(told.sd_log)

@@ -2,25 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import Any
 
 from pennate.core.card import Card, CardSet, CardStop, SetState
 from pennate.core.caution_texts import Caution
 from pennate.core.forecast import QUANTILES
+from pennate.core.load_words import READING_WORDS
 from pennate.core.loaded import Loaded
-from pennate.core.performed import PerformedSet, SetKind
+from pennate.core.performed import SetKind
 from pennate.core.prescribed import Preparation, PrescribedSets
-from pennate.core.quantities import LoadReading, exact_text, format_number
-
-READING_WORDS: Mapping[LoadReading, str] = {
-    LoadReading.TOTAL: "",
-    LoadReading.EACH: "each",
-    LoadReading.SIDE: "a side",
-    LoadReading.PLATES: "in plates",
-    LoadReading.LABEL: "on the pin",
-}
-"""How a load was counted, said after it; “all together” needs no word."""
+from pennate.core.quantities import exact_text, format_number
 
 
 def effort_words(asked: PrescribedSets) -> str:
@@ -47,15 +39,6 @@ def ask_words(one: CardSet) -> str:
     if effort := effort_words(one.asked):
         parts.append(effort)
     return ", ".join(parts)
-
-
-def done_load_words(done: PerformedSet) -> str:
-    """The load of a done set as it was written; empty for body weight alone."""
-    if done.load is None or not done.load:
-        return ""
-    number = format_number(abs(done.load))
-    suffix = "of help" if done.load < 0 else READING_WORDS[done.reading]
-    return f"{number} {done.unit or ''} {suffix}".rstrip()
 
 
 def load_words(load: Loaded | None) -> str:

@@ -9,19 +9,8 @@ from typing import Any
 from pennate.app.review import Learned, NextTime, SessionReview
 from pennate.core.evidence.session import Z_80
 from pennate.core.percent import chance as chance_words
-from pennate.core.percent import percent, signed_percent
-
-
-def day_words(effect: tuple[float, float] | None) -> str:
-    """How the day ran: “about 3 % under, ± 2 %: a day, not a loss”."""
-    if effect is None:
-        return ""
-    mean, sd = effect
-    if abs(mean) < sd:
-        return f"an ordinary day, as far as the sets can tell (± {percent(sd)})"
-    side = "over" if mean > 0 else "under"
-    size = f"{percent(abs(mean))} {side} (± {percent(sd)})"
-    return f"the day ran about {size}: a day, not a gain or a loss"
+from pennate.core.percent import signed_percent
+from pennate.estimate.explain import day_words
 
 
 def learned_words(one: Learned) -> str:
@@ -58,8 +47,8 @@ def review_lines(found: SessionReview) -> Iterator[str]:
     if found.minutes is not None:
         took = f"{found.minutes:.0f} min between first and last set"
         yield f"{took}; {found.minutes_asked:.0f} planned"
-    if words := day_words(found.day_effect):
-        yield f"Strength: {words}"
+    if found.day_effect is not None:
+        yield f"Strength: {day_words(found.day_effect)}"
     if found.note:
         yield f"Your note: {found.note}"
     if found.learned:

@@ -1,26 +1,45 @@
 """Which sets moved an estimate, and by how much: by leaving each out and refitting.
 
-Stated influence is therefore exact. Only sets since a starting point are candidates; the
-model as it stood there is the common past of all refits.
+Stated influence is therefore exact. A log is replayed once, with copies of the model on the
+way; leaving a set out goes on from the model as it was just before it.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from datetime import date
+from itertools import takewhile
+from typing import TYPE_CHECKING, NamedTuple
 
 from pennate.core.history import History
-from pennate.core.percent import percent
-from pennate.core.performed import SetKind
-from pennate.estimate.exposure import Exposure, ExposureReader, Person, outcome_of
+from pennate.core.load_words import done_load_words
+from pennate.core.percent import percent, signed_percent
+from pennate.core.performed import Effort, SetKind
+from pennate.core.plural import plural
+from pennate.estimate.exposure import Exposure, ExposureReader, Outcome, Person, outcome_of
 from pennate.estimate.model import StrengthModel
+from pennate.estimate.steps import SURE, give_words
 
 if TYPE_CHECKING:
     from pennate.core.exercise import Catalogue
     from pennate.core.felt import Carrier
     from pennate.core.performed import PerformedSet
+
+TOLD_FROM = 0.0005  # number: relative change from which one is not printed as 0.0 %
+
+_COPY_EVERY = 250  # number: sets; going on from a copy costs a fiftieth of a second on average
+_MOST_REFITTED = 6000  # number: sets taken in anew for one answer, about a second
+_LEAST_TRIED = 3  # number: sets left out in any case, however much was logged since
+_NARROW = 0.01  # number: less is not told in whole per cent
+_AS_WIDE = 0.995  # number: what rounds to the whole of the range
+
+_LEFT = {
+    Effort.FAIL: "one more missed",
+    Effort.NONE_LEFT: "none left",
+    Effort.SIX_UP: "6 or more left",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +49,25 @@ class Influence:
     done: PerformedSet
     moved: float
     in_sd: float
-    words: str
+
+    @property
+    def told(self) -> bool:
+        """Whether it moved the estimate by enough to be told as a number."""
+        return abs(self.moved) >= TOLD_FROM
+
+    @property
+    def words(self) -> str:
+        """The set with its load, and which way it moved the estimate."""
+        return self.words_on("")
+
+    def words_on(self, item: str) -> str:
+        """The same with the name of the item it was done on, where that is another one."""
+        return f"{_set_words(self.done)}{f' on {item}' if item else ''}{self._moved()}"
+
+    def _moved(self) -> str:
+        if not self.told:
+            return " moved it by less than 0.1 %"
+        return f" {'raised' if self.moved > 0 else 'lowered'} it by {percent(abs(self.moved), 1)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +75,8 @@ class Explanation:
     """Why an estimate is what it is.
 
     `prior_share` is the part of the prior's variance that the log has not removed, from 0
-    (the log alone speaks) to 1 (nothing is known but the prior).
+    (the log alone speaks) to 1 (nothing is known but the prior). `day` is what the last
+    session with the exercise, on `last`, was off the usual: mean and SD on log strength.
     """
 
     one_rep_kg: float
@@ -46,8 +84,182 @@ class Explanation:
     sets_behind: int
     prior_share: float
     day: tuple[float, float] | None
+    last: date | None
     influences: tuple[Influence, ...]
-    words: str
+
+    @property
+    def words(self) -> str:
+        """The prior's part, the day, and the set that moved it most."""
+        told = [self.rests_on, self.day_told]
+        if self.influences and self.influences[0].told:
+            told.append(f"Most: {self.influences[0].words}.")
+        elif self.influences:
+            told.append(
+                f"None of its last {plural(len(self.influences), 'set')} moved it by 0.1 %."
+            )
+        return " ".join(one for one in told if one)
+
+    @property
+    def rests_on(self) -> str:
+        """How many sets speak, and how much of the first range is left."""
+        if not self.sets_behind and self._width > _AS_WIDE:
+            return "No set of it yet: the estimate is what is usual for others, its range is wide."
+        if not self.sets_behind:
+            return (
+                "No set of it yet: the estimate is what is usual for others, moved by the rest of "
+                f"what you logged or remembered; its range is {self._left} as wide as by the "
+                "usual alone."
+            )
+        return (
+            f"Rests on {plural(self.sets_behind, 'working set')} of this exercise. Its range is "
+            f"{self._left} as wide as at the start, when only what is usual for others spoke."
+        )
+
+    @property
+    def day_told(self) -> str:
+        """How the last session with the exercise ran; empty where there is none."""
+        if self.day is None or self.last is None:
+            return ""
+        return f"Its last session, {self.last:%-d %B %Y}: {day_words(self.day)}."
+
+    @property
+    def _width(self) -> float:
+        """The share of variance as one of width, which is what the eye sees of a range."""
+        return math.sqrt(self.prior_share)
+
+    @property
+    def _left(self) -> str:
+        return "less than 1 %" if self._width < _NARROW else percent(self._width)
+
+
+def day_words(effect: tuple[float, float]) -> str:
+    """How a day ran against the usual, and that it is no gain or loss; always with its ±."""
+    mean, sd = effect
+    give = give_words(sd)
+    if abs(mean) < SURE * sd:
+        return f"an ordinary day, as far as the sets can tell: {signed_percent(mean)} ({give})"
+    side = "over" if mean > 0 else "under"
+    size = f"{percent(abs(mean), 1)} {side} your usual ({give})"
+    return f"the day ran about {size}: a day, not a gain or a loss"
+
+
+def _set_words(done: PerformedSet) -> str:
+    reps = plural(done.reps, "rep") + (f" {done.side.value}" if done.side else "")
+    load = done_load_words(done) or "body weight"
+    joined = "with" if done.load is not None and done.load < 0 else "at"
+    return (
+        f"{done.day:%-d %B %Y}, set {done.number}: {reps} {joined} {load}, "
+        f"{_effort_words(done.effort)},"
+    )
+
+
+def _effort_words(effort: Effort | None) -> str:
+    if effort is None:
+        return "effort not noted"
+    return _LEFT.get(effort) or f"{effort.value.replace('-', '–')} left"
+
+
+class _Kept(NamedTuple):
+    """Sets replayed so far, and the model after some numbers of them, fewest first."""
+
+    sets: tuple[PerformedSet, ...]
+    copies: tuple[tuple[int, StrengthModel], ...]
+
+
+class Replayed:
+    """A log replayed, with copies of the model on the way, for whoever asks more than once.
+
+    A log that has grown or was corrected is replayed from the last copy whose past is still
+    the same. Threads may share it: what is kept is only ever put in place as a whole.
+    """
+
+    def __init__(
+        self,
+        catalogue: Catalogue,
+        person: Person = Person(),
+        carriers: Mapping[str, Carrier] | None = None,
+        remembered: Iterable[PerformedSet] = (),
+    ) -> None:
+        self._start = StrengthModel.start(catalogue, person)
+        self._reading = (catalogue, person, carriers)
+        model, reader = self._start.copy(), self._reader(())
+        for done in remembered:
+            model.remembered(reader.exposure(done), done.reps)
+        self._kept = _Kept((), ((0, model),))
+
+    def after(self, sets: tuple[PerformedSet, ...]) -> StrengthModel:
+        """The model after these sets and what she remembered; the caller may change it."""
+        kept = self._kept
+        pairs = zip(kept.sets, sets, strict=False)
+        same = sum(1 for _ in takewhile(lambda p: p[0] is p[1] or p[0] == p[1], pairs))
+        copies = [one for one in kept.copies if one[0] <= same]
+        done, model = copies[-1][0], copies[-1][1].copy()
+        reader = self._reader(sets[:done])
+        for place in range(done, len(sets)):
+            if place - copies[-1][0] >= _COPY_EVERY:
+                copies.append((place, model.copy()))
+            model.observe(reader.exposure(sets[place]), outcome_of(sets[place]))
+        if same < len(sets):
+            self._kept = _Kept(sets, tuple(copies))
+        return model
+
+    def explain(self, history: History, asked: Exposure, *, sets: int = 10) -> Explanation:
+        """Explain the strength of an exercise on a day by its last working sets."""
+        past = tuple(done for done in history if done.day <= asked.day)
+        tried = _affordable(_working(past, asked.exercise)[-sets:], len(past))
+        run = self._run(past, tried)
+        whole = run.model.estimate(asked)
+        influences = [
+            _influence(past[place], whole.one_rep_kg, run.without(place, asked), whole.sd_log)
+            for place in tried
+        ]
+        prior = self._start.estimate(asked)
+        last = next((one for one, _ in reversed(run.seen) if one.exercise == asked.exercise), None)
+        return Explanation(
+            one_rep_kg=whole.one_rep_kg,
+            sd_log=whole.sd_log,
+            sets_behind=whole.sets_behind,
+            prior_share=min(1.0, (whole.sd_log / prior.sd_log) ** 2),
+            day=run.model.settled().day_effect(last) if last else None,
+            last=last.day if last else None,
+            influences=tuple(sorted(influences, key=lambda one: -abs(one.moved))),
+        )
+
+    def _reader(self, sets: Sequence[PerformedSet]) -> ExposureReader:
+        """A reader that knows her body mass as it was last told in these sets."""
+        reader = ExposureReader(*self._reading)
+        weighed = next((done for done in reversed(sets) if done.body_mass_kg is not None), None)
+        if weighed is not None:
+            reader.exposure(weighed)
+        return reader
+
+    def _run(self, past: tuple[PerformedSet, ...], tried: Sequence[int]) -> _Run:
+        """Take in what came from the first set tried on, with a copy before each of them."""
+        start = tried[0] if tried else len(past)
+        model, reader = self.after(past[:start]), self._reader(past[:start])
+        seen, before = [], {}
+        for place in range(start, len(past)):
+            if place in tried:
+                before[place] = model.copy()
+            seen.append((reader.exposure(past[place]), outcome_of(past[place])))
+            model.observe(*seen[-1])
+        return _Run(start, seen, before, model)
+
+
+class _Run(NamedTuple):
+    """What was taken in from a place of the log on, and the models on the way."""
+
+    start: int
+    seen: list[tuple[Exposure, Outcome]]
+    before: Mapping[int, StrengthModel]
+    model: StrengthModel
+
+    def without(self, place: int, asked: Exposure) -> float:
+        """The estimate refitted without the set at a place of the log."""
+        model = self.before[place].copy()
+        for exposure, outcome in self.seen[place + 1 - self.start :]:
+            model.observe(exposure, outcome)
+        return model.estimate(asked).one_rep_kg
 
 
 def explain(
@@ -59,79 +271,31 @@ def explain(
     *,
     sets: int = 10,
 ) -> Explanation:
-    """Explain the strength of an exercise on a day by its last working sets."""
-    past = History(tuple(done for done in history if done.day <= asked.day))
-    candidates = [
-        done
-        for done in past
-        if done.exercise == asked.exercise and done.kind is not SetKind.WARM_UP
-    ][-sets:]
-    start = candidates[0].day if candidates else asked.day
-    base, reader = _until(past.before(start), catalogue, person, carriers)
-    recent = [(reader.exposure(done), done) for done in past.since(start)]
-    whole = _after(base, recent).estimate(asked)
-    influences = []
-    for done in candidates:
-        without = _after(base, [pair for pair in recent if pair[1] is not done]).estimate(asked)
-        moved = math.log(whole.one_rep_kg / without.one_rep_kg)
-        influences.append(_influence(done, moved, whole.sd_log))
-    influences.sort(key=lambda one: -abs(one.moved))
-    prior = StrengthModel.start(catalogue, person).estimate(asked)
-    share = min(1.0, (whole.sd_log / prior.sd_log) ** 2)
-    return Explanation(
-        one_rep_kg=whole.one_rep_kg,
-        sd_log=whole.sd_log,
-        sets_behind=whole.sets_behind,
-        prior_share=share,
-        day=_last_day(base, recent, asked),
-        influences=tuple(influences),
-        words=_words(whole.sets_behind, share, influences),
-    )
+    """Explain one estimate; whoever asks for several of a log keeps a `Replayed`."""
+    return Replayed(catalogue, person, carriers).explain(history, asked, sets=sets)
 
 
-def _until(
-    past: History,
-    catalogue: Catalogue,
-    person: Person,
-    carriers: Mapping[str, Carrier] | None,
-) -> tuple[StrengthModel, ExposureReader]:
-    model = StrengthModel.start(catalogue, person)
-    reader = ExposureReader(catalogue, person, carriers)
-    for done in past:
-        model.observe(reader.exposure(done), outcome_of(done))
-    return model, reader
+def _working(past: Sequence[PerformedSet], exercise: str) -> list[int]:
+    """Places of the sets that tell of an exercise's strength."""
+    return [
+        place
+        for place, done in enumerate(past)
+        if done.exercise == exercise and done.kind is not SetKind.WARM_UP and done.seconds is None
+    ]
 
 
-def _after(base: StrengthModel, recent: list[tuple[Exposure, PerformedSet]]) -> StrengthModel:
-    model = base.copy()
-    for exposure, done in recent:
-        model.observe(exposure, outcome_of(done))
-    return model
+def _affordable(places: Sequence[int], count: int) -> list[int]:
+    """The last of these places whose refits take a second; each costs what came after it."""
+    chosen: list[int] = []
+    cost = 0
+    for place in reversed(places):
+        cost += count - place
+        if cost > _MOST_REFITTED and len(chosen) >= _LEAST_TRIED:
+            break
+        chosen.insert(0, place)
+    return chosen
 
 
-def _last_day(
-    base: StrengthModel, recent: list[tuple[Exposure, PerformedSet]], asked: Exposure
-) -> tuple[float, float] | None:
-    days = [exposure for exposure, done in recent if done.exercise == asked.exercise]
-    if not days:
-        return None
-    return _after(base, recent).settled().day_effect(days[-1])
-
-
-def _influence(done: PerformedSet, moved: float, sd: float) -> Influence:
-    way = "raised" if moved > 0 else "lowered"
-    effort = f", {done.effort} in reserve" if done.effort is not None else ", effort not noted"
-    words = (
-        f"{done.day.isoformat()}, set {done.number}: {done.reps} reps{effort} "
-        f"{way} the estimate by {percent(abs(moved), 1)}"
-    )
-    return Influence(done, math.expm1(moved), moved / sd if sd > 0 else 0.0, words)
-
-
-def _words(sets: int, share: float, influences: list[Influence]) -> str:
-    if not sets:
-        return "No set of this exercise yet: the estimate is what is usual, and wide."
-    text = f"Rests on {sets} sets; {percent(share)} of the uncertainty at the start is left."
-    if influences:
-        text += f" Moved most by {influences[0].words}."
-    return text
+def _influence(done: PerformedSet, whole: float, without: float, sd: float) -> Influence:
+    moved = math.log(whole / without)
+    return Influence(done, math.expm1(moved), moved / sd if sd > 0 else 0.0)

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from pennate.estimate.trace import DatedStrength
 
 
+SURE = 1.96  # number: standard deviations on each side of a 95 % interval
 _SAME = 0.01  # number: loads closer than ten grams are the same
 
 
@@ -51,9 +52,10 @@ class NextStep:
 
 @dataclass(frozen=True, slots=True)
 class Plateau:
-    """Gain over a window against what was to be expected.
+    """Gain over a window against what was to be expected, on log strength.
 
-    `stalled` is the probability that the true gain is below a quarter of the expected one.
+    `gain_sd` is one standard deviation; the words tell the 95 % interval. `stalled` is the
+    probability that the true gain is below a quarter of the expected one.
     """
 
     weeks: float
@@ -164,12 +166,24 @@ def plateau(
     start = _weeks_since(model.first_day or first.day, first.day)
     expected = expected_growth(start, start + span, model.person)
     stalled = float(ndtr((expected / 4 - gain) / sd))
-    words = (
-        f"over {span:.0f} weeks {percent.signed_percent(gain)} ± {percent.percent(sd, 1)}, "
-        f"expected about {percent.signed_percent(expected)}; "
-        f"chance of a stall {percent.chance(stalled)}"
-    )
+    words = _plateau_words(span, (gain, sd), expected, stalled)
     return Plateau(span, gain, sd, expected, stalled, words)
+
+
+def give_words(sd: float) -> str:
+    """What may be added or taken away, and how often that holds: “± 3.1 %, 95 times in …”."""
+    return f"± {percent.percent(SURE * sd, 1)}, 95 times in a hundred"
+
+
+def _plateau_words(weeks: float, gain: tuple[float, float], expected: float, stalled: float) -> str:
+    """Gain with its 95 % interval beside the usual one, and the chance that it is a stall."""
+    middle, sd = gain
+    usual = percent.signed_percent(math.expm1(expected))
+    return (
+        f"over {weeks:.0f} weeks {percent.signed_percent(math.expm1(middle))} ({give_words(sd)}), "
+        f"where about {usual} is usual; the chance of a stall, less than a quarter of the usual, "
+        f"is {percent.chance(stalled)}"
+    )
 
 
 def _gain(first: DatedStrength, last: DatedStrength) -> tuple[float, float]:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from itertools import groupby
 
-from pennate.app.card_text import READING_WORDS, done_load_words, effort_words
+from pennate.app.card_text import effort_words
 from pennate.core.card import CardSet, SetState
+from pennate.core.load_words import READING_WORDS, done_load_words
 from pennate.core.loaded import Loaded
 from pennate.core.performed import Effort, PerformedSet, SetKind, Side
 from pennate.core.plural import plural

@@ -14,7 +14,7 @@ from typing import Any
 from markupsafe import Markup
 
 from pennate.app.book import Book
-from pennate.app.card_text import done_load_words, effort_words, preparation_words
+from pennate.app.card_text import effort_words, preparation_words
 from pennate.app.changes import readiness_lines
 from pennate.app.day import DayState, said_body
 from pennate.app.record import Recorded, performed
@@ -26,6 +26,7 @@ from pennate.app.stops import loaded_joints
 from pennate.app.today import day_state, planned_for
 from pennate.core.card import Card, CardSet, CardStop, SetState
 from pennate.core.caution_texts import BREAKDOWN
+from pennate.core.load_words import done_load_words
 from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind
 from pennate.core.week_time import seconds_per_rep

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from urllib.parse import urlencode
 
-from pennate.app.card_text import done_load_words
 from pennate.app.catalogue import needs_line
 from pennate.app.exercise_view import ExerciseView, SetPoint
 from pennate.app.strength_words import (
@@ -16,6 +15,7 @@ from pennate.app.strength_words import (
     trend_words,
 )
 from pennate.core.exercise import Exercise
+from pennate.core.load_words import done_load_words
 from pennate.core.muscles import GROUP_SHARES, PART_NAMES, Part
 from pennate.core.percent import chance
 from pennate.core.performed import Effort, PerformedSet

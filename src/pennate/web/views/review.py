@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pennate.app.review import Learned, NextTime, SessionReview
-from pennate.app.review_text import day_words, interval
+from pennate.app.review_text import interval
 from pennate.core import percent
 from pennate.core.plural import plural
+from pennate.estimate.explain import day_words
 from pennate.web.words import minutes_words
 
 
@@ -49,7 +50,7 @@ def review_view(done: SessionReview) -> ReviewView:
         day=done.day.isoformat(),
         title=f"{done.session.capitalize()}: looking back",
         about=" · ".join(about),
-        day_words=_sentence(day_words(done.day_effect)),
+        day_words=_sentence(day_words(done.day_effect)) if done.day_effect else "",
         learned=tuple((one.exercise, one.name, _learned_words(one)) for one in done.learned),
         changes=tuple(_change(one) for one in done.next_time),
         finished=done.finished,
