@@ -10,7 +10,16 @@ import pytest
 
 from pennate.core.history import History
 from pennate.core.prescribed import Span
-from pennate.estimate import Step, fit, next_step, plateau, trace
+from pennate.estimate import (
+    Step,
+    StrengthModel,
+    exposure_of,
+    fit,
+    next_step,
+    outcome_of,
+    plateau,
+    trace,
+)
 from pennate.files.catalogue import read_catalogue
 from tests.estimate.logs import START, asked, one_set, reps_at, steady
 
@@ -86,6 +95,17 @@ def test_decline_is_seen() -> None:
     halt = plateau(model, asked(kg=36.0, days=180))
     assert halt is not None
     assert halt.stalled > 0.8
+
+
+def test_a_log_older_than_what_she_remembered_is_judged_too() -> None:
+    """A set remembered today and then a log of last year: the stall is told, nothing fails."""
+    model = StrengthModel.start(CATALOGUE)
+    model.remembered(asked(kg=40.0, days=400), 8)
+    for done in _growing(0.0):
+        model.observe(exposure_of(done, CATALOGUE), outcome_of(done))
+    halt = plateau(model, asked(kg=36.0, days=401))
+    assert halt is not None
+    assert 0 < halt.expected < 0.1
 
 
 def test_a_short_log_has_no_plateau() -> None:

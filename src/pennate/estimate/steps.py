@@ -163,7 +163,8 @@ def plateau(
     if span < weeks / 2:
         return None
     gain, sd = _gain(first, last)
-    start = _weeks_since(model.first_day or first.day, first.day)
+    begun = min(model.first_day or first.day, first.day)  # a remembered set may be dated later
+    start = _weeks_since(begun, first.day)
     expected = expected_growth(start, start + span, model.person)
     stalled = float(ndtr((expected / 4 - gain) / sd))
     words = _plateau_words(span, (gain, sd), expected, stalled)
