@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from fastapi import APIRouter
@@ -11,6 +12,7 @@ from starlette.responses import Response
 from pennate.app.book import Book
 from pennate.app.catalogue import search
 from pennate.app.exercise_view import exercise_view, why_strength
+from pennate.app.known_items import KnownItem, known_items
 from pennate.app.strength_words import why_lines
 from pennate.core.exercise import Exercise
 from pennate.core.history import History
@@ -19,6 +21,7 @@ from pennate.sheets.strength_chart import strength_svg
 from pennate.web.here import Records
 from pennate.web.render import page
 from pennate.web.views.exercise import chart_of, exercise_page, group_of
+from pennate.web.views.exercise_item import unknown_item
 
 pages = APIRouter()
 
@@ -93,7 +96,11 @@ def see_exercise(
 ) -> Response:
     """Strength with its interval, what comes next and why, what it trains."""
     exercise = _known(book, exercise_id)
-    seen = exercise_view(book, exercise.id, item)
+    known = known_items(book, exercise)
+    place = _place(item, known)
+    if item and place is None:
+        return page(request, "exercise_item", unknown_item(exercise, item, known), status=404)
+    seen = exercise_view(book, exercise.id, place)
     lines: tuple[str, ...] = ()
     if why:
         found = why_strength(book, exercise.id, seen.item)
@@ -107,9 +114,17 @@ def see_chart(
 ) -> Response:
     """The chart of an exercise as SVG, for a phone or a wide page."""
     exercise = _known(book, exercise_id)
-    chart = chart_of(exercise_view(book, exercise.id, item))
+    place = _place(item, known_items(book, exercise))
+    if item and place is None:
+        raise InputError(f"{exercise.name} is not known on “{item}” here", remedy="see its page")
+    chart = chart_of(exercise_view(book, exercise.id, place))
     svg = strength_svg(chart, wide=bool(wide), dark=look == "dark")
     return Response(svg, media_type="image/svg+xml")
+
+
+def _place(item: str | None, known: Sequence[KnownItem]) -> str | None:
+    """The item asked for, if the exercise is known on it; None stands for what comes next."""
+    return next((one.id for one in known if one.id == item), None)
 
 
 def _known(book: Book, exercise_id: str) -> Exercise:
