@@ -135,7 +135,7 @@ def test_why_says_load_day_and_the_prior_s_part(demo_book: Book) -> None:
     """Each set told has its load; the day and the width left are told; nothing moved by 0.0 %."""
     why = why_of(demo_book, "back squat")
     assert "as wide as at the start" in why.words[0]
-    assert why.words[1].startswith("Its last session, ")
+    assert why.words[1].startswith("The exercise's last session, ")
     sets = [line for line in why.words if ", set " in line]
     assert sets
     assert all(" at " in line and "by 0.0 %" not in line for line in sets)

@@ -140,7 +140,7 @@ def test_an_explanation_speaks_of_prior_and_day() -> None:
     nothing = explain(History.of(()), asked(days=32), CATALOGUE)
     assert 0 < told.prior_share < 0.5 < nothing.prior_share <= 1
     assert told.day is not None
-    assert "Its last session, 2 February 2025: " in told.words
+    assert "The exercise's last session, 2 February 2025: " in told.words
     assert "No set" in nothing.words
     assert math.isfinite(told.sd_log)
 

@@ -131,8 +131,13 @@ def test_patterns_are_for_development(client_of: Client, own_demo: Book) -> None
 
 
 def test_a_number_and_its_per_cent_sign_stay_together(demo: TestClient) -> None:
-    """On a narrow screen no line of the strength page begins with “%”."""
+    """On a narrow screen no line of the strength page begins with “%”, nor ends with “±”."""
     page = demo.get("/exercises/hip_thrust").text
     told = page[page.index("<h2") : page.index("What is this number?")]
     assert "\N{NO-BREAK SPACE}%" in told
     assert " %" not in told
+    assert "± " not in told
+    why = demo.get("/exercises/hip_thrust?why=1").text
+    sets = re.findall(r"<li[^>]*>\d+ [A-Z].+?</li>", why)
+    assert sets
+    assert all(re.search(r"\d\N{NO-BREAK SPACE}(kg|lb)\b", one) for one in sets)

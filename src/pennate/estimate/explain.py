@@ -103,16 +103,17 @@ class Explanation:
     def rests_on(self) -> str:
         """How many sets speak, and how much of the first range is left."""
         if not self.sets_behind and self._width > _AS_WIDE:
-            return "No set of it yet: the estimate is what is usual for others, its range is wide."
+            return "No set of it yet: the 1RM is what is usual for others, and its range is wide."
         if not self.sets_behind:
             return (
-                "No set of it yet: the estimate is what is usual for others, moved by the rest of "
-                f"what you logged or remembered; its range is {self._left} as wide as by the "
-                "usual alone."
+                "No set of it yet: the 1RM is what is usual for others, moved by the rest of what "
+                f"you logged or remembered. Its range is {self._left} as wide as by the usual "
+                "alone."
             )
+        sets = plural(self.sets_behind, "working set")
         return (
-            f"Rests on {plural(self.sets_behind, 'working set')} of this exercise. Its range is "
-            f"{self._left} as wide as at the start, when only what is usual for others spoke."
+            f"The 1RM rests on {sets} of this exercise. Its range is {self._left} as wide as at "
+            "the start, when only what is usual for others spoke."
         )
 
     @property
@@ -120,7 +121,7 @@ class Explanation:
         """How the last session with the exercise ran; empty where there is none."""
         if self.day is None or self.last is None:
             return ""
-        return f"Its last session, {self.last:%-d %B %Y}: {day_words(self.day)}."
+        return f"The exercise's last session, {self.last:%-d %B %Y}: {day_words(self.day)}."
 
     @property
     def _width(self) -> float:

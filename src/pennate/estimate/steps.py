@@ -182,8 +182,8 @@ def _plateau_words(weeks: float, gain: tuple[float, float], expected: float, sta
     usual = percent.signed_percent(math.expm1(expected))
     return (
         f"over {weeks:.0f} weeks {percent.signed_percent(math.expm1(middle))} ({give_words(sd)}), "
-        f"where about {usual} is usual; the chance of a stall, less than a quarter of the usual, "
-        f"is {percent.chance(stalled)}"
+        f"where about {usual} is usual; the chance of a stall, a gain of less than a quarter of "
+        f"that, is {percent.chance(stalled)}"
     )
 
 

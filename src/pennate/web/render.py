@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from hashlib import sha256
 from pathlib import Path
@@ -43,6 +44,10 @@ SAID = {
 """What a page says after an action, by the word in its address; nothing else is echoed."""
 
 
+_WITHIN = re.compile(r"(?<=\d) (?=%|(?:kg|lb)\b)|(?<=±) ")
+"""Spaces at which a number would be torn apart."""
+
+
 @cache
 def fingerprint() -> str:
     """A short hash of all static files, so that changed files have new addresses."""
@@ -70,8 +75,13 @@ def environment() -> Environment:
     env.globals["static"] = static
     env.globals["general"] = GENERAL.text
     env.filters["pair"] = lambda value: (value, value)
-    env.filters["whole"] = lambda text: text.replace(" %", "\N{NO-BREAK SPACE}%")
+    env.filters["whole"] = whole
     return env
+
+
+def whole(text: str) -> str:
+    """Text whose numbers stay on one line with their unit, and with the ± before them."""
+    return _WITHIN.sub("\N{NO-BREAK SPACE}", text)
 
 
 def look_of(request: Request) -> str:
