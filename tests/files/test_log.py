@@ -18,6 +18,7 @@ from pennate.errors import InputError
 from pennate.files.catalogue import read_catalogue
 from pennate.files.csv_text import MAX_BYTES
 from pennate.files.log import LogFile, read_log, write_log
+from pennate.files.log_cells import meant_by
 
 from .sets_made import EXERCISES, logs
 
@@ -301,3 +302,47 @@ def test_file_order_is_kept() -> None:
     found = read(text)
     assert [done.day.day for done in found.rows] == [3, 1, 2]
     assert found.questions == ()
+
+
+def test_rows_in_order_are_counted() -> None:
+    """Date, exercise, load and reps are enough: each day one session, its sets as the rows."""
+    text = rows(
+        "2026-03-02,hip_thrust,40,8", "2026-03-02,bench_press,30,8", "2026-03-04,hip_thrust,40,9",
+        header="date,exercise,load,reps",
+    )  # fmt: skip
+    log = read(text, unit=Unit.KG, in_order=True)
+    assert [(done.day.day, done.session, done.number) for done in log.rows] == [
+        (2, "1", 1), (2, "1", 2), (4, "1", 1),
+    ]  # fmt: skip
+
+
+def test_sets_counted_anew_at_each_exercise_are_taken_in_order() -> None:
+    """Set 1, 2, 1, 2 of two exercises is told as repeated, and counts as it stands when asked."""
+    text = rows(*[f"2026-03-02,A,{n},{name},40,kg,8" for name in ("hip_thrust", "bench_press")
+                  for n in (1, 2)])  # fmt: skip
+    assert "--in-order" in refusal(text)
+    log = read(text, in_order=True)
+    assert [done.number for done in log.rows] == [1, 2, 3, 4]
+
+
+@pytest.mark.parametrize(
+    ("header", "words"),
+    [
+        ("date,exercise,load,reps", "lacks session, set; if the rows stand in the order"),
+        ("date,exercise,load,repetitions", "lacks session, set, reps"),
+        ("date,session,set,exercise,repetitions", "is “repetitions” meant"),
+        ("date,session,set,movement,reps", "is “movement” meant"),
+    ],
+)
+def test_a_header_that_lacks_something_says_what_helps(header: str, words: str) -> None:
+    """Order can stand in for session and set, for nothing else; other words are recognised."""
+    assert words in refusal(header + "\n")
+
+
+@pytest.mark.parametrize(
+    ("column", "meant"),
+    [("Weight (kg)", "load"), ("RPE", "rir"), ("notes", "note"), ("qwzx", "")],
+)
+def test_a_column_s_likely_meaning(column: str, meant: str) -> None:
+    """Common words of spreadsheets lead to the column of the contract; others to none."""
+    assert meant_by(column) == meant

@@ -41,13 +41,15 @@ class Forecasts:
     notes: tuple[str, ...]
 
 
-def forecast_log(source: Path | bytes, unit: Unit | None = None) -> Forecasts:
+def forecast_log(
+    source: Path | bytes, unit: Unit | None = None, *, in_order: bool = False
+) -> Forecasts:
     """Forecast each row of a log. Raises InputError for a file that cannot be read whole.
 
     Sets are taken in order of day, session and set; holds have empty numbers.
     """
     catalogue = read_catalogue()
-    log = read_log(source, catalogue, unit=unit, unknown_ok=True)
+    log = read_log(source, catalogue, unit=unit, unknown_ok=True, in_order=in_order)
     ahead = {
         done.identity: forecast
         for done, forecast in one_step_ahead(History.of(log.rows), catalogue)

@@ -39,6 +39,14 @@ def data_dir(given: Path | None) -> Path:
     return user_data_path("pennate", appauthor=False)
 
 
+InOrder = Annotated[
+    bool,
+    typer.Option(
+        "--in-order", help="Count sets as the rows stand; a day without a session’s name is one."
+    ),
+]
+
+
 def print_json(document: Any) -> None:
     """Write one JSON document to standard output."""
     typer.echo(json.dumps(document, ensure_ascii=False, indent=2, default=str))

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
-from datetime import date
+from dataclasses import dataclass, field, replace
+from datetime import date, datetime
 from fractions import Fraction
 from itertools import pairwise
 from pathlib import Path
@@ -20,10 +20,15 @@ from pennate.core.quantities import Unit
 from pennate.core.question import Question
 from pennate.errors import InputError, Where
 from pennate.files.csv_text import Table, read_table, several, write_table
-from pennate.files.log_cells import COLUMNS, READERS, REQUIRED, cells_of
+from pennate.files.log_cells import COLUMNS, READERS, REQUIRED, cells_of, meant_by
 
 ONE_SENTENCE_EACH = 3
 """Problems told in full; the rest are counted."""
+COUNTED = frozenset({"session", "set"})
+"""Columns that the order of the rows can stand in for."""
+ONE_SESSION = "1"
+"""Name of the one session of a day whose file names none."""
+IN_ORDER = "if the rows stand in the order they were done, take them in order (--in-order)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +39,8 @@ class LogFile:
     questions: tuple[Question, ...]
     columns: frozenset[str]
     """Columns of the contract that the file has, or that were given for the whole of it."""
+    others: tuple[str, ...]
+    """Its other columns: kept with the sets, and not understood."""
     lines: Mapping[str, int]
     """Line of each row, by the set's identity."""
 
@@ -47,8 +54,11 @@ class _Reading:
     new: frozenset[str]
     unit: Unit | None
     unknown_ok: bool
+    in_order: bool
     errors: list[InputError]
     count: int = 0
+    done: dict[tuple[date, str], int] = field(default_factory=lambda: defaultdict(int))
+    """Sets of each session so far, where they are counted as they stand."""
 
     def complain(self, error: InputError, line: int, field: str) -> None:
         """Note a problem; only the first few are kept in words."""
@@ -58,13 +68,14 @@ class _Reading:
             self.errors.append(InputError(error.what, where, error.remedy))
 
 
-def read_log(
+def read_log(  # noqa: PLR0913 - one keyword for each choice of a caller
     source: Path | bytes,
     catalogue: Catalogue,
     *,
     new: frozenset[str] = frozenset(),
     unit: Unit | None = None,
     unknown_ok: bool = False,
+    in_order: bool = False,
     today: date | None = None,
     ask: bool = True,
     name: str = "",
@@ -73,16 +84,17 @@ def read_log(
 
     `new` are exercise names to accept although the catalogue lacks them, `unit` is for
     loads without one, `today` lets days to come be asked about. Exercises may be written
-    by any name of the catalogue; the rows carry its id. Without `ask`, only the order of
-    the rows is asked about, for a caller who knows more sets to compare with.
+    by any name of the catalogue; the rows carry its id. With `in_order` the sets of a session
+    are counted as they stand, and a day without a session's name is one. Without `ask`, only
+    the order of the rows is asked about, for a caller who knows more sets to compare with.
 
     Raises InputError with the first three problems and their count; never reads in part.
     """
     name = name or (source.name if isinstance(source, Path) else "log.csv")
     table = read_table(source, name, COLUMNS)
-    _require(table)
+    _require(table, in_order=in_order)
     wrong = list(table.problems)
-    reading = _Reading(table, catalogue, new, unit, unknown_ok, wrong, len(wrong))
+    reading = _Reading(table, catalogue, new, unit, unknown_ok, in_order, wrong, len(wrong))
     rows = _rows(reading)
     if reading.count:
         raise several(reading.errors, reading.count, name)
@@ -92,7 +104,8 @@ def read_log(
     found = [placed(question, lines, name) for question in (*_jumbled(sets), *asked)]
     found.sort(key=lambda question: question.where.line or 0)
     columns = frozenset(COLUMNS) & {*table.header, *(("unit",) if unit else ())}
-    return LogFile(sets, tuple(found), columns, lines)
+    others = tuple(column for column in table.header if column and column not in READERS)
+    return LogFile(sets, tuple(found), columns, others, lines)
 
 
 def write_log(history: Iterable[PerformedSet]) -> str:
@@ -109,15 +122,18 @@ def placed(question: Question, lines: Mapping[str, int], name: str) -> Question:
     return question if line is None else replace(question, where=Where(name, line, question.field))
 
 
-def _require(table: Table) -> None:
-    missing = [column for column in REQUIRED if column not in table.header]
+def _require(table: Table, *, in_order: bool) -> None:
+    needed = [column for column in REQUIRED if not (in_order and column in COUNTED)]
+    missing = [column for column in needed if column not in table.header]
     if missing:
-        near = nearest(missing[0], [c for c in table.header if c not in COLUMNS], most=1)
+        meant = {column: meant_by(column) for column in table.header if column not in COLUMNS}
+        near = [column for column, known in meant.items() if known == missing[0]]
         slip = f"is “{near[0]}” meant? " if near else ""
+        countable = set(missing) <= COUNTED
         raise InputError(
             f"the header lacks {', '.join(missing)}",
             Where(table.name, 1),
-            f"{slip}{', '.join(REQUIRED)} are needed",
+            IN_ORDER if countable else f"{slip}{', '.join(needed)} are needed",
         )
     if not table.rows and not table.problems:
         raise InputError("there is a header but no set", Where(table.name))
@@ -133,6 +149,8 @@ def _rows(reading: _Reading) -> list[tuple[int, PerformedSet]]:
         if reading.count > before:
             continue
         _mend_unit(reading, line, values)
+        if reading.in_order:
+            _count(reading, values)
         _name_exercise(reading, line, values, names)
         done = PerformedSet(**values, extra=extra)
         first = seen.setdefault(done.identity, line)
@@ -140,6 +158,15 @@ def _rows(reading: _Reading) -> list[tuple[int, PerformedSet]]:
             reading.complain(_repeated(done, first), line, "id" if done.id else "set")
         rows.append((line, done))
     return rows
+
+
+def _count(reading: _Reading, values: dict[str, Any]) -> None:
+    """Number a set by its place in the file."""
+    when: date | datetime = values["when"]
+    session = values.setdefault("session", ONE_SESSION)
+    day = when.date() if isinstance(when, datetime) else when
+    reading.done[day, session] += 1
+    values["number"] = reading.done[day, session]
 
 
 def _values(
@@ -155,8 +182,10 @@ def _values(
                 reading.complain(InputError(f"“{cell}” stands under no column name"), line, "")
             continue
         text = cell.strip()
+        if reading.in_order and column == "set":
+            continue
         if not text:
-            if column in REQUIRED:
+            if column in REQUIRED and not (reading.in_order and column in COUNTED):
                 reading.complain(_empty(column), line, column)
             continue
         field, read = READERS[column]
@@ -228,7 +257,7 @@ def _repeated(done: PerformedSet, first: int) -> InputError:
         return InputError(f"the id {done.id} stands in line {first} already")
     return InputError(
         f"set {done.number} of session {done.session} on {done.day} stands in line {first} already",
-        remedy="sets count through the whole session, across exercises",
+        remedy=f"sets count through the whole session, across exercises: {IN_ORDER}",
     )
 
 

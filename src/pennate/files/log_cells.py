@@ -185,6 +185,33 @@ READERS: Mapping[str, tuple[str, Callable[[str], Any]]] = MappingProxyType(
 COLUMNS = tuple(READERS)
 REQUIRED = ("date", "session", "set", "exercise", "reps")
 
+_OTHER_WORDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "date": ("day", "when"),
+        "exercise": ("movement", "lift", "name"),
+        "kind": ("type", "set type"),
+        "load": ("weight", "mass", "kg", "lb", "lbs", "kilos", "pounds"),
+        "unit": ("units",),
+        "reps": ("rep", "repetitions"),
+        "rir": ("rpe", "effort", "reserve", "in reserve", "reps in reserve", "left"),
+        "rest_s": ("rest", "pause"),
+        "seconds": ("time", "duration", "sec", "s"),
+        "equipment": ("machine", "item", "bar", "gear"),
+        "body_mass_kg": ("body weight", "bodyweight", "body mass"),
+        "note": ("notes", "comment", "comments", "remarks"),
+    }
+)
+
+
+def meant_by(column: str) -> str:
+    """The column of the contract that an unknown one likely is; empty where none is near."""
+    tidy = column.casefold().replace("_", " ").strip()
+    words = re.sub(r" ?[(\[].*", "", tidy)
+    for known, others in _OTHER_WORDS.items():
+        if words in others:
+            return known
+    return next(iter(nearest(words, COLUMNS, most=1)), "")
+
 
 @lru_cache(CACHED)
 def write_number(value: Fraction) -> str:
