@@ -132,3 +132,13 @@ def test_a_data_folder_by_option(data: Path, tmp_path: Path) -> None:
     run("import", log(tmp_path, *ROWS), "--data", tmp_path / "other")
     assert not data.exists()
     assert document(run("check", "--data", tmp_path / "other", "--json"))["sets"] == 5
+
+
+def test_a_spreadsheet_in_order(data: Path, tmp_path: Path) -> None:
+    """Date, exercise, load and reps are enough with --in-order; the refusal says so itself."""
+    path = tmp_path / "sheet.csv"
+    path.write_text("date,exercise,weight,reps\n2026-03-02,hip_thrust,40,8\n")
+    assert "--in-order" in run("import", path).stderr
+    said = document(run("import", path, "--in-order", "--json"))
+    assert said["added"] == 1
+    assert any("Call it load" in line for line in said["notes"])  # type: ignore[attr-defined]  # a list

@@ -16,7 +16,7 @@ from playwright.sync_api import Page
 
 from pennate.app.book import Book
 from pennate.app.gym_page import gym_of, misfits, take_starter
-from pennate.app.kit import KIT
+from pennate.app.gyms import KIT
 from pennate.app.week_audit import audit_key
 from pennate.app.week_changes import last_change
 from pennate.app.week_known import looking_at

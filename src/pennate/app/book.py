@@ -15,13 +15,15 @@ from pathlib import Path
 from random import Random
 from typing import Any
 
-from pennate.app.gyms import carriers_of
+from pennate.app.gyms import KIT, carriers_of
 from pennate.app.keep import LEDGER_FILE
 from pennate.app.remembered import remembered_sets
+from pennate.app.unnamed import Setting, Unnamed, settled, unnamed_sets
 from pennate.core.exercise import Catalogue
 from pennate.core.felt import Carrier
 from pennate.core.gym import Gym
 from pennate.core.history import History
+from pennate.core.performed import PerformedSet
 from pennate.core.prescribed import Week
 from pennate.core.profile import Profile
 from pennate.core.quantities import Unit, exact_text
@@ -49,6 +51,8 @@ class Book:
         self._read_at: tuple[str, int] = ("", -1)
         self._read: dict[str, tuple[Entry, ...]] = {}
         self._sets: tuple[History, tuple[Problem, ...]] = (History(()), ())
+        self._unnamed: dict[str, Unnamed] = {}
+        self._settled = History(())
         self._parsed: dict[tuple[str, str], Any] = {}
         self._models: dict[date, StrengthModel] = {}
 
@@ -221,10 +225,22 @@ class Book:
         return merged
 
     def history(self) -> History:
-        """Every performed set."""
+        """Every performed set; one that names no equipment on what it is taken to count for."""
+        with self.lock:
+            self._catch_up()
+            return self._settled
+
+    def as_written(self) -> History:
+        """Every performed set as it was written down."""
         with self.lock:
             self._catch_up()
             return self._sets[0]
+
+    def unnamed(self) -> Mapping[str, Unnamed]:
+        """What the sets without equipment count for, by exercise."""
+        with self.lock:
+            self._catch_up()
+            return self._unnamed
 
     def problems(self) -> tuple[Problem, ...]:
         """Stored sets that cannot be read, with the reason."""
@@ -245,7 +261,7 @@ class Book:
         catalogue, person, carriers = self.catalogue, self.person(), self.carriers()
         reader = ExposureReader(catalogue, person, carriers)
         sets, known = (
-            self._sets[0].before(day),
+            self._settled.before(day),
             max((m for m in self._models if m < day), default=None),
         )
         if known is not None:
@@ -276,9 +292,42 @@ class Book:
             added = [set_of(entry) for entry in fresh if entry.kind == SET]
             if added:
                 self._sets = (History.of((*self._sets[0].sets, *added)), self._sets[1])
+                self._settle(added)
         else:
             self._sets = sets_from(self.ledger)
+            self._settle(None)
         self._position = position
+
+    def _settle(self, added: list[PerformedSet] | None) -> None:
+        """Put every set, or those added, on what it counts for.
+
+        Where an older set counts for another thing now, the models are made anew.
+        """
+        before, self._unnamed = (
+            self._unnamed,
+            unnamed_sets(self._sets[0], self.catalogue, self._setting),
+        )
+        same = _places(before) == _places(self._unnamed)
+        if not same:
+            self._models = {}
+        if added is None or not same:
+            self._settled = settled(self._sets[0], self._unnamed)
+        else:
+            news = settled(History(tuple(added)), self._unnamed)
+            self._settled = History.of((*self._settled, *news))
+
+    def _setting(self, day: date | None) -> Setting:
+        """Week and gym as they were on a day, else the first after it; None: as they are now.
+
+        A week for some days only, and a kit for the road, are where nobody trained for months.
+        """
+        usual = [one for one in self.entries("week") if "until" not in one.body]
+        entry = _in_force(usual, day)
+        week = self._week_of(entry) if entry else None
+        gyms = [(one, self._gym_of(one)) for one in self.entries("gym")]
+        of_week = [one for one, gym in gyms if week and gym.id == week.gym]
+        chosen = _in_force(of_week or [one for one, gym in gyms if gym.id != KIT], day)
+        return week, next((gym for one, gym in gyms if one is chosen), None)
 
 
 LAST_DAY = date.max.isoformat()
@@ -287,6 +336,17 @@ _NO_SETS = frozenset(
     | {"sleep", "intake", "period", "bleeding", "pain", "body_choice", "photo"}
 )
 """Kinds of entry that neither are sets nor change what a load means."""
+
+
+def _places(found: Mapping[str, Unnamed]) -> dict[str, str]:
+    return {exercise: one.item.id for exercise, one in found.items() if one.item is not None}
+
+
+def _in_force(entries: list[Entry], day: date | None) -> Entry | None:
+    """The entry written last by the end of a day, else the first of all."""
+    ordered = sorted(entries, key=lambda one: one.made_at)
+    by_then = [one for one in ordered if day is None or one.made_at.date() <= day]
+    return by_then[-1] if by_then else ordered[0] if ordered else None
 
 
 def _is_new_set(entry: Entry) -> bool:

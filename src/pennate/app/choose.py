@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
-from pennate.app.first_load import sure_load
+from pennate.app.first_load import known_sets, sure_load
 from pennate.app.slots import Slot
 from pennate.core.evidence.session import (
     DROP_SHARE,
@@ -228,7 +228,7 @@ class Chooser:
 
     def _fresh(self, model: StrengthModel, stop: Stop, slot: Slot) -> float:
         asking = exposure(stop, slot, None)
-        known = model.sets_behind(asking) >= FAMILIAR_SETS and not stop.away_days
+        known = known_sets(model, asking) >= FAMILIAR_SETS and not stop.away_days
         return sure_load(model, asking, needed(slot), familiar=known) - stop.body_kg
 
     def _start(
@@ -311,7 +311,7 @@ class Chooser:
 
     def _known(self, stop: Stop, slot: Slot) -> bool:
         """Whether the exercise has been done here often enough to trust its loads."""
-        return self._model.sets_behind(exposure(stop, slot, None)) >= FAMILIAR_SETS
+        return known_sets(self._model, exposure(stop, slot, None)) >= FAMILIAR_SETS
 
 
 def _steady(model: StrengthModel, stop: Stop, slots: Sequence[Slot], fresh: float) -> float:

@@ -42,15 +42,18 @@ class Coming:
     passed: float | None
     """Of the top of the range in every set; None where there is none."""
 
-    def step(self, otherwise: NextStep) -> NextStep:
-        """The choice as a proposal; `otherwise` is taken for a stall, or without a load."""
+    def step(self, otherwise: NextStep, last_kg: float) -> NextStep:
+        """The choice as a proposal; `otherwise` is taken for a stall, or without a load.
+
+        What is chosen anew is a raise or not against `last_kg`, the load of the last session.
+        """
         load = self.first.load
         if load is None or self.first.forecast is None:
             return otherwise
         felt = load.felt_kg + self.body_kg
         chance = f"{self.low} reps or more have a chance of {percent.chance(self.chance)}"
         said = f"{self.weekday}: {chance}"
-        change = 0.0 if self.held_kg is None else load.felt_kg - self.held_kg
+        change = load.felt_kg - (last_kg if self.held_kg is None else self.held_kg)
         if abs(change) >= SAME_LOAD_KG:
             step = Step.RAISE if change > 0 else Step.LOWER
             why = f"; {self.first.why}" if self.first.why else ""

@@ -24,7 +24,7 @@ from pennate.core.quantities import Unit
 from pennate.core.question import Question
 from pennate.errors import InputError, StateError, Where
 from pennate.files.catalogue import read_catalogue
-from pennate.files.log import read_log
+from pennate.files.log import LogFile, read_log
 from pennate.files.measures import read_measures, read_weights
 from pennate.ledger import Entry, Ledger, MovedError, is_entry_id, uuid7
 from pennate.ledger.measured import (
@@ -49,6 +49,8 @@ class How:
     """Exercise names to accept although nobody described them."""
     unit: Unit | None = None
     """Unit of loads that have none."""
+    in_order: bool = False
+    """Whether sets are counted as their rows stand."""
 
 
 @dataclass(slots=True)
@@ -63,6 +65,8 @@ class ImportReport:
     questions: tuple[Question, ...] = ()
     others: dict[str, int] = field(default_factory=dict)
     """New or changed records by kind, apart from sets."""
+    log: LogFile | None = None
+    """The log as it was read, where there was one."""
     entries: list[Entry] = field(default_factory=list, repr=False)
 
 
@@ -165,6 +169,7 @@ def _log(run: _Import, source: Path, catalogue: Catalogue) -> None:
         catalogue,
         new=run.how.new | known,
         unit=run.how.unit,
+        in_order=run.how.in_order,
         today=run.now.date(),
         ask=False,
     )
@@ -172,6 +177,7 @@ def _log(run: _Import, source: Path, catalogue: Catalogue) -> None:
     merged = Merge(stored, log, run.ledger.roots(ids), run.now, run.rng)
     merged.run()
     report = run.report
+    report.log = log
     report.added, report.unchanged = merged.added, merged.unchanged
     report.taken_back = merged.taken_back
     report.corrected = tuple(merged.corrected)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
@@ -13,6 +14,7 @@ from pennate.app.ladders import Climb, LadderStanding, ladder_for
 from pennate.app.step_advice import StepWords, step_words
 from pennate.app.stops import item_for
 from pennate.app.strength_words import item_words, plateau_words
+from pennate.app.unnamed import Unnamed
 from pennate.core.evidence.session import Z_80
 from pennate.core.exercise import Catalogue, Exercise
 from pennate.core.felt import body_share
@@ -42,6 +44,7 @@ from pennate.estimate.curve import log_load_between
 from pennate.loading import ladder
 
 SAME_KG = 0.01
+BARE_STEP = 0.05  # number: about a step of plates or pins; unnamed equipment has no steps to ask
 WEEKS_AHEAD = 4
 HALF_A_REP = 0.5
 """What a set without a full rep stands for."""
@@ -89,6 +92,8 @@ class Desk:
     reader: ExposureReader
     ahead: Ahead
     """The sessions to come, for what the card will ask."""
+    unnamed: Mapping[str, Unnamed]
+    """What sets without equipment count for, by exercise."""
 
 
 def desk_of(book: Book) -> Desk:
@@ -107,6 +112,7 @@ def desk_of(book: Book) -> Desk:
         model=model,
         reader=reader,
         ahead=Ahead(book, model),
+        unnamed=book.unnamed(),
     )
 
 
@@ -152,6 +158,10 @@ class ExerciseView:
     """Whether the load is read off a machine that her gym does not describe."""
     other_items: tuple[tuple[str, str], ...]
     """Id and name of items it was also done on; strength there is another matter."""
+    unnamed: str
+    """What sets without equipment are taken to be done on, or could be; empty without any."""
+    planned_at: tuple[str, int] | None = None
+    """The first day and place of her week that has the exercise."""
 
 
 def exercise_view(book: Book, exercise_id: str, item: str | None = None) -> ExerciseView:
@@ -201,6 +211,8 @@ def view_at(desk: Desk, exercise_id: str, item: str | None = None) -> ExerciseVi
             (one, item_words(desk.gym, one))
             for one in sorted({one.equipment for one in done} - {place})
         ),
+        unnamed=bare.words if (bare := desk.unnamed.get(exercise.id)) else "",
+        planned_at=_planned_at(desk.week, exercise.id),
     )
 
 
@@ -332,14 +344,16 @@ def _coming(desk: Desk, asking: Exposure, sets: tuple[SetPoint, ...], item: str)
     asked = _asked_sets(desk.week, asking.exercise, card.weekday if card else "")
     gym, model = desk.gym, desk.model
     place = gym.item(item) if gym else None
-    if asked is None or asked.reps is None or not sets or gym is None or place is None:
+    if asked is None or asked.reps is None or not sets or (item and place is None):
         return None
     first = next(
         s for s in sets if (s.day, s.done.session) == (sets[-1].day, sets[-1].done.session)
     )
     body = _body_kg(desk, asking.exercise)
-    rungs = ladder(gym, place)
+    rungs = ladder(gym, place) if gym and place else ()
     loads = [rung.felt_kg + body for rung in rungs]
+    if place is None:
+        loads = [first.felt_kg * (1 + step) for step in (-BARE_STEP, 0.0, BARE_STEP)]
     reserve = asked.reserve.low if asked.reserve else 0
     now = replace(asking, felt_kg=first.felt_kg, kind=asked.kind)
     span = Span(asked.reps.low, asked.reps.high or asked.reps.low)
@@ -350,9 +364,9 @@ def _coming(desk: Desk, asking: Exposure, sets: tuple[SetPoint, ...], item: str)
     at = first.felt_kg - body
     judged = next_step(model, now, span, loads, reserve=reserve)
     return _Coming(
-        judged if card is None or card.item != item else card.step(judged),
+        judged if card is None or place is None or card.item != item else card.step(judged, at),
         asked,
-        step_words(place, rungs, at, reps_at, body) if len(rungs) > 1 else None,
+        step_words(place, rungs, at, reps_at, body) if place and len(rungs) > 1 else None,
     )
 
 
@@ -363,4 +377,12 @@ def _asked_sets(week: Week | None, exercise: str, first: str = "") -> Prescribed
         for one in day.exercises:
             if one.exercise == exercise:
                 return next((s for s in one.sets if s.kind is not SetKind.WARM_UP), None)
+    return None
+
+
+def _planned_at(week: Week | None, exercise: str) -> tuple[str, int] | None:
+    for day in week.days if week else ():
+        for place, one in enumerate(day.exercises):
+            if one.exercise == exercise:
+                return day.day, place
     return None

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from pennate.core.evidence.session import (
     SURE_ENOUGH,
     SURE_ENOUGH_FIRST,
@@ -9,6 +11,15 @@ from pennate.core.evidence.session import (
 )
 from pennate.estimate import Exposure, StrengthModel
 from pennate.loading import calibration
+
+
+def known_sets(model: StrengthModel, asking: Exposure) -> int:
+    """Working sets behind what is asked: done just so, or logged without a word on how.
+
+    A log that says nothing of straps, safeties or sides makes an exercise no stranger.
+    """
+    plain = replace(asking, aids=(), side=None)
+    return max(model.sets_behind(asking), model.sets_behind(plain))
 
 
 def sure_load(model: StrengthModel, asking: Exposure, reps: int, *, familiar: bool) -> float:
@@ -21,7 +32,7 @@ def sure_load(model: StrengthModel, asking: Exposure, reps: int, *, familiar: bo
     if familiar:
         return model.load_for(asking, reps, SURE_ENOUGH)
     low = model.load_for(asking, reps, SURE_ENOUGH_FIRST)
-    if model.sets_behind(asking):
+    if known_sets(model, asking):
         return low
     return max(low, min(model.load_for(asking, reps, SURE_ENOUGH), tested_load(model, asking)))
 

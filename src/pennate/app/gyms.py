@@ -23,8 +23,11 @@ from pennate.files.gym import KIND_OF, gym_from, read_gym
 from pennate.files.gym_text import gym_values, render_gym
 
 STARTER_ORDER = ("commercial_kg", "commercial_kg_lb", "home", "travel")
+KIT = "away_kit"
+"""Id of the gym that is a kit for the road: the next trip's takes the place of the last one's."""
 __all__ = [
     "KIND_OF",
+    "KIT",
     "STARTER_ORDER",
     "StarterGym",
     "carriers_of",

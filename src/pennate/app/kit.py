@@ -8,12 +8,10 @@ from dataclasses import replace
 from pathlib import Path
 
 from pennate.app.gym_page import FLOOR
-from pennate.app.gyms import starter_gym
+from pennate.app.gyms import KIT, starter_gym
 from pennate.core.exercise import EquipmentKind, Fixture
 from pennate.core.gym import AnyItem, BandSet, Bar, Gym, Plate, Sled
 
-KIT = "away_kit"
-"""Its id: the next trip's kit takes the place of the last one's."""
 _LENT_BY = ("travel", "home", "commercial_kg")
 """Starters that lend what she has not described, the smallest first."""
 

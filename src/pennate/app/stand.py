@@ -19,7 +19,7 @@ from pennate.app.choose import (
     exposure,
     needed,
 )
-from pennate.app.first_load import tested_load
+from pennate.app.first_load import known_sets, tested_load
 from pennate.app.lasttime import last_loads
 from pennate.app.loads import Floor, lay_out
 from pennate.app.outline import CARD_KEY, DayInputs, Outline, outline_of, with_ramps
@@ -201,7 +201,7 @@ def _tests(outline: Outline, chosen: Mapping[Block, Chosen], inputs: DayInputs) 
     for index, stop in outline.stops.items():
         plan, asking = outline.plans[index], outline.stops[index].base
         fresh = any(c.why is Choice.FIRST for (i, _), c in chosen.items() if i == index)
-        known = plan.exercise.id in inputs.remembered or inputs.model.sets_behind(asking) > 0
+        known = plan.exercise.id in inputs.remembered or known_sets(inputs.model, asking) > 0
         if not fresh or known or not stop.has_load:
             continue
         found[index] = max(stop.lightest_kg, tested_load(inputs.model, asking) - stop.body_kg)

@@ -60,6 +60,8 @@ class WeekReview:
     sets_before: float
     """Working sets a week over the four weeks before."""
     exercises: tuple[ExerciseNext, ...]
+    apart: tuple[str, ...]
+    """Exercises whose sets without equipment could be of several things: a sentence each."""
     body: BodyReview
     questions: tuple[str, ...]
     lighter: LighterWeek | None
@@ -82,6 +84,7 @@ def week_review(book: Book) -> WeekReview:
         sets=len(lately),
         sets_before=sum(1 for one in working if month < one.day <= since) / FOUR_WEEKS,
         exercises=_exercises(book, week),
+        apart=_apart(book),
         body=_body(now, since),
         questions=now.page.growth.questions,
         lighter=now.recovery.lighter,
@@ -102,6 +105,14 @@ def _exercises(book: Book, week: Week) -> tuple[ExerciseNext, ...]:
     desk = desk_of(book)
     counted = ((one, on) for one, on in days.items() if not desk.catalogue[one].timed)
     return tuple(_next(desk, view_at(desk, one), tuple(dict.fromkeys(on))) for one, on in counted)
+
+
+def _apart(book: Book) -> tuple[str, ...]:
+    return tuple(
+        f"{book.catalogue[one.exercise].name}: {one.words}."
+        for one in book.unnamed().values()
+        if one.asked and one.item is None
+    )
 
 
 def _next(desk: Desk, seen: ExerciseView, days: tuple[str, ...]) -> ExerciseNext:

@@ -75,6 +75,8 @@ class WeekReviewWords:
     weight: str
     joints: tuple[str, ...]
     rows: tuple[NextRow, ...]
+    apart: tuple[str, ...]
+    """What has no load in these rows, since its sets could be of several things."""
     verdicts: tuple[VerdictRow, ...]
     measure: tuple[ToMeasure, ...]
     questions: tuple[str, ...]
@@ -102,6 +104,7 @@ def words_of(seen: WeekReview, now: BodyToday) -> WeekReviewWords:
         weight=body.weight or "",
         joints=tuple(one.say[0].upper() + one.say[1:] for one in body.joints),
         rows=tuple(_row(one) for one in seen.exercises if one.next is not None),
+        apart=seen.apart,
         verdicts=tuple(_verdict(one) for one in body.verdicts),
         measure=to_measure(body.measure),
         questions=seen.questions,
@@ -165,7 +168,7 @@ def week_review_lines(words: WeekReviewWords) -> Iterator[str]:
     yield from (caution.text for caution in words.cautions)
     said = (words.layoff, words.lighter, *words.changed, words.weight, *words.joints)
     yield from _part(CHANGED, filter(None, said))
-    yield from _part(NEXT, (_next_line(row) for row in words.rows))
+    yield from _part(NEXT, (*map(_next_line, words.rows), *words.apart))
     yield from _part(GROWING, (f"{one.name}: {one.word}, {one.words}" for one in words.verdicts))
     asked = (f"{one.name}: {one.when}. {one.say}" for one in words.measure)
     yield from _part(MEASURE, (*asked, *words.questions))
@@ -206,6 +209,7 @@ def week_review_document(words: WeekReviewWords) -> dict[str, Any]:
         "weight": words.weight,
         "joints": words.joints,
         "next": [_next_values(one) for one in seen.exercises if one.next is not None],
+        "apart": words.apart,
         "verdicts": [
             {**site_values(one), "word": row.word, "words": row.words, "name": row.name}
             for one, row in zip(seen.body.verdicts, words.verdicts, strict=True)

@@ -12,6 +12,7 @@ import typer
 from pennate.cli.common import (
     SHOWN,
     DataDir,
+    InOrder,
     JsonFlag,
     clear_errors,
     data_dir,
@@ -46,19 +47,23 @@ def take_in(
     ] = None,
     data: DataDir = None,
     *,
+    in_order: InOrder = False,
     as_json: JsonFlag = False,
 ) -> None:
     """Take in a training log or a whole export, all of it or nothing."""
     with clear_errors(as_json=as_json):
         from pennate.app import exchange
 
-        how = exchange.How(frozenset(new or ()), _unit(unit))
+        how = exchange.How(frozenset(new or ()), _unit(unit), in_order)
         now, rng = _now_and_chance()
         report = exchange.take_in(_place(data), source, how, now=now, rng=rng)
+        notes = _notes(_place(data), report)
         if as_json:
-            print_json(_import_document(report))
+            print_json({**_import_document(report), "notes": notes})
         else:
             _say_import(report)
+            for line in notes:
+                typer.echo(line)
         for line in some([f"to check: {question}" for question in report.questions]):
             typer.echo(line, err=True)
 
@@ -138,6 +143,15 @@ def _place(data: Path | None) -> Place:
     from pennate.app.keep import Place
 
     return Place(data_dir(data), os.environ.get("PENNATE_DATABASE", ""))
+
+
+def _notes(place: Place, report: ImportReport) -> tuple[str, ...]:
+    from pennate.app.book import Book
+    from pennate.app.import_notes import import_notes
+
+    now, rng = _now_and_chance()
+    with place.open() as ledger:
+        return import_notes(Book(ledger, lambda: now, rng), report)
 
 
 def _now_and_chance() -> tuple[datetime, Random]:

@@ -12,6 +12,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from pennate.app.exchange import How, ImportReport, import_log
+from pennate.app.import_notes import import_notes
 from pennate.app.questions import answer
 from pennate.core.plural import plural
 from pennate.core.quantities import Unit
@@ -26,9 +27,11 @@ Upload = Annotated[UploadFile, FastapiFile()]
 
 
 @actions.post("/data/import")
-def bring_in(request: Request, book: Records, file: Upload, unit: Text = "") -> Response:
+def bring_in(
+    request: Request, book: Records, file: Upload, unit: Text = "", in_order: Text = ""
+) -> Response:
     """A training log, all or nothing."""
-    how = How(unit=Unit(unit) if unit in set(Unit) else None)
+    how = How(unit=Unit(unit) if unit in set(Unit) else None, in_order=bool(in_order))
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "log.csv"
         path.write_bytes(file.file.read())
@@ -37,7 +40,8 @@ def bring_in(request: Request, book: Records, file: Upload, unit: Text = "") -> 
         except InputError as error:
             words = str(error).replace(str(path), file.filename or "the log")
             return page(request, "data", data_view(book), error=words, status=422)
-    return page(request, "data", data_view(book, report_words(report)))
+    done = (*report_words(report), *import_notes(book, report))
+    return page(request, "data", data_view(book, done))
 
 
 def report_words(report: ImportReport) -> tuple[str, ...]:

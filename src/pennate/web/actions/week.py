@@ -173,16 +173,15 @@ def replace(book: Records, day: str, place: int, exercise: Text, reason: Text = 
 
 
 @actions.post("/week/{day}/{place}/about")
-def about(book: Records, day: str, place: int, aids: Text = "", note: Text = "") -> Response:
-    """Aids and note of an exercise."""
+def about(book: Records, form: Form, day: str, place: int) -> Response:
+    """Equipment, aids and note of an exercise; what the form leaves out stays."""
+    told = {key: str(form[key]) for key in ("equipment", "aids", "note") if key in form}
 
     def change(week: Week) -> Week:
         old = edit.asked_at(week, day, place)
-        return edit.change_exercise(
-            week, day, place, asked_from_form(old, {"aids": aids, "note": note})
-        )
+        return edit.change_exercise(week, day, place, asked_from_form(old, told))
 
-    what = f"{_name(book, day, place)} on {day}: aids and note"
+    what = f"{_name(book, day, place)} on {day}: equipment, aids and note"
     return _changed(book, change, f"/week/{day}/{place}", what)
 
 

@@ -64,7 +64,7 @@ def data_view(book: Book, report: tuple[str, ...] = ()) -> DataView:
 @pages.get("/data/log.csv")
 def log_csv(book: Records) -> Response:
     """The training log."""
-    return _file(write_log(book.history()).encode(), "text/csv", "log.csv")
+    return _file(write_log(book.as_written()).encode(), "text/csv", "log.csv")
 
 
 @pages.get("/data/export.zip")

@@ -76,4 +76,5 @@ def see_asked(request: Request, book: Records, day: str, place: int) -> Response
     if week is None:
         return go("/start")
     asked_at(week, day, place)
-    return page(request, "asked", asked_form(week, day_named(week, day), place, book.catalogue))
+    planned = day_named(week, day)
+    return page(request, "asked", asked_form(week, planned, place, book.catalogue, book.gym()))

@@ -85,6 +85,10 @@ class ExercisePage:
     trains: Facts
     facts: Facts
     other_items: Facts
+    unnamed: str
+    """What its sets without equipment are taken to be done on."""
+    choose_at: str
+    """Where her week says what it is done on."""
     why: tuple[str, ...] = ()
 
 
@@ -139,6 +143,8 @@ def exercise_page(
         ),
         facts=_facts(exercise),
         other_items=seen.other_items,
+        unnamed=sentence(seen.unnamed) if seen.unnamed else "",
+        choose_at="/week/{}/{}".format(*seen.planned_at) if seen.planned_at else "",
         why=why,
     )
 

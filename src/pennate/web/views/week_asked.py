@@ -4,9 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pennate.app.stops import item_for, items_for
 from pennate.core.exercise import Catalogue
+from pennate.core.gym import Gym
 from pennate.core.performed import SetKind
-from pennate.core.prescribed import PlannedDay, PrescribedSets, Reason, Week
+from pennate.core.prescribed import (
+    PlannedDay,
+    PrescribedExercise,
+    PrescribedSets,
+    Reason,
+    Week,
+)
 from pennate.files.words import load_text, rest_text, span_text
 from pennate.web.words import KIND_WORDS, load_rule_words
 
@@ -57,6 +65,9 @@ class AskedForm:
     exercise: str
     groups: tuple[SetsForm, ...]
     kinds: tuple[tuple[str, str], ...]
+    equipment: str
+    items: tuple[tuple[str, str], ...]
+    """What it can be done on here, by id and name; empty where there is nothing to choose."""
     aids: str
     note: str
     because: str
@@ -67,7 +78,9 @@ class AskedForm:
     names: tuple[str, ...]
 
 
-def asked_form(week: Week, day: PlannedDay, place: int, catalogue: Catalogue) -> AskedForm:
+def asked_form(
+    week: Week, day: PlannedDay, place: int, catalogue: Catalogue, gym: Gym | None = None
+) -> AskedForm:
     """The forms for the exercise at this place of a day."""
     known = catalogue.with_own(week.own_exercises)
     asked = day.exercises[place]
@@ -78,6 +91,8 @@ def asked_form(week: Week, day: PlannedDay, place: int, catalogue: Catalogue) ->
         exercise=asked.exercise,
         groups=(*(sets_form(sets) for sets in asked.sets), SetsForm(sets="")),
         kinds=tuple((kind.value, KIND_WORDS[kind]) for kind in SetKind),
+        equipment=asked.equipment,
+        items=_items(asked, known, gym),
         aids=", ".join(asked.aids),
         note=asked.note,
         because=asked.because,
@@ -87,6 +102,21 @@ def asked_form(week: Week, day: PlannedDay, place: int, catalogue: Catalogue) ->
         reasons=(("", "no reason given"), *((reason.value, reason.value) for reason in Reason)),
         names=exercise_names(known),
     )
+
+
+def _items(
+    asked: PrescribedExercise, catalogue: Catalogue, gym: Gym | None
+) -> tuple[tuple[str, str], ...]:
+    """The things of her gym that serve; the first leaves it to the gym and says what that is."""
+    exercise = catalogue[asked.exercise]
+    usual = item_for(gym, exercise) if gym else None
+    if gym is None or usual is None:
+        return ()
+    there = [(one.id, one.name) for one in items_for(gym, exercise)]
+    if asked.equipment and asked.equipment not in dict(there):
+        named = gym.item(asked.equipment)
+        there.append((asked.equipment, named.name if named else asked.equipment))
+    return (("", f"as it fits here: {usual.name}"), *there)
 
 
 def exercise_names(catalogue: Catalogue) -> tuple[str, ...]:

@@ -1,0 +1,104 @@
+"""After an import: what the log left unsaid, and what it is taken to mean."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pennate.app.book import Book
+from pennate.app.exchange import ImportReport
+from pennate.app.outline import CARD_KEY
+from pennate.app.unnamed import Unnamed
+from pennate.core.exercise import Catalogue, EquipmentKind
+from pennate.core.gym import AnyItem
+from pennate.core.plural import plural
+from pennate.core.quantities import LoadReading
+from pennate.files.log import LogFile
+from pennate.files.log_cells import meant_by
+
+MOST_TOLD = 6
+"""Exercises told by name in one sentence; the page of each says the same of it."""
+
+
+def import_notes(book: Book, report: ImportReport) -> tuple[str, ...]:
+    """Sentences on columns that were not read, on sets without equipment, and on their loads."""
+    log = report.log
+    if log is None or not (report.added or report.corrected):
+        return ()
+    bare = [one for one in book.unnamed().values() if one.exercise in _exercises(log)]
+    return (*_unread(log), *_equipment(book, log, bare), *_both_together(log, book.catalogue, bare))
+
+
+def _exercises(log: LogFile) -> set[str]:
+    return {done.exercise for done in log.rows if not done.equipment}
+
+
+def _unread(log: LogFile) -> Iterator[str]:
+    """Columns kept beside the sets, with what one was likely meant to be."""
+    plain = []
+    for column in log.others:
+        meant = meant_by(column)
+        if column == CARD_KEY:
+            continue
+        if not meant or meant in log.columns:
+            plain.append(column)
+            continue
+        said = "it counts reps in reserve (10 less an RPE)" if meant == "rir" else "that is meant"
+        yield (
+            f"The column “{column}” is kept but not read. Call it {meant} if {said}, and import"
+            " the file again: the sets are corrected, not doubled."
+        )
+    if plain:
+        yield f"Kept, but not read: {', '.join(plain)}."
+
+
+def _equipment(book: Book, log: LogFile, bare: list[Unnamed]) -> Iterator[str]:
+    """What sets without equipment count for, and equipment that no gym of hers has."""
+    if bare and book.gym() is None:
+        yield (
+            f"{plural(sum(one.sets for one in bare), 'set')} without equipment: once there is a"
+            " gym (start page, or pennate gym commercial_kg --take), each exercise counts for"
+            " what your week or gym gives it."
+        )
+        return
+    names = {one.exercise: book.catalogue[one.exercise].name for one in bare}
+    taken = [f"{names[one.exercise]} for “{one.item.name}”" for one in bare if one.item]
+    if taken:
+        more = len(taken) - MOST_TOLD
+        told = [*taken[:MOST_TOLD], f"and {plural(more, 'more exercise')}"] if more > 0 else taken
+        yield (
+            f"Sets without equipment count as your week or gym has the exercise: {', '.join(told)}."
+            " Was it another? Choose it on the Week page."
+        )
+    yield from (f"{names[one.exercise]}: {one.words}." for one in bare if not one.item)
+    known = {item.id for gym in book.gyms() for item in gym.items}
+    strange = sorted({done.equipment for done in log.rows} - known - {""})
+    if strange and known:
+        yield (
+            f"No gym of yours has “{'”, “'.join(strange[:MOST_TOLD])}”: strength there stays apart."
+            " Write an id that pennate gym GYM lists, or leave the cell empty, and import again."
+        )
+
+
+def _both_together(log: LogFile, catalogue: Catalogue, bare: list[Unnamed]) -> Iterator[str]:
+    """What a bare number counts where lifters say it in two ways."""
+    if "load_is" in log.columns:
+        return
+    loaded = {done.exercise for done in log.rows if done.load and done.reading is LoadReading.TOTAL}
+    for kind, reads, word in (
+        (EquipmentKind.DUMBBELLS, "both dumbbells together", "each, where it is one of them"),
+        (EquipmentKind.SLED, "sled and plates together", "plates, where the sled is not counted"),
+    ):
+        names = [
+            catalogue[one.exercise].name
+            for one in bare
+            if one.exercise in loaded and kind in {item.kind for item in _could_be(one)}
+        ]
+        if names:
+            yield (
+                f"Loads are read as {reads} ({', '.join(names[:MOST_TOLD])}). Add a column load_is"
+                f" with {word}, and import again."
+            )
+
+
+def _could_be(one: Unnamed) -> tuple[AnyItem, ...]:
+    return (one.item,) if one.item else one.others
