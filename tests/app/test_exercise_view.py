@@ -147,17 +147,40 @@ def test_the_command_tells_what_the_page_tells(demo_book: Book) -> None:
     why = why_of(demo_book, "back_squat_free")
     page = exercise_page(demo_book.catalogue["back_squat_free"], why.seen)
     lines = list(why_text(why))
-    assert page.now in lines
+    assert page.now in lines[1]
     assert page.trend in lines
     assert f"Next: {page.next}" in lines
     assert why_document(why)["one_rep_kg"] == pytest.approx(why.found.one_rep_kg)
 
 
+def test_a_stall_is_told_once(demo_book: Book) -> None:
+    """Where the proposal is against a stall, the gain of late is not said a second time."""
+    why = why_of(demo_book, "back_squat_free")
+    halt, following = why.seen.halt, why.seen.next
+    assert halt is not None
+    assert following is not None
+    assert sum("chance of a stall" in line for line in why_text(why)) == 1
+    against = replace(following, step=Step.MORE_SETS, reason=halt.words)
+    stalled = replace(why, seen=replace(why.seen, next=against))
+    assert sum("chance of a stall" in line for line in why_text(stalled)) == 1
+
+
 def test_why_of_nothing_known(demo_book: Book) -> None:
-    """An exercise never done says that only what is usual speaks; an unknown one is an error."""
-    assert why_of(demo_book, "plank").words[0].startswith("No set of it yet")
+    """An exercise never done says what speaks for it, and how far; an unknown one is an error."""
+    dip = why_of(demo_book, "dip")
+    assert dip.words[0].startswith("No set of it yet: the 1RM is what is usual for others, moved")
+    assert f"1RM {dip.seen.now.low:.0f} to {dip.seen.now.high:.0f} kg" in "\n".join(why_text(dip))
     with pytest.raises(InputError, match="there is no exercise"):
         why_of(demo_book, "no such thing")
+
+
+def test_why_of_a_hold_tells_no_strength(demo_book: Book) -> None:
+    """Seconds have no 1RM: none is told, before the first hold and after it."""
+    for held in range(2):
+        _log(demo_book, *[_hold(demo_book, 1, 45)] * held)
+        lines = list(why_text(why_of(demo_book, "plank")))
+        assert lines[-1].startswith("Held for time: ")
+        assert "1RM" not in "".join(lines)
 
 
 def test_what_is_too_heavy_already_is_not_told_of_the_next_load_up(demo_book: Book) -> None:

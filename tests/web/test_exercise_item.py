@@ -39,6 +39,14 @@ def test_every_item_offered_has_a_page(demo: TestClient) -> None:
         assert demo.get(f"{chart}/chart.svg?{query}").status_code == 200
 
 
+def test_what_is_done_elsewhere_is_not_called_undone(demo: TestClient) -> None:
+    """On an item of her gym without a set, the page says so of the item and leads to others."""
+    page = demo.get("/exercises/hip_thrust?item=rack_bar").text
+    assert "Not done on Bar at the rack yet" in page
+    assert "Not done yet" not in page
+    assert 'Done on: <a href="/exercises/hip_thrust?item=platform_bar">' in page
+
+
 def test_no_item_is_the_one_that_comes_next(
     demo: TestClient, empty: Book, client_of: Client
 ) -> None:

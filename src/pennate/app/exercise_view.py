@@ -11,9 +11,10 @@ from pennate.app.book import Book
 from pennate.app.card_text import load_words
 from pennate.app.coming import Ahead
 from pennate.app.ladders import Climb, LadderStanding, ladder_for
+from pennate.app.replays import replayed
 from pennate.app.step_advice import StepWords, step_words
 from pennate.app.stops import item_for
-from pennate.app.strength_words import item_words, plateau_words
+from pennate.app.strength_words import item_words
 from pennate.app.unnamed import Unnamed
 from pennate.core.evidence.session import Z_80
 from pennate.core.exercise import Catalogue, Exercise
@@ -32,9 +33,7 @@ from pennate.estimate import (
     ExposureReader,
     NextStep,
     Plateau,
-    Step,
     StrengthModel,
-    explain,
     next_step,
     outcome_of,
     plateau,
@@ -96,12 +95,14 @@ class Desk:
     """What sets without equipment count for, by exercise."""
 
 
-def desk_of(book: Book) -> Desk:
-    """Everything laid out for today."""
-    model, catalogue, history = book.model_before(book.today), book.catalogue, book.history()
+def desk_of(book: Book, model: StrengthModel | None = None) -> Desk:
+    """Everything laid out for today; `model` where the whole log was replayed already."""
+    catalogue, history = book.catalogue, book.history()
     reader = ExposureReader(catalogue, book.person(), book.carriers())
-    for done in history.since(book.today):
-        model.observe(reader.exposure(done), outcome_of(done))
+    if model is None:
+        model = book.model_before(book.today)
+        for done in history.since(book.today):
+            model.observe(reader.exposure(done), outcome_of(done))
     return Desk(
         today=book.today,
         catalogue=catalogue,
@@ -185,8 +186,7 @@ def view_at(desk: Desk, exercise_id: str, item: str | None = None) -> ExerciseVi
     found = desk.gym.item(place) if desk.gym else None
     estimate = desk.model.estimate(asking)
     coming = _coming(desk, asking, sets, place)
-    halt = plateau(desk.model, asking)
-    following = _told(coming.next, halt) if coming else None
+    following = coming.next if coming else None
     return ExerciseView(
         exercise=exercise.id,
         item=place,
@@ -202,7 +202,7 @@ def view_at(desk: Desk, exercise_id: str, item: str | None = None) -> ExerciseVi
         next_load=_load(desk, exercise.id, place, following),
         step=coming.step if coming else None,
         ladder=ladder_for(desk.week, exercise.id, place, _climb(desk)),
-        halt=halt,
+        halt=plateau(desk.model, asking),
         asked=coming.asked if coming else None,
         holds=tuple(one for one in working if one.seconds is not None),
         planned=_asked_sets(desk.week, exercise.id) is not None,
@@ -252,12 +252,6 @@ def _ahead(desk: Desk, asking: Exposure) -> tuple[StrengthPoint, ...]:
     )
 
 
-def _told(found: NextStep, halt: Plateau | None) -> NextStep:
-    """The step; one against a stall says it as the page does."""
-    against = found.step in {Step.MORE_SETS, Step.SWAP}
-    return replace(found, reason=plateau_words(halt)) if against and halt else found
-
-
 def _load(desk: Desk, exercise: str, place: str, following: NextStep | None) -> str:
     item = desk.gym.item(place) if desk.gym else None
     if desk.gym is None or item is None or following is None:
@@ -284,13 +278,7 @@ def _climb(desk: Desk) -> Climb:
 def why_strength(book: Book, exercise_id: str, item: str) -> Explanation:
     """Which sets moved the estimate, exactly: by leaving each out and refitting."""
     there = tuple(d for d in book.history().of_exercise(exercise_id) if d.equipment == item)
-    return explain(
-        book.history(),
-        _asking(book.today, exercise_id, item, there),
-        book.catalogue,
-        book.person(),
-        book.carriers(),
-    )
+    return replayed(book).explain(book.history(), _asking(book.today, exercise_id, item, there))
 
 
 def _asking(today: date, exercise: str, item: str, done: tuple[PerformedSet, ...]) -> Exposure:

@@ -8,11 +8,8 @@ from collections.abc import Iterator
 from pennate.core.gym import Gym
 from pennate.core.percent import percent, signed_percent
 from pennate.core.plural import plural
-from pennate.estimate import Explanation, NextStep, Plateau, Step, steps
-from pennate.estimate.steps import give_words
-
-SURE = steps.SURE
-"""Standard deviations on each side of a 95 % interval."""
+from pennate.estimate import Explanation, NextStep, Plateau, Step
+from pennate.estimate.steps import SURE, give_words
 
 COUNTED = "sets count through the session"
 
@@ -36,6 +33,12 @@ def sentence(words: str) -> str:
     return f"{words[:1].upper()}{words[1:]}."
 
 
+def halt_words(halt: Plateau | None, following: NextStep | None) -> str:
+    """The gain of late beside the usual; empty where the proposal against a stall says it."""
+    told = following is not None and following.step in {Step.MORE_SETS, Step.SWAP}
+    return sentence(halt.words) if halt and not told else ""
+
+
 def trend_words(ends: tuple[float, float], per_week: float, sd: float) -> str:
     """The 80 % interval of the one-rep load, and the change in four weeks with its 95 % one."""
     month, give = math.expm1(4 * per_week), give_words(4 * sd)
@@ -44,11 +47,6 @@ def trend_words(ends: tuple[float, float], per_week: float, sd: float) -> str:
         return f"{told}; {signed_percent(month)} in four weeks ({give}): cannot tell yet"
     way = "rising" if month > 0 else "falling"
     return f"{told}; {way} by {percent(abs(month), 1)} in four weeks ({give})"
-
-
-def plateau_words(found: Plateau) -> str:
-    """Gain beside the usual one, and the chance that it is a stall."""
-    return found.words
 
 
 def why_lines(found: Explanation, item: str, gym: Gym | None) -> Iterator[str]:

@@ -10,13 +10,13 @@ from pennate.app.body_pages import BodyReview, review_of
 from pennate.app.body_today import BodyToday, body_today
 from pennate.app.book import Book
 from pennate.app.exercise_view import Desk, ExerciseView, desk_of, view_at
-from pennate.app.strength_words import SURE, plateau_words
 from pennate.app.today import the_week
 from pennate.body.recovery import LayoffReturn, LighterWeek
 from pennate.core.evidence.strength_steps import STALLED_ABOVE
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import Week
 from pennate.estimate import NextStep
+from pennate.estimate.steps import SURE
 
 DAYS = 7
 FOUR_WEEKS = 4
@@ -126,6 +126,6 @@ def _next(desk: Desk, seen: ExerciseView, days: tuple[str, ...]) -> ExerciseNext
         load=seen.next_load,
         month=math.expm1(FOUR_WEEKS * seen.trend_per_week),
         month_give=SURE * FOUR_WEEKS * seen.trend_sd,
-        halt=plateau_words(seen.halt) if seen.halt is not None and stalled else "",
+        halt=seen.halt.words if seen.halt is not None and stalled else "",
         sets=sum(1 for one in seen.sets if one.day > since),
     )

@@ -7,15 +7,18 @@ from dataclasses import dataclass
 from typing import Any
 
 from pennate.app.book import Book
-from pennate.app.exercise_view import ExerciseView, exercise_view, why_strength
+from pennate.app.counted import counted_words
+from pennate.app.exercise_view import ExerciseView, desk_of, view_at, why_strength
+from pennate.app.replays import replayed
 from pennate.app.strength_words import (
-    plateau_words,
-    sentence,
+    halt_words,
     step_sentence,
     trend_words,
     why_lines,
 )
 from pennate.estimate import Explanation
+
+HELD = "Held for time: seconds have no load of one repetition, so there is no strength to explain."
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,30 +29,44 @@ class Why:
     seen: ExerciseView
     found: Explanation
     words: tuple[str, ...]
+    counted: str
+    """What the 1RM counts beside the load as written."""
 
 
 def why_of(book: Book, exercise: str) -> Why:
     """By id or any name. Raises InputError where there is no such exercise."""
-    seen = exercise_view(book, exercise)
+    model = replayed(book).after(book.history().sets)
+    seen = view_at(desk_of(book, model), exercise)
     found = why_strength(book, seen.exercise, seen.item)
-    words = tuple(why_lines(found, seen.item, book.gym()))
-    return Why(book.catalogue[seen.exercise].name, seen, found, words)
+    done = book.catalogue[seen.exercise]
+    words: tuple[str, ...] = (HELD,)
+    if seen.sets or not (done.timed or seen.holds):
+        words = tuple(why_lines(found, seen.item, book.gym()))
+    return Why(done.name, seen, found, words, counted_words(done, seen))
 
 
 def why_text(why: Why) -> Iterator[str]:
     """The same sentences as on the page of the exercise."""
     seen = why.seen
     yield f"{why.name}, {seen.item_name}" if seen.item_name else why.name
-    if seen.sets:
-        ends = (seen.now.low, seen.now.high)
-        yield f"1RM {seen.now.middle:.0f} kg"
-        yield trend_words(ends, seen.trend_per_week, seen.trend_sd)
-    if seen.halt is not None:
-        yield sentence(plateau_words(seen.halt))
+    yield from _strength(why)
+    if halt := halt_words(seen.halt, seen.next):
+        yield halt
     if seen.next is not None:
         yield f"Next: {step_sentence(seen.next, seen.next_load)}"
     yield ""
     yield from why.words
+
+
+def _strength(why: Why) -> Iterator[str]:
+    """The 1RM with its range; of an exercise not done yet the range alone."""
+    seen, counted = why.seen, f", {why.counted}" if why.counted else ""
+    if seen.sets:
+        ends = (seen.now.low, seen.now.high)
+        yield f"1RM {seen.now.middle:.0f} kg{counted}"
+        yield trend_words(ends, seen.trend_per_week, seen.trend_sd)
+    elif why.words != (HELD,):
+        yield f"1RM {seen.now.low:.0f} to {seen.now.high:.0f} kg, eight times in ten{counted}"
 
 
 def why_document(why: Why) -> dict[str, Any]:

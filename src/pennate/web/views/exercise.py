@@ -7,9 +7,10 @@ from fractions import Fraction
 from urllib.parse import urlencode
 
 from pennate.app.catalogue import needs_line
+from pennate.app.counted import counted_words
 from pennate.app.exercise_view import ExerciseView, SetPoint
 from pennate.app.strength_words import (
-    plateau_words,
+    halt_words,
     sentence,
     step_sentence,
     trend_words,
@@ -69,6 +70,8 @@ class ExercisePage:
     """All rungs, easiest first, and which is hers."""
     has_chart: bool
     now: str
+    counted: str
+    """What the 1RM counts beside the load as written."""
     trend: str
     halt: str
     now_facts: Facts
@@ -121,8 +124,9 @@ def exercise_page(
         rungs=_rungs(seen),
         has_chart=bool(seen.sets),
         now=f"1RM {now.middle:.0f} kg",
+        counted=counted_words(exercise, seen),
         trend=trend_words((now.low, now.high), seen.trend_per_week, seen.trend_sd),
-        halt=_halt(seen),
+        halt=halt_words(seen.halt, seen.next),
         now_facts=_now_facts(seen),
         chart=f"/exercises/{exercise.id}/chart.svg?{urlencode({'item': seen.item})}",
         why_at=f"/exercises/{exercise.id}?{urlencode({'item': seen.item, 'why': 1})}#why",
@@ -170,6 +174,8 @@ def _nothing(exercise: Exercise, seen: ExerciseView) -> str:
         return "Held for time: seconds have no load of one repetition, so no strength is drawn."
     if exercise.timed:
         return "Not done yet. Log a hold, and its seconds stand here."
+    if seen.other_items:
+        return f"Not done on {seen.item_name} yet: its strength shows from the first set on."
     return "Not done yet. Log a set, or remember one on the start page, and its strength shows."
 
 
@@ -209,12 +215,6 @@ def _rungs(seen: ExerciseView) -> tuple[tuple[str, bool], ...]:
     if seen.ladder is None:
         return ()
     return tuple((words, place == seen.ladder.at) for place, words in enumerate(seen.ladder.rungs))
-
-
-def _halt(seen: ExerciseView) -> str:
-    told = seen.next is not None and seen.next.step in {Step.MORE_SETS, Step.SWAP}
-    words = plateau_words(seen.halt) if seen.halt and not told else ""
-    return sentence(words) if words else ""
 
 
 def _next_facts(seen: ExerciseView) -> Facts:

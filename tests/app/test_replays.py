@@ -1,0 +1,81 @@
+"""The log replayed for explanations: kept, and never staler than the page it explains."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+
+from pennate.app.book import Book
+from pennate.app.exercise_view import exercise_view, why_strength
+from pennate.app.remembered import REMEMBERED, remembered_body
+from pennate.app.replays import replayed
+from pennate.app.why_text import why_of
+from pennate.core.performed import Effort, PerformedSet
+from pennate.core.quantities import LoadReading, Unit
+from pennate.estimate import Exposure, Outcome, StrengthModel
+from pennate.ledger.sets import set_entry
+from pennate.loading import Written
+
+SQUAT, RACK = "back_squat_free", "rack_bar"
+
+
+def _squat(book: Book, reps: int) -> None:
+    done = PerformedSet(
+        id="",
+        when=book.now(),
+        session="extra",
+        number=1,
+        exercise=SQUAT,
+        load=Fraction(80),
+        unit=Unit.KG,
+        reps=reps,
+        effort=Effort.NONE_LEFT,
+        equipment=RACK,
+    )
+    book.ledger.append([set_entry(done, now=book.now(), rng=book.rng)])
+
+
+def _alike(book: Book) -> None:
+    """What is explained is what the page shows."""
+    now = exercise_view(book, SQUAT, RACK).now.middle
+    assert why_strength(book, SQUAT, RACK).one_rep_kg == pytest.approx(now, rel=1e-12)
+    assert why_of(book, SQUAT).seen.now.middle == pytest.approx(now, rel=1e-12)
+
+
+def test_a_new_set_is_explained_without_a_new_replay(demo_book: Book) -> None:
+    """After a set the replay is the same one, and it explains the estimate with that set."""
+    kept, before = replayed(demo_book), why_strength(demo_book, SQUAT, RACK)
+    _squat(demo_book, 12)
+    assert replayed(demo_book) is kept
+    after = why_strength(demo_book, SQUAT, RACK)
+    assert after.sets_behind == before.sets_behind + 1
+    assert after.one_rep_kg > before.one_rep_kg
+    _alike(demo_book)
+
+
+def test_what_she_says_of_herself_is_in_the_next_explanation(demo_book: Book) -> None:
+    """Another body mass and a remembered set change the estimate; the explanation follows."""
+    demo_book.save_profile(replace(demo_book.profile(), body_mass_kg=Fraction(70), trained=False))
+    _alike(demo_book)
+    written = Written(amount=Fraction(90), unit=Unit.KG, reading=LoadReading.TOTAL)
+    body = remembered_body(SQUAT, RACK, written, 5)
+    demo_book.put(REMEMBERED, demo_book.today, body)
+    _alike(demo_book)
+
+
+def test_the_command_replays_the_log_once(demo_book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Strength, step and reasons of `review --why` rest on one replay of the log, not on two."""
+    observed, observe = [], StrengthModel.observe
+
+    def counted(model: StrengthModel, exposure: Exposure, outcome: Outcome) -> None:
+        observed.append(exposure)
+        observe(model, exposure, outcome)
+
+    monkeypatch.setattr(StrengthModel, "observe", counted)
+    found = why_of(demo_book, SQUAT).found
+    first = min(one.done.day for one in found.influences)
+    since = len(demo_book.history().since(first))
+    log = len(demo_book.history())
+    assert log < len(observed) < log + since * (len(found.influences) / 2 + 3)
