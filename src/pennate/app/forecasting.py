@@ -84,8 +84,13 @@ def _cells(done: PerformedSet, forecast: RepsForecast | None) -> Iterator[object
     if forecast is None:
         yield from (None for _ in COLUMNS[3:])
         return
-    yield round(forecast.mean, _PLACES)
-    yield from (round(value, _PLACES) for value in forecast.quantiles)
+    yield rounded(forecast.mean)
+    yield from (rounded(value) for value in forecast.quantiles)
+
+
+def rounded(reps: float) -> float:
+    """Reps as the table tells them; what rounds to nought is 0.0, never -0.0."""
+    return round(reps, _PLACES) + 0.0
 
 
 def forecast_csv(rows: list[dict[str, object]]) -> str:
