@@ -298,6 +298,31 @@ def test_a_load_chosen_anew_is_told_against_the_last(brought: Book) -> None:
     assert seen.next.step is Step.LOWER
 
 
+def test_a_load_in_other_units_is_the_same_load(book: Book, tmp_path: Path) -> None:
+    """110 lb on a stack of 5 kg steps is its 50 kg: the next step holds it, and raises nothing."""
+    settle(book)
+    path = log_of(tmp_path)
+    path.write_text(path.read_text().replace("leg_extension,50,kg", "leg_extension,110,lb"))
+    bring(book, path)
+    seen = exercise_view(book, "leg_extension")
+    assert seen.next is not None
+    assert seen.next.step is Step.HOLD
+    assert seen.next_load == "50 kg on the pin"
+
+
+def test_a_step_without_a_load_starts_from_the_last(brought: Book) -> None:
+    """Where no load is told, the per cent of the next step have what they are of."""
+    seen = exercise_view(brought, APART)
+    assert seen.next is not None
+    assert seen.next.reason.startswith("from 16 kg: ")
+
+
+def test_how_a_dumbbell_s_number_is_read_is_told(brought: Book) -> None:
+    """“12” taken as two of six would mislead in silence."""
+    assert "read as both dumbbells together" in exercise_view(brought, "lateral_raise").unnamed
+    assert "together" not in exercise_view(brought, "bench_press").unnamed
+
+
 def test_equipment_that_is_written_is_left_alone(book: Book, tmp_path: Path) -> None:
     """A name of her own keeps its own strength, and the import says that no gym has it."""
     settle(book)

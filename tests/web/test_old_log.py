@@ -67,8 +67,13 @@ def test_the_page_asks_and_the_week_answers(client: TestClient, empty: Book, she
     assert chosen is not None
     assert chosen.exercises[int(place)].equipment == "dumbbells"
     after = unescape(client.get(f"/exercises/{PRESS}").text)
-    assert "24 sets without equipment count for “Dumbbells”." in after
+    assert "24 sets without equipment count for “Dumbbells”" in after
     assert "kg each" in after
+
+
+def test_the_start_leads_to_the_import(client: TestClient) -> None:
+    """Who keeps a log already need not remember single sets."""
+    assert '<a href="/data">Bring it in</a>' in client.get("/start/sets").text
 
 
 def test_a_form_without_the_choice_changes_no_equipment(client: TestClient, empty: Book) -> None:

@@ -32,6 +32,8 @@ class Coming:
     first: CardSet
     held_kg: float | None
     """What it was held against, felt without body mass; None where it is chosen anew."""
+    rungs: tuple[float, ...]
+    """What the item can be made, felt without body mass."""
     body_kg: float
     low: int
     """The fewest reps asked."""
@@ -53,9 +55,9 @@ class Coming:
         felt = load.felt_kg + self.body_kg
         chance = f"{self.low} reps or more have a chance of {percent.chance(self.chance)}"
         said = f"{self.weekday}: {chance}"
-        change = load.felt_kg - (last_kg if self.held_kg is None else self.held_kg)
-        if abs(change) >= SAME_LOAD_KG:
-            step = Step.RAISE if change > 0 else Step.LOWER
+        before = last_kg if self.held_kg is None else self.held_kg
+        if not self._same(load.felt_kg, before):
+            step = Step.RAISE if load.felt_kg > before else Step.LOWER
             why = f"; {self.first.why}" if self.first.why else ""
             return NextStep(step, felt, self.chance, f"{said} in every set{why}")
         if len(self.first.step) > 1:  # the cost of the step, and what to do while it is too big
@@ -67,10 +69,15 @@ class Coming:
             return NextStep(Step.EASIER, felt, self.chance, f"{said}{self._easier()}")
         said += " in every set"
         if self.passed is not None:
-            said += f", {self.high} of {percent.chance(self.passed)}"
+            said += f", {self.high} or more one of {percent.chance(self.passed)}"
         if self.first.why == FURTHER_BELOW:
             said += "; the next load down is further off"
         return NextStep(Step.HOLD, felt, self.chance, said)
+
+    def _same(self, kg: float, before: float) -> bool:
+        """Whether it is the load before, as near as the steps here allow: 50 kg for 110 lb."""
+        nearest = min((abs(rung - before) for rung in self.rungs), default=0.0)
+        return abs(kg - before) <= nearest + SAME_LOAD_KG
 
     def _easier(self) -> str:
         """What she may expect instead, and the ways out."""
@@ -144,6 +151,7 @@ def coming_at(weekday: str, standing: Standing, stop: CardStop) -> Coming | None
         item=stop.item.id if stop.item else "",
         first=first,
         held_kg=standing.planned.anchors.get(block),
+        rungs=standing.outline.stops[stop.index].rungs,
         body_kg=standing.outline.stops[stop.index].body_kg,
         low=needed(slots[0]) - reserve,
         high=(passing(slots[0]) or needed(slots[0])) - reserve,

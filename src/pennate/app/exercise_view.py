@@ -21,6 +21,7 @@ from pennate.core.exercise import Catalogue, Exercise
 from pennate.core.felt import body_share
 from pennate.core.gym import Gym
 from pennate.core.history import History
+from pennate.core.load_words import done_load_words
 from pennate.core.performed import PerformedSet, SetKind
 from pennate.core.prescribed import PrescribedSets, Span, Week
 from pennate.core.profile import Profile
@@ -351,6 +352,8 @@ def _coming(desk: Desk, asking: Exposure, sets: tuple[SetPoint, ...], item: str)
 
     at = first.felt_kg - body
     judged = next_step(model, now, span, loads, reserve=reserve)
+    if place is None and (said := done_load_words(first.done)):
+        judged = replace(judged, reason=f"from {said}: {judged.reason}")
     return _Coming(
         judged if card is None or place is None or card.item != item else card.step(judged, at),
         asked,

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pennate.app.book import Book
 from pennate.app.exchange import ImportReport
 from pennate.app.outline import CARD_KEY
-from pennate.app.unnamed import Unnamed
+from pennate.app.unnamed import TOGETHER, Unnamed
 from pennate.core.exercise import Catalogue, EquipmentKind
 from pennate.core.gym import AnyItem
 from pennate.core.plural import plural
@@ -84,9 +84,9 @@ def _both_together(log: LogFile, catalogue: Catalogue, bare: list[Unnamed]) -> I
     if "load_is" in log.columns:
         return
     loaded = {done.exercise for done in log.rows if done.load and done.reading is LoadReading.TOTAL}
-    for kind, reads, word in (
-        (EquipmentKind.DUMBBELLS, "both dumbbells together", "each, where it is one of them"),
-        (EquipmentKind.SLED, "sled and plates together", "plates, where the sled is not counted"),
+    for kind, word in (
+        (EquipmentKind.DUMBBELLS, "each, where it is one of them"),
+        (EquipmentKind.SLED, "plates, where the sled is not counted"),
     ):
         names = [
             catalogue[one.exercise].name
@@ -95,8 +95,8 @@ def _both_together(log: LogFile, catalogue: Catalogue, bare: list[Unnamed]) -> I
         ]
         if names:
             yield (
-                f"Loads are read as {reads} ({', '.join(names[:MOST_TOLD])}). Add a column load_is"
-                f" with {word}, and import again."
+                f"Loads are read as {TOGETHER[kind]} together ({', '.join(names[:MOST_TOLD])})."
+                f" Add a column load_is with {word}, and import again."
             )
 
 

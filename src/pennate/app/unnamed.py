@@ -15,7 +15,7 @@ from datetime import date
 from fractions import Fraction
 
 from pennate.app.stops import fit_of, item_for, items_for
-from pennate.core.exercise import Catalogue, Exercise
+from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
 from pennate.core.felt import felt_kg
 from pennate.core.gym import AnyItem, Gym, carrier_of, usual_reading
 from pennate.core.history import History
@@ -28,6 +28,11 @@ from pennate.loading import ladder
 MOSTLY = 0.9  # number: of the sets; a slip, or a set done elsewhere, may stand among them
 HALF = Fraction(1, 2)
 """Felt kilograms by which a load may pass an item's ends: two units, and rounding."""
+TOGETHER = {
+    EquipmentKind.DUMBBELLS: "both dumbbells",
+    EquipmentKind.SLED: "sled and plates",
+}
+"""What a bare load takes together, of things whose load lifters say in two ways."""
 MOST_NAMED = 4
 """Things told by name before the rest is counted."""
 
@@ -47,6 +52,8 @@ class Unnamed:
     """What could have been meant as well."""
     gym: str
     """Name of the gym that was looked through; empty where there is none yet."""
+    together: str
+    """How a bare load on the item is read, where lifters say it in two ways; else empty."""
     asked: bool
     """Whether her week has the exercise, so that she can choose there."""
     open: bool = True
@@ -62,6 +69,10 @@ class Unnamed:
         names = _either([f"“{other.name}”" for other in self.others])
         if self.item is not None:
             taken = f"{count} {'counts' if one else 'count'} for “{self.item.name}”"
+            if self.together:
+                taken += (
+                    f", {'its load' if one else 'their loads'} read as {self.together} together"
+                )
             asks = names and self.open and self.asked
             return f"{taken}; if it was {names}, choose that in your week" if asks else taken
         apart = f"{count} {'stands' if one else 'stand'} apart"
@@ -127,7 +138,13 @@ def _found(
     working = [one for one in sets if one.kind is not SetKind.WARM_UP] or sets
     if gym is None:
         return Unnamed(
-            exercise=exercise.id, sets=len(working), item=None, others=(), gym="", asked=False
+            exercise=exercise.id,
+            sets=len(working),
+            item=None,
+            others=(),
+            gym="",
+            together="",
+            asked=False,
         )
     able = [one for one in items_for(gym, exercise) if carries(gym, one, working)]
     places = [
@@ -147,8 +164,14 @@ def _found(
         item=item,
         others=tuple(others),
         gym=gym.name,
+        together=TOGETHER.get(item.kind, "") if item and _bare(working) else "",
         asked=bool(places),
     )
+
+
+def _bare(sets: Iterable[PerformedSet]) -> bool:
+    """Whether loads stand without a word on what they count."""
+    return any(done.load and done.reading is LoadReading.TOTAL for done in sets)
 
 
 def _others(exercise: Exercise, item: AnyItem | None, able: list[AnyItem]) -> list[AnyItem]:
