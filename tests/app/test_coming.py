@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import timedelta
 
+from pennate.app.body_today import body_today
 from pennate.app.book import Book
 from pennate.app.card_text import load_words
 from pennate.app.exercise_view import desk_of, view_at
 from pennate.app.response_sheet import prepare
-from pennate.app.week_review_text import week_words
+from pennate.app.week_review import week_review
+from pennate.app.week_review_text import week_words, words_of
 from pennate.core.card import CardSet
 from pennate.core.evidence.strength_steps import LOWER_BELOW
 from pennate.core.performed import Effort, SetKind
@@ -58,6 +61,21 @@ def test_a_held_load_is_one_she_can_do(demo_book: Book) -> None:
     easier = [one for one in found if one.step is Step.EASIER]
     assert all("easier exercise" in one.reason for one in easier)
     assert len(found) > 10
+
+
+def test_two_chances_are_not_read_as_a_fraction(demo_book: Book) -> None:
+    """The top of the range has a chance of its own: “15 or more: 9 %”, never “15 of 9 %”."""
+    reasons = [row.reason for row in week_words(demo_book).rows if row.step == "hold"]
+    assert any(re.search(r", \d+ or more: (under )?\d+ %", one) for one in reasons)
+    assert not any(re.search(r", \d+ of ", one) for one in reasons)
+
+
+def test_a_clear_change_says_what_its_give_is(demo_book: Book) -> None:
+    """Strength that clearly moves is told with its ±, the unit of it, and how often it holds."""
+    seen = week_review(demo_book)
+    clear = replace(seen.exercises[0], month=0.05, month_give=0.02)
+    told = words_of(replace(seen, exercises=(clear,)), body_today(demo_book)).changed
+    assert f"{clear.name}: strength +5.0 % in four weeks (± 2.0 %, 95 times in a hundred)." in told
 
 
 def test_a_change_of_load_says_why(demo_book: Book) -> None:

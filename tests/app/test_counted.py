@@ -16,8 +16,8 @@ from pennate.app.exercise_view import exercise_view
     [
         ("back_squat_free", ""),
         ("lateral_raise", "both together"),
-        ("chin_up", "body mass counted"),
-        ("rear_foot_elevated_split_squat", "both together, body mass counted"),
+        ("chin_up", "with the body mass it moves"),
+        ("rear_foot_elevated_split_squat", "both together, with the body mass it moves"),
         ("leg_press", "as felt, with what the plates hang on"),
         ("leg_extension", ""),
         ("chest_fly", "as felt, pulleys counted"),

@@ -69,7 +69,7 @@ class Coming:
             return NextStep(Step.EASIER, felt, self.chance, f"{said}{self._easier()}")
         said += " in every set"
         if self.passed is not None:
-            said += f", {self.high} or more one of {percent.chance(self.passed)}"
+            said += f", {self.high} or more: {percent.chance(self.passed)}"
         if self.first.why == FURTHER_BELOW:
             said += "; the next load down is further off"
         return NextStep(Step.HOLD, felt, self.chance, said)

@@ -15,7 +15,7 @@ COUNTS = {
     LoadReading.PLATES: "as felt, with what the plates hang on",
 }
 """Where a load is written as less than the whole; a load of all together needs no word."""
-BODY = "body mass counted"
+BODY = "with the body mass it moves"
 MARK = "by this machine's mark"
 PULLEYS = "as felt, pulleys counted"
 NEAR = 0.01
@@ -23,7 +23,7 @@ NEAR = 0.01
 
 
 def counted_words(exercise: Exercise, seen: ExerciseView) -> str:
-    """As the last set was written: “both together, body mass counted”; empty where it is all."""
+    """As the last set was written: “both together”, and body mass; empty where it is all."""
     body = exercise.body_mass is not None
     told = MARK if seen.label else _as_written(seen.sets[-1], body=body) if seen.sets else ""
     return ", ".join(part for part in (told, BODY if body else "") if part)

@@ -17,6 +17,7 @@ from pennate.core.caution_texts import GENERAL, Caution
 from pennate.core.percent import signed
 from pennate.core.plural import plural
 from pennate.estimate import Step
+from pennate.estimate.steps import GIVE_HOLDS
 
 MOST_NAMED = 5
 """Exercises whose strength moved that are named one by one; the table has the others."""
@@ -128,7 +129,7 @@ def _changed(seen: WeekReview) -> tuple[str, ...]:
     clear = sorted((one for one in seen.exercises if one.clear), key=lambda one: -abs(one.month))
     strength = [
         f"{one.name}: strength {signed(100 * one.month)} % in four weeks"
-        f" (± {100 * one.month_give:.1f})."
+        f" (± {100 * one.month_give:.1f} %, {GIVE_HOLDS})."
         for one in clear[:MOST_NAMED]
     ]
     if (others := len(clear) - MOST_NAMED) > 0:

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 
 SURE = 1.96  # number: standard deviations on each side of a 95 % interval
+GIVE_HOLDS = "95 times in a hundred"
 _SAME = 0.01  # number: loads closer than ten grams are the same
 
 
@@ -173,7 +174,7 @@ def plateau(
 
 def give_words(sd: float) -> str:
     """What may be added or taken away, and how often that holds: “± 3.1 %, 95 times in …”."""
-    return f"± {percent.percent(SURE * sd, 1)}, 95 times in a hundred"
+    return f"± {percent.percent(SURE * sd, 1)}, {GIVE_HOLDS}"
 
 
 def _plateau_words(weeks: float, gain: tuple[float, float], expected: float, stalled: float) -> str:
