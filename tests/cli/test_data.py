@@ -142,3 +142,15 @@ def test_a_spreadsheet_in_order(data: Path, tmp_path: Path) -> None:
     said = document(run("import", path, "--in-order", "--json"))
     assert said["added"] == 1
     assert any("Call it load" in line for line in said["notes"])  # type: ignore[attr-defined]  # a list
+
+
+def test_names_of_her_own(data: Path, tmp_path: Path) -> None:
+    """--as takes a name for an exercise; --new keeps it apart, and that is said, until --as."""
+    path = log(tmp_path, "2026-03-02,A,1,Big day,40,kg,8")
+    kept = run("import", path, "--new", "Big day")
+    assert "Kept apart, and on no page" in kept.stdout
+    assert (
+        "exercise Big day → hip_thrust" in run("import", path, "--as", "Big day=hip thrust").stdout
+    )
+    assert run("import", path, "--as", "Big day").exit_code == 2
+    assert "there is no exercise" in run("import", path, "--as", "Big day=qwzx").stderr

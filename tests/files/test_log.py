@@ -346,3 +346,11 @@ def test_a_header_that_lacks_something_says_what_helps(header: str, words: str) 
 def test_a_column_s_likely_meaning(column: str, meant: str) -> None:
     """Common words of spreadsheets lead to the column of the contract; others to none."""
     assert meant_by(column) == meant
+
+
+def test_a_name_of_her_own_is_taken_as_said() -> None:
+    """What she says a name means holds; the complaint about an unknown one says how to say it."""
+    text = rows("2026-03-02,A,1,Chest day,40,kg,8")
+    assert '--as "Chest day=' in refusal(text)
+    (done,) = read(text, names={"Chest day": "bench_press"}).rows
+    assert done.exercise == "bench_press"

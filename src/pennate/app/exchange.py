@@ -20,6 +20,7 @@ from pennate.app.merge import questions_after as judged
 from pennate.app.questions import question_entries
 from pennate.core.body import Measurement
 from pennate.core.exercise import Catalogue
+from pennate.core.near import did_you_mean
 from pennate.core.quantities import Unit
 from pennate.core.question import Question
 from pennate.errors import InputError, StateError, Where
@@ -47,6 +48,8 @@ class How:
 
     new: frozenset[str] = frozenset()
     """Exercise names to accept although nobody described them."""
+    names: Mapping[str, str] = field(default_factory=dict)
+    """Exercises by the names they have in the log; any name of the catalogue says which."""
     unit: Unit | None = None
     """Unit of loads that have none."""
     in_order: bool = False
@@ -168,6 +171,7 @@ def _log(run: _Import, source: Path, catalogue: Catalogue) -> None:
         source,
         catalogue,
         new=run.how.new | known,
+        names={name: _meant(catalogue, one) for name, one in run.how.names.items()},
         unit=run.how.unit,
         in_order=run.how.in_order,
         today=run.now.date(),
@@ -187,6 +191,14 @@ def _log(run: _Import, source: Path, catalogue: Catalogue) -> None:
         run.ledger, report.questions, merged.stored.tips, now=run.now, rng=run.rng
     )
     report.entries.extend(asked)
+
+
+def _meant(catalogue: Catalogue, name: str) -> str:
+    found = catalogue.find(name)
+    if found is None:
+        remedy = did_you_mean(name, catalogue.names(), "see: pennate exercises")
+        raise InputError(f"there is no exercise “{name}”", remedy=remedy)
+    return found.id
 
 
 def _folder(run: _Import, folder: Path) -> None:

@@ -25,7 +25,12 @@ def import_notes(book: Book, report: ImportReport) -> tuple[str, ...]:
     if log is None or not (report.added or report.corrected):
         return ()
     bare = [one for one in book.unnamed().values() if one.exercise in _exercises(log)]
-    return (*_unread(log), *_equipment(book, log, bare), *_both_together(log, book.catalogue, bare))
+    return (
+        *_unread(log),
+        *_strange(log, book.catalogue),
+        *_equipment(book, log, bare),
+        *_both_together(log, book.catalogue, bare),
+    )
 
 
 def _exercises(log: LogFile) -> set[str]:
@@ -49,6 +54,17 @@ def _unread(log: LogFile) -> Iterator[str]:
         )
     if plain:
         yield f"Kept, but not read: {', '.join(plain)}."
+
+
+def _strange(log: LogFile, catalogue: Catalogue) -> Iterator[str]:
+    """Exercises that were accepted although nobody described them."""
+    names = sorted({done.exercise for done in log.rows} - set(catalogue.exercises))
+    if names:
+        yield (
+            "Kept apart, and on no page, as the catalogue has no such exercise:"
+            f" {', '.join(names[:MOST_TOLD])}{' …' * (len(names) > MOST_TOLD)}."
+            ' pennate import with --as "NAME=EXERCISE" says what it is.'
+        )
 
 
 def _equipment(book: Book, log: LogFile, bare: list[Unnamed]) -> Iterator[str]:

@@ -42,6 +42,10 @@ def take_in(
     new: Annotated[
         list[str] | None, typer.Option("--new", metavar="NAME", help="Accept this new exercise.")
     ] = None,
+    called: Annotated[
+        list[str] | None,
+        typer.Option("--as", metavar="NAME=EXERCISE", help="The exercise that a name means."),
+    ] = None,
     unit: Annotated[
         str | None, typer.Option(metavar="kg|lb", help="Unit of loads that have none.")
     ] = None,
@@ -54,7 +58,7 @@ def take_in(
     with clear_errors(as_json=as_json):
         from pennate.app import exchange
 
-        how = exchange.How(frozenset(new or ()), _unit(unit), in_order)
+        how = exchange.How(frozenset(new or ()), _called(called or []), _unit(unit), in_order)
         now, rng = _now_and_chance()
         report = exchange.take_in(_place(data), source, how, now=now, rng=rng)
         notes = _notes(_place(data), report)
@@ -159,6 +163,17 @@ def _now_and_chance() -> tuple[datetime, Random]:
     from random import SystemRandom
 
     return datetime.now().astimezone(), SystemRandom()
+
+
+def _called(pairs: list[str]) -> dict[str, str]:
+    from pennate.errors import InputError, Where
+
+    wrong = next((pair for pair in pairs if not all(pair.rpartition("=")[::2])), None)
+    if wrong is not None:
+        raise InputError(
+            f"“{wrong}” names no exercise", Where(field="--as"), 'write it like "Bench=bench_press"'
+        )
+    return {name: exercise for name, _, exercise in (pair.rpartition("=") for pair in pairs)}
 
 
 def _unit(text: str | None) -> Any:

@@ -9,6 +9,7 @@ from datetime import date, datetime
 from fractions import Fraction
 from itertools import pairwise
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 from pennate.core.check import Asked, questions_about
@@ -52,6 +53,7 @@ class _Reading:
     table: Table
     catalogue: Catalogue
     new: frozenset[str]
+    names: Mapping[str, str]
     unit: Unit | None
     unknown_ok: bool
     in_order: bool
@@ -73,6 +75,7 @@ def read_log(  # noqa: PLR0913 - one keyword for each choice of a caller
     catalogue: Catalogue,
     *,
     new: frozenset[str] = frozenset(),
+    names: Mapping[str, str] = MappingProxyType({}),
     unit: Unit | None = None,
     unknown_ok: bool = False,
     in_order: bool = False,
@@ -82,11 +85,12 @@ def read_log(  # noqa: PLR0913 - one keyword for each choice of a caller
 ) -> LogFile:
     """Read a training log.
 
-    `new` are exercise names to accept although the catalogue lacks them, `unit` is for
-    loads without one, `today` lets days to come be asked about. Exercises may be written
-    by any name of the catalogue; the rows carry its id. With `in_order` the sets of a session
-    are counted as they stand, and a day without a session's name is one. Without `ask`, only
-    the order of the rows is asked about, for a caller who knows more sets to compare with.
+    `new` are exercise names to accept although the catalogue lacks them, `names` says which
+    exercise is meant by names of her own, `unit` is for loads without one, `today` lets days to
+    come be asked about. Exercises may be written by any name of the catalogue; the rows carry
+    its id. With `in_order` the sets of a session are counted as they stand, and a day without a
+    session's name is one. Without `ask`, only the order of the rows is asked about, for a
+    caller who knows more sets to compare with.
 
     Raises InputError with the first three problems and their count; never reads in part.
     """
@@ -94,7 +98,7 @@ def read_log(  # noqa: PLR0913 - one keyword for each choice of a caller
     table = read_table(source, name, COLUMNS)
     _require(table, in_order=in_order)
     wrong = list(table.problems)
-    reading = _Reading(table, catalogue, new, unit, unknown_ok, in_order, wrong, len(wrong))
+    reading = _Reading(table, catalogue, new, names, unit, unknown_ok, in_order, wrong, len(wrong))
     rows = _rows(reading)
     if reading.count:
         raise several(reading.errors, reading.count, name)
@@ -227,6 +231,8 @@ def _name_exercise(
 
 
 def _known_name(reading: _Reading, written: str) -> str | None:
+    if written in reading.names:
+        return reading.names[written]
     if written in reading.catalogue:
         return written
     if written in reading.new:
@@ -241,8 +247,10 @@ def _unknown(reading: _Reading, written: str) -> InputError:
     what = f"“{written}” is not in the catalogue"
     if reading.count >= ONE_SENTENCE_EACH:
         return InputError(what)  # it will only be counted, so nobody needs its neighbours
-    near = offered(_nearest_ids(written, reading.catalogue), "")
-    return InputError(what, remedy=f'{near} --new "{written}" accepts it as it is'.strip())
+    ids = _nearest_ids(written, reading.catalogue)
+    meant = ids[0] if len(ids) == 1 else "…"
+    ways = f'--as "{written}={meant}" says what it is, --new "{written}" keeps it apart'
+    return InputError(what, remedy=f"{offered(ids, '')} {ways}".strip())
 
 
 def _nearest_ids(written: str, catalogue: Catalogue) -> list[str]:
