@@ -348,7 +348,12 @@ def test_the_import_before_a_gym_says_what_is_missing(book: Book, tmp_path: Path
 
 @pytest.mark.parametrize(
     ("column", "words"),
-    [("effort", "Call it rir"), ("Weight (kg)", "Kept, but not read"), ("mood", "Kept, but")],
+    [
+        ("effort", "Call it rir"),
+        ("Weight (kg)", "Kept, but not read"),
+        ("mood", "Kept, but"),
+        ("sets", "a row is one set"),
+    ],
 )
 def test_a_column_that_is_not_read_is_told(
     book: Book, tmp_path: Path, column: str, words: str

@@ -44,6 +44,9 @@ def _unread(log: LogFile) -> Iterator[str]:
         meant = meant_by(column)
         if column == CARD_KEY:
             continue
+        if column.casefold() == "sets":
+            yield "The column “sets” is kept but not read: a row is one set, so write one for each."
+            continue
         if not meant or meant in log.columns:
             plain.append(column)
             continue

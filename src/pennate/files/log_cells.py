@@ -21,6 +21,9 @@ CACHED = 8192
 
 _WHOLE = re.compile(r"\d{1,6}(?:[.,]0+)?", re.ASCII)
 _DAY_FIRST = re.compile(r"\d{1,2}[./-]\d{1,2}[./-]\d{2,4}", re.ASCII)
+_WITH_UNIT = re.compile(r"([\d.,]+) *(?:kgs?|lbs?)", re.ASCII | re.IGNORECASE)
+_SETS_IN_ONE = re.compile(r"\d+(?: *[x×*/;, -] *\d+)+", re.IGNORECASE)
+_BODY_WEIGHT = {"bw", "body weight", "bodyweight"}
 _UNIT_SLIPS = {"kgs": "kg", "kilo": "kg", "kilos": "kg", "lbs": "lb", "pound": "lb", "pounds": "lb"}
 
 _E = TypeVar("_E", bound=StrEnum)
@@ -59,6 +62,32 @@ def read_positive(text: str) -> Fraction:
     if value < 0:
         raise InputError(f"“{text}” is below zero")
     return value
+
+
+@lru_cache(CACHED)
+def read_load(text: str) -> Fraction:
+    """A load; its unit, and body weight alone, are said elsewhere."""
+    try:
+        return read_number(text)
+    except InputError as error:
+        written = _WITH_UNIT.fullmatch(text)
+        remedy = error.remedy
+        if written:
+            remedy = f"the unit has a column of its own: {written[1]} under load, the unit in unit"
+        elif text.casefold() in _BODY_WEIGHT:
+            remedy = "leave it empty for body weight alone"
+        raise InputError(error.what, remedy=remedy) from None
+
+
+@lru_cache(CACHED)
+def read_reps(text: str) -> int:
+    """Full reps of one set."""
+    try:
+        return read_whole(text)
+    except InputError as error:
+        many = _SETS_IN_ONE.fullmatch(text)
+        remedy = "a row is one set: write a row for each" if many else error.remedy
+        raise InputError(error.what, remedy=remedy) from None
 
 
 @lru_cache(CACHED)
@@ -114,6 +143,8 @@ def read_effort(text: str) -> Effort:
         raise InputError(
             f"“{text}” is not an effort here", remedy=f"write {slips[text.casefold()]}"
         )
+    if text.casefold().startswith("rpe"):
+        raise InputError(f"“{text}” is not an effort here", remedy="reserve is 10 less an RPE")
     return _effort_word(text)
 
 
@@ -159,9 +190,9 @@ READERS: Mapping[str, tuple[str, Callable[[str], Any]]] = MappingProxyType(
         "set": ("number", read_count),
         "exercise": ("exercise", _same),
         "kind": ("kind", word_of(SetKind)),
-        "load": ("load", read_number),
+        "load": ("load", read_load),
         "unit": ("unit", read_unit),
-        "reps": ("reps", read_whole),
+        "reps": ("reps", read_reps),
         "rir": ("effort", read_effort),
         "rest_s": ("rest_s", read_positive),
         "seconds": ("seconds", read_positive),
