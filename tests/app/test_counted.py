@@ -15,12 +15,16 @@ from pennate.app.exercise_view import exercise_view
     ("exercise", "words"),
     [
         ("back_squat_free", ""),
-        ("lateral_raise", "both together"),
+        ("lateral_raise", "the pair counted"),
         ("chin_up", "with the body mass it moves"),
-        ("rear_foot_elevated_split_squat", "both together, with the body mass it moves"),
+        (
+            "rear_foot_elevated_split_squat",
+            "right side, the pair counted, with the body mass it moves",
+        ),
         ("leg_press", "as felt, with what the plates hang on"),
         ("leg_extension", ""),
         ("chest_fly", "as felt, pulleys counted"),
+        ("hip_abduction_kickback", "right side, as felt, pulleys counted"),
     ],
 )
 def test_a_1rm_says_what_it_counts(demo_book: Book, exercise: str, words: str) -> None:

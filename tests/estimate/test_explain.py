@@ -11,7 +11,7 @@ from fractions import Fraction
 import pytest
 
 from pennate.core.history import History
-from pennate.core.performed import Effort, PerformedSet, SetKind
+from pennate.core.performed import Effort, PerformedSet, SetKind, Side
 from pennate.core.quantities import LoadReading
 from pennate.estimate import (
     Exposure,
@@ -173,6 +173,13 @@ def test_a_set_is_told_with_its_load(kg: float, reading: LoadReading, words: str
     done = one_set(START, 4, "bench_press", kg, 8, Effort.NONE_LEFT, reading=reading)
     told = Influence(done, -0.0123, -0.4).words
     assert told == f"6 January 2025, set 4: {words} lowered it by 1.2 %"
+
+
+def test_a_side_is_not_read_as_reps_left() -> None:
+    """The side stands before the reps, so that “12 reps left” is never said of a left leg."""
+    done = replace(one_set(START, 4, "curl", 10, 12, Effort.ONE), side=Side.LEFT)
+    told = Influence(done, 0.01, 0.3).words
+    assert told == "6 January 2025, set 4, left side: 12 reps at 10 kg, 1 left, raised it by 1.0 %"
 
 
 @pytest.mark.parametrize("moved", [0.0, -0.0, 0.0004, -0.0004])

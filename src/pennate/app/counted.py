@@ -1,4 +1,4 @@
-"""What a 1RM counts beside the load as she writes it: both dumbbells, the bar, body mass."""
+"""What a 1RM counts beside the load as she writes it: side, both dumbbells, bar, body mass."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from pennate.core.felt import written_kg
 from pennate.core.quantities import LoadReading
 
 COUNTS = {
-    LoadReading.EACH: "both together",
+    LoadReading.EACH: "the pair counted",
     LoadReading.SIDE: "bar and plates together",
     LoadReading.PLATES: "as felt, with what the plates hang on",
 }
@@ -23,10 +23,12 @@ NEAR = 0.01
 
 
 def counted_words(exercise: Exercise, seen: ExerciseView) -> str:
-    """As the last set was written: “both together”, and body mass; empty where it is all."""
+    """As the last set was written: “left side, the pair counted”; empty where it is all."""
     body = exercise.body_mass is not None
-    told = MARK if seen.label else _as_written(seen.sets[-1], body=body) if seen.sets else ""
-    return ", ".join(part for part in (told, BODY if body else "") if part)
+    last = seen.sets[-1] if seen.sets else None
+    side = f"{last.done.side.value} side" if last and last.done.side else ""
+    told = MARK if seen.label else _as_written(last, body=body) if last else ""
+    return ", ".join(part for part in (side, told, BODY if body else "") if part)
 
 
 def _as_written(last: SetPoint, *, body: bool) -> str:

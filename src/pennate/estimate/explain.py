@@ -145,13 +145,12 @@ def day_words(effect: tuple[float, float]) -> str:
 
 
 def _set_words(done: PerformedSet) -> str:
-    reps = plural(done.reps, "rep") + (f" {done.side.value}" if done.side else "")
+    side = f", {done.side.value} side" if done.side else ""
     load = done_load_words(done) or "body weight"
     joined = "with" if done.load is not None and done.load < 0 else "at"
-    return (
-        f"{done.day:%-d %B %Y}, set {done.number}: {reps} {joined} {load}, "
-        f"{_effort_words(done.effort)},"
-    )
+    reps = f"{plural(done.reps, 'rep')} {joined} {load}"
+    when = f"{done.day:%-d %B %Y}, set {done.number}"
+    return f"{when}{side}: {reps}, {_effort_words(done.effort)},"
 
 
 def _effort_words(effort: Effort | None) -> str:
