@@ -20,11 +20,20 @@ from pennate.app.record import Recorded, record
 from pennate.app.start import take_starter_gym, take_starter_week
 from pennate.app.today import card_for
 from pennate.app.unnamed import MOSTLY
+from pennate.app.week_effort import asked_credits
 from pennate.app.week_review_text import week_review_lines, week_words
 from pennate.core.card import Card, CardStop
 from pennate.core.exercise import EquipmentKind
 from pennate.core.performed import SetKind
-from pennate.core.quantities import LoadReading
+from pennate.core.prescribed import (
+    LoadFrom,
+    LoadRule,
+    PlannedDay,
+    PrescribedExercise,
+    PrescribedSets,
+    Span,
+)
+from pennate.core.quantities import LoadReading, Mass
 from pennate.estimate import Step
 
 NOW = datetime(2026, 3, 3, 18, 0, tzinfo=UTC)
@@ -321,6 +330,24 @@ def test_how_a_dumbbell_s_number_is_read_is_told(brought: Book) -> None:
     """“12” taken as two of six would mislead in silence."""
     assert "read as both dumbbells together" in exercise_view(brought, "lateral_raise").unnamed
     assert "together" not in exercise_view(brought, "bench_press").unnamed
+
+
+def test_a_written_load_counts_on_what_it_is_done_on(brought: Book) -> None:
+    """How hard a set of 62.5 kg is asks the bar it is done on, whether her week names it or not."""
+    week = brought.week()
+    assert week is not None
+    load = LoadRule(LoadFrom.FIXED, mass=Mass.kg("62.5"))
+    squat = PrescribedExercise(
+        exercise="back_squat_free", sets=(PrescribedSets(reps=Span(5, 5), load=load),)
+    )
+    bare, named = (
+        asked_credits(
+            brought, replace(week, days=(PlannedDay(day="Monday", exercises=(one,)),))
+        ).values()
+        for one in (squat, replace(squat, equipment="rack_bar"))
+    )
+    assert list(bare) == list(named)
+    assert all(0.5 < credit <= 1 for credit in bare)
 
 
 def test_equipment_that_is_written_is_left_alone(book: Book, tmp_path: Path) -> None:

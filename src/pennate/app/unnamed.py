@@ -113,7 +113,7 @@ def settled(history: History, found: Mapping[str, Unnamed]) -> History:
         return history
     return History(
         tuple(
-            _on(done, items[done.exercise])
+            on_item(done, items[done.exercise])
             if not done.equipment and done.exercise in items
             else done
             for done in history
@@ -121,7 +121,7 @@ def settled(history: History, found: Mapping[str, Unnamed]) -> History:
     )
 
 
-def _on(done: PerformedSet, item: AnyItem) -> PerformedSet:
+def on_item(done: PerformedSet, item: AnyItem) -> PerformedSet:
     """The set as done there."""
     return replace(done, equipment=item.id, reading=_reading(done.reading, item))
 

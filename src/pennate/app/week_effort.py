@@ -9,11 +9,15 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import datetime
 from statistics import mean
+from typing import NamedTuple
 
 from pennate.app.book import Book
+from pennate.app.stops import item_for
+from pennate.app.unnamed import on_item
 from pennate.core.dose import forecast_credit
 from pennate.core.evidence.plan import USUAL_REPS
 from pennate.core.exercise import Exercise, Sides
+from pennate.core.gym import AnyItem
 from pennate.core.history import History
 from pennate.core.performed import PerformedSet, SetKind, Side
 from pennate.core.prescribed import LoadFrom, PrescribedExercise, PrescribedSets, Week
@@ -25,6 +29,14 @@ WRITTEN = frozenset({LoadFrom.FIXED, LoadFrom.BODY_WEIGHT, LoadFrom.EMPTY_BAR})
 """Loads that are known before the session."""
 THOUGHT_OF = "thought of"
 """Name of a session that is only played through."""
+
+
+class _Asked(NamedTuple):
+    """An exercise of a week on what it is done on."""
+
+    asked: PrescribedExercise
+    exercise: Exercise
+    item: AnyItem | None
 
 
 def model_now(book: Book) -> tuple[StrengthModel, ExposureReader]:
@@ -51,10 +63,12 @@ def asked_credits(book: Book, week: Week) -> Mapping[OpenSets, float]:
     if not open_ or not len(book.history()):
         return {}
     model, reader = model_now(book)
-    settled, now = model.settled(), book.now()
+    settled, now, gym = model.settled(), book.now(), book.gym()
     found: dict[OpenSets, float] = {}
     for asked in open_:
-        found |= _played(settled.copy(), reader, (asked, known[asked.exercise]), now)
+        exercise = known[asked.exercise]
+        item = item_for(gym, exercise, asked.equipment) if gym else None
+        found |= _played(settled.copy(), reader, _Asked(asked, exercise, item), now)
     return found
 
 
@@ -66,16 +80,17 @@ def _foreseen(sets: PrescribedSets, exercise: Exercise) -> bool:
 def _played(
     model: StrengthModel,
     reader: ExposureReader,
-    what: tuple[PrescribedExercise, Exercise],
+    what: _Asked,
     now: datetime,
 ) -> dict[OpenSets, float]:
-    asked, exercise = what
+    asked, exercise, item = what
     found: dict[OpenSets, float] = {}
     side = Side.LEFT if exercise.sides_in(asked.variant) is Sides.ONE else None
     for sets in asked.sets:
         if sets.load.source not in WRITTEN or sets.kind is SetKind.WARM_UP:
             continue
         doing = replace(_as_done(asked, sets, now), side=side)
+        doing = on_item(doing, item) if item else doing
         exposure = reader.exposure(doing)
         credits_ = []
         for _ in range(sets.count):
