@@ -284,6 +284,20 @@ def test_what_comes_later_moves_nothing_lifted_before(brought: Book, clock: Cloc
     assert "choose" not in brought.unnamed()["bench_press"].words
 
 
+def test_a_set_more_leaves_what_a_fresh_look_gives(
+    brought: Book, tmp_path: Path, clock: Clock
+) -> None:
+    """Logged set by set, and a set of an earlier day after it: the same as read anew."""
+    for exercise, away in (("bench_press", 0), ("lat_pulldown", -7), ("back_squat_free", 0)):
+        clock.now = NOW + timedelta(days=away)
+        log_first(brought, exercise)
+        clock.now = NOW
+        again = Book.open(tmp_path / "records", clock, Random(4))
+        assert again.unnamed() == brought.unnamed()
+        assert again.history() == brought.history()
+        again.close()
+
+
 def test_a_trip_moves_nothing(brought: Book) -> None:
     """A kit for the road is not where she trained for months."""
     brought.save_gym(kit_gym({EquipmentKind.BANDS}, frozenset(), brought.gym()))

@@ -303,10 +303,9 @@ class Book:
 
         Where an older set counts for another thing now, the models are made anew.
         """
-        before, self._unnamed = (
-            self._unnamed,
-            unnamed_sets(self._sets[0], self.catalogue, self._setting),
-        )
+        before = self._unnamed
+        if added is None or any(map(self._may_decide, added)):
+            self._unnamed = unnamed_sets(self._sets[0], self.catalogue, self._setting)
         same = _places(before) == _places(self._unnamed)
         if not same:
             self._models = {}
@@ -315,6 +314,11 @@ class Book:
         else:
             news = settled(History(tuple(added)), self._unnamed)
             self._settled = History.of((*self._settled, *news))
+
+    def _may_decide(self, done: PerformedSet) -> bool:
+        """Whether a new set may say what older ones count for: itself unnamed, or the first."""
+        bare = self._unnamed.get(done.exercise)
+        return not done.equipment or done.day < self.today or (bare is not None and bare.open)
 
     def _setting(self, day: date | None) -> Setting:
         """Week and gym as they were on a day, else the first after it; None: as they are now.
