@@ -22,6 +22,7 @@ from pennate.app.today import card_for
 from pennate.app.unnamed import MOSTLY
 from pennate.app.week_effort import asked_credits
 from pennate.app.week_review_text import week_review_lines, week_words
+from pennate.app.why_text import why_of, why_text
 from pennate.core.card import Card, CardStop
 from pennate.core.exercise import EquipmentKind
 from pennate.core.performed import SetKind
@@ -226,6 +227,19 @@ def test_several_could_be_meant(brought: Book) -> None:
     assert any(
         "choose which in your week" in line for line in week_review_lines(week_words(brought))
     )
+
+
+def test_the_card_of_that_day_says_so(brought: Book) -> None:
+    """Before loads are tested anew, the session says what old sets of the exercise wait for."""
+    day = exercise_view(brought, APART).planned_at
+    assert day is not None
+    for choice, lines in (("", 1), ("dumbbells", 0)):
+        choose(brought, APART, choice)
+        card = card_for(brought, brought.today, weekday=day[0])
+        assert isinstance(card, Card)
+        assert sum("stand apart" in line for line in card.changes) == lines
+        told = list(why_text(why_of(brought, APART)))
+        assert sum("sets without equipment" in line for line in told) == 1
 
 
 def test_her_week_decides_between_them(brought: Book) -> None:

@@ -108,7 +108,7 @@ def back_lines(standing: Standing) -> tuple[str, ...]:
 
 def remarks_of(inputs: DayInputs, standing: Standing) -> tuple[str, ...]:
     """Lines for the head of the card: first time back, readiness, left-out stops, the day."""
-    remarks = (*standing.outline.remarks, *back_lines(standing))
+    remarks = (*inputs.apart, *standing.outline.remarks, *back_lines(standing))
     return (*remarks, *readiness_lines(inputs.state.readiness), *_day_line(standing.day))
 
 

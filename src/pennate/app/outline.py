@@ -53,6 +53,8 @@ class DayInputs:
     """Exercises with a remembered set."""
     pain: tuple[PainReport, ...] = ()
     """Every pain of a joint she named, with the morning after where she noted it."""
+    apart: tuple[str, ...] = ()
+    """What old sets of today's exercises wait for before they count: a sentence each."""
     pace: Pace = Pace()
     """How long her sessions take against the time model, as for the week."""
 

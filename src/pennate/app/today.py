@@ -19,6 +19,7 @@ from pennate.app.shorten import shorten
 from pennate.app.stand import stand
 from pennate.app.standing import Standing
 from pennate.app.stops import items_for
+from pennate.app.unnamed import apart_lines
 from pennate.app.week_log import pace_of
 from pennate.core.card import Card
 from pennate.core.prescribed import WEEKDAYS, PlannedDay, Week
@@ -140,6 +141,9 @@ def inputs_for(
         now=book.now(),
         remembered=frozenset(done.exercise for done in remembered_sets(book.ledger)),
         pain=tuple(one for one in pain_reports(book) if one.day <= day),
+        apart=apart_lines(
+            book.unnamed(), book.catalogue, [one.exercise for one in planned.exercises]
+        ),
         pace=pace_of(book),
     )
 

@@ -106,6 +106,17 @@ def unnamed_sets(
     return found
 
 
+def apart_lines(
+    found: Mapping[str, Unnamed], catalogue: Catalogue, exercises: Iterable[str]
+) -> tuple[str, ...]:
+    """A sentence for each of these exercises whose old sets wait for a choice in her week."""
+    return tuple(
+        f"{catalogue[one].name}: {found[one].words}"
+        for one in dict.fromkeys(exercises)
+        if one in found and found[one].asked and found[one].item is None
+    )
+
+
 def settled(history: History, found: Mapping[str, Unnamed]) -> History:
     """The record with every such set on the item it counts for."""
     items = {exercise: one.item for exercise, one in found.items() if one.item is not None}

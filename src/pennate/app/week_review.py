@@ -11,6 +11,7 @@ from pennate.app.body_today import BodyToday, body_today
 from pennate.app.book import Book
 from pennate.app.exercise_view import Desk, ExerciseView, desk_of, view_at
 from pennate.app.today import the_week
+from pennate.app.unnamed import apart_lines
 from pennate.body.recovery import LayoffReturn, LighterWeek
 from pennate.core.evidence.strength_steps import STALLED_ABOVE
 from pennate.core.performed import SetKind
@@ -76,6 +77,7 @@ def week_review(book: Book) -> WeekReview:
     working = [one for one in book.history() if one.kind is not SetKind.WARM_UP]
     lately = [one for one in working if since < one.day <= until]
     month = since - timedelta(weeks=FOUR_WEEKS)
+    asked = [one.exercise for day in week.days for one in day.exercises]
     return WeekReview(
         since=since + timedelta(days=1),
         until=until,
@@ -84,7 +86,7 @@ def week_review(book: Book) -> WeekReview:
         sets=len(lately),
         sets_before=sum(1 for one in working if month < one.day <= since) / FOUR_WEEKS,
         exercises=_exercises(book, week),
-        apart=_apart(book),
+        apart=tuple(f"{line}." for line in apart_lines(book.unnamed(), book.catalogue, asked)),
         body=_body(now, since),
         questions=now.page.growth.questions,
         lighter=now.recovery.lighter,
@@ -105,14 +107,6 @@ def _exercises(book: Book, week: Week) -> tuple[ExerciseNext, ...]:
     desk = desk_of(book)
     counted = ((one, on) for one, on in days.items() if not desk.catalogue[one].timed)
     return tuple(_next(desk, view_at(desk, one), tuple(dict.fromkeys(on))) for one, on in counted)
-
-
-def _apart(book: Book) -> tuple[str, ...]:
-    return tuple(
-        f"{book.catalogue[one.exercise].name}: {one.words}."
-        for one in book.unnamed().values()
-        if one.asked and one.item is None
-    )
 
 
 def _next(desk: Desk, seen: ExerciseView, days: tuple[str, ...]) -> ExerciseNext:

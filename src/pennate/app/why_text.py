@@ -12,6 +12,7 @@ from pennate.app.exercise_view import ExerciseView, desk_of, view_at, why_streng
 from pennate.app.replays import replayed
 from pennate.app.strength_words import (
     halt_words,
+    sentence,
     step_sentence,
     trend_words,
     why_lines,
@@ -54,6 +55,8 @@ def why_text(why: Why) -> Iterator[str]:
         yield halt
     if seen.next is not None:
         yield f"Next: {step_sentence(seen.next, seen.next_load)}"
+    if seen.unnamed:
+        yield sentence(seen.unnamed)
     yield ""
     yield from why.words
 
