@@ -18,7 +18,6 @@ from pennate.estimate.effort import Habits, ending_of, reported, unreported
 from pennate.estimate.learned import Ratio, seen_part
 from pennate.estimate.replay import one_step_ahead
 from pennate.estimate.settings import DEFAULTS
-from pennate.estimate.slips import likely_load
 from pennate.files.catalogue import read_catalogue
 from tests.estimate.logs import START, asked, one_set
 
@@ -143,24 +142,6 @@ def test_a_lifter_who_stops_at_ten_is_not_read_as_failing() -> None:
     rows[0] = one_set(START, 1, "bench_press", 30, 10, Effort.SIX_UP)
     model = fit(History.of(rows), CATALOGUE)
     assert model.forecast(asked(kg=30.0, days=76)).median > 11.0
-
-
-def test_slips_are_seen_beside_what_is_usual() -> None:
-    """A tenth or ten times the usual load is set right; a ramp or a drop is not."""
-    usual = math.log(60)
-    assert likely_load(600, SetKind.WORKING, usual) == pytest.approx(60)
-    assert likely_load(6, SetKind.WORKING, usual) == pytest.approx(60)
-    assert likely_load(6, SetKind.WARM_UP, usual) == pytest.approx(6)
-    assert likely_load(80, SetKind.WORKING, usual) == pytest.approx(80)
-
-
-def test_a_slip_in_the_very_first_set_is_seen() -> None:
-    """A first bench press of 400 kg is read as 40 kg: ten times too much is beyond anyone."""
-    rows = [one_set(START + timedelta(days=3 * day), 1, "bench_press", 40, 10) for day in range(8)]
-    slipped = [one_set(START, 1, "bench_press", 400, 10), *rows[1:]]
-    plain = fit(History.of(rows), CATALOGUE).estimate(asked())
-    found = fit(History.of(slipped), CATALOGUE).estimate(asked())
-    assert found.one_rep_kg == pytest.approx(plain.one_rep_kg, rel=0.02)
 
 
 def test_variances_stay_at_the_population_s_until_seen() -> None:

@@ -15,6 +15,9 @@ from pennate.core.quantities import LoadReading
 
 NO_CARRIER = Carrier()
 
+Loads = tuple[float, float, float]
+"""Felt load, what of it is carried, and what of it is written, in kilograms."""
+
 
 @dataclass(frozen=True, slots=True)
 class Person:
@@ -50,6 +53,10 @@ class Exposure:
     """She chose and wrote this load herself: it hints at her strength, and may be a slip.
     A load that is only considered does neither."""
     short_sleep: bool = False
+    carried_kg: float = 0.0
+    """Of the felt load, what no number in the log stands for: her body, a bar."""
+    written_kg: float = 0.0
+    """The rest of it, below zero where it helps; only told beside something carried."""
 
     @property
     def day(self) -> date:
@@ -79,17 +86,18 @@ class ExposureReader:
         self._person = person
         self._carriers = carriers or {}
         self._mass = Fraction(person.body_mass_kg or USUAL_MASS)
-        self._felt: dict[tuple[object, ...], float] = {}
+        self._felt: dict[tuple[object, ...], Loads] = {}
 
     def exposure(self, done: PerformedSet) -> Exposure:
         """What was visible before this set."""
         if done.body_mass_kg is not None:
             self._weigh(done.body_mass_kg)
+        felt, carried, written = self._loads(done)
         return Exposure(
             when=done.when,
             session=done.session,
             exercise=done.exercise,
-            felt_kg=self._felt_load(done),
+            felt_kg=felt,
             number=done.number,
             equipment=done.equipment,
             variant=done.variant,
@@ -103,6 +111,8 @@ class ExposureReader:
             label=done.reading is LoadReading.LABEL,
             hold=done.seconds is not None,
             chosen=True,
+            carried_kg=carried,
+            written_kg=written,
         )
 
     def _weigh(self, mass: Fraction) -> None:
@@ -110,7 +120,7 @@ class ExposureReader:
             self._mass = mass
             self._felt.clear()
 
-    def _felt_load(self, done: PerformedSet) -> float:
+    def _loads(self, done: PerformedSet) -> Loads:
         load = None if done.load is None else done.load.as_integer_ratio()
         carrier = done.equipment if done.equipment in self._carriers else ""
         key = (done.exercise, carrier, load, done.unit, done.reading)
@@ -119,21 +129,24 @@ class ExposureReader:
             known = self._felt[key] = self._compute(done)
         return known
 
-    def _compute(self, done: PerformedSet) -> float:
+    def _compute(self, done: PerformedSet) -> Loads:
         exercise = self._catalogue.exercises.get(done.exercise)
-        carrier = self._carriers.get(done.equipment, NO_CARRIER)
         if exercise is None and done.load is None:
-            return float(self._mass) * UNKNOWN_BODY_SHARE
+            return float(self._mass) * UNKNOWN_BODY_SHARE, 0.0, 0.0
+        felt, carried = self._felt_load(done, done.load), self._felt_load(done, None)
+        return max(felt, FELT_LEAST), carried, felt - carried if carried else 0.0
+
+    def _felt_load(self, done: PerformedSet, load: Fraction | None) -> float:
         felt = felt_kg(
-            exercise,
-            done.load,
+            self._catalogue.exercises.get(done.exercise),
+            load,
             done.unit,
             done.reading,
             self._mass,
-            carrier,
+            self._carriers.get(done.equipment, NO_CARRIER),
             female=self._person.female,
         )
-        return max(float(felt), FELT_LEAST)
+        return float(felt)
 
 
 def exposure_of(

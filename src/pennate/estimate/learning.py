@@ -239,6 +239,8 @@ def book(model: State, exposure: Exposure, outcome: Outcome, could: Array, view:
     usual = model.usual.get(track.key, NOTHING_USUAL)
     if exposure.kind is SetKind.DROP and usual.sets:
         written = usual.log_load
+    elif exposure.carried_kg and exposure.felt_kg:  # taken for a slip again and again, it is none
+        written = math.log(exposure.felt_kg)
     pull = 0.3 if usual.sets else 1.0  # number: how fast the usual load follows
     level = usual.log_load + pull * (written - usual.log_load)
     model.usual[track.key] = Usual(level, usual.sets + 1)

@@ -166,10 +166,12 @@ def believed_load(model: State, exposure: Exposure, track: Track) -> float:
         return felt
     usual = model.usual.get(track.key)
     if usual is not None:
-        return likely_load(felt, exposure.kind, usual.log_load)
+        return likely_load(exposure, usual.log_load)
     if track.key[-1] or not track.prior.known or track.prior.family not in model.belief.offsets:
         return felt
-    return likely_load(felt, exposure.kind, level_of(model, track)[0])
+    if exposure.carried_kg:  # too little is known of her to tell a slip from a first choice
+        return felt
+    return likely_load(exposure, level_of(model, track)[0])
 
 
 def guess_of(model: State, exposure: Exposure, track: Track) -> Guess | None:
