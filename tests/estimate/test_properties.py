@@ -145,6 +145,21 @@ def test_too_little_data_returns_the_prior() -> None:
     assert nothing.sd_log > 0.25
 
 
+def test_strength_does_not_grow_while_she_is_away() -> None:
+    """Twelve weeks of quick progress, then ten without training: she is expected to have lost
+    some, and whatever trend there was is not carried through the weeks away.
+    """
+    rows = [
+        one_set(START + timedelta(days=4 * day), 1, "bench_press", 30 * 1.015**day, 10)
+        for day in range(21)
+    ]
+    model = fit(History.of(rows), CATALOGUE)
+    soon, late = model.estimate(asked(days=84)), model.estimate(asked(days=84 + 70))
+    assert soon.trend_per_week > 0.01
+    assert late.one_rep_kg < soon.one_rep_kg
+    assert late.sd_log > soon.sd_log
+
+
 def test_a_switch_of_style_is_no_loss() -> None:
     """Ten per cent less load with slow reps leaves the strength of plain reps where it was."""
     rows = list(steady(("bench_press",)))

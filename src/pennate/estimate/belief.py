@@ -42,7 +42,8 @@ FAMILY = OWN_DAY + 1
 class Resting(NamedTuple):
     """A family at rest: mean `at + by · shared`, covariance `rest` given the shared factors.
 
-    `week`, `spread` and `shift` say where the shared clocks stood when it was put away.
+    `week`, `spread`, `shift` and `trained` say where the shared clocks stood when it was
+    put away.
     """
 
     at: Array
@@ -52,6 +53,7 @@ class Resting(NamedTuple):
     week: float
     spread: Array
     shift: float
+    trained: float
 
 
 @dataclass(slots=True)
@@ -103,7 +105,7 @@ class Belief:
                 self.offsets[other] = offset + 1
         self.loadings.clear()
 
-    def rest(self, week: float, spread: Array, shift: float) -> dict[str, Resting]:
+    def rest(self, week: float, spread: Array, shift: float, trained: float) -> dict[str, Resting]:
         """Put every woken family to rest and keep the shared factors alone."""
         cross = self.cov[:, :LASTING]
         by = cross.dot(np.linalg.inv(cross[:LASTING]))
@@ -116,7 +118,7 @@ class Belief:
             variances = np.einsum("ii->i", left)
             np.maximum(variances, 1e-12, out=variances)
             nodes = self.nodes[family]
-            resting[family] = Resting(at[own], by[own], left, nodes, week, spread, shift)
+            resting[family] = Resting(at[own], by[own], left, nodes, week, spread, shift, trained)
         self.mean = self.mean[:SHARED]
         self.cov = self.cov[:SHARED, :SHARED]
         self.offsets = {}

@@ -23,18 +23,20 @@ if TYPE_CHECKING:
 class Clock:
     """Where shared time stands: weeks, spread added so far, expected shift so far.
 
-    `lost` is the loss of a layoff not yet regained.
+    `lost` is the loss of a layoff not yet regained, `trained` the weeks since the first
+    session without the rest of layoffs: strength grows by those alone.
     """
 
     week: float
     spread: Array
     shift: float
     lost: float
+    trained: float
 
     @classmethod
     def start(cls) -> Clock:
         """Before the first session."""
-        return cls(0.0, np.zeros(b.LASTING), 0.0, 0.0)
+        return cls(0.0, np.zeros(b.LASTING), 0.0, 0.0, 0.0)
 
 
 def first_belief(settings: Settings, person: Person) -> b.Belief:
@@ -103,12 +105,13 @@ def advance(
     loss = settings.layoff_loss * idle
     added[b.GENERAL] += (settings.layoff_sd * idle) ** 2
     back = clock.lost * (1.0 - math.exp(-settings.regain * min(gone, 1.0)))
-    shift = expected_growth(clock.week, clock.week + min(gone, s.LAYOFF_FREE_WEEKS), person)
-    shift += back - loss
-    slowed = log_weeks(clock.week, week)
-    mean[b.GENERAL] += gone * mean[b.TREND] + slowed * mean[b.GAIN] + shift
-    cov[b.GENERAL, :] += gone * cov[b.TREND, :] + slowed * cov[b.GAIN, :]
-    cov[:, b.GENERAL] += gone * cov[:, b.TREND] + slowed * cov[:, b.GAIN]
+    weeks = min(gone, s.LAYOFF_FREE_WEEKS)
+    trained = clock.trained + weeks
+    shift = expected_growth(clock.trained, trained, person) + back - loss
+    slowed = log_weeks(clock.trained, trained)
+    mean[b.GENERAL] += weeks * mean[b.TREND] + slowed * mean[b.GAIN] + shift
+    cov[b.GENERAL, :] += weeks * cov[b.TREND, :] + slowed * cov[b.GAIN, :]
+    cov[:, b.GENERAL] += weeks * cov[:, b.TREND] + slowed * cov[:, b.GAIN]
     diagonal = np.einsum("ii->i", cov)
     diagonal[: b.LASTING] += added
     keep = math.exp(-7.0 * gone / settings.day_memory)
@@ -118,7 +121,8 @@ def advance(
     cov[:, b.DAY] *= keep
     cov[b.DAY, b.DAY] += (1.0 - keep * keep) * variance
     belief.mean, belief.cov = mean, cov
-    return Clock(week, clock.spread + added, clock.shift + shift, clock.lost + loss - back)
+    lost = clock.lost + loss - back
+    return Clock(week, clock.spread + added, clock.shift + shift, lost, trained)
 
 
 def first_block(
@@ -145,6 +149,7 @@ def first_block(
         clock.week,
         clock.spread,
         clock.shift,
+        clock.trained,
     )
 
 
@@ -171,13 +176,13 @@ def woken(
     gone = clock.week - block.week
     by = block.by.copy()
     general = by[:, b.GENERAL]
-    by[:, b.TREND] -= general * gone
-    by[:, b.GAIN] -= general * log_weeks(block.week, clock.week)
+    by[:, b.TREND] -= general * (clock.trained - block.trained)
+    by[:, b.GAIN] -= general * log_weeks(block.trained, clock.trained)
     at = block.at - general * (clock.shift - block.shift)
     rest = block.rest + (block.by * (clock.spread - block.spread)).dot(block.by.T)
     keep = math.exp(-gone / settings.trend_memory)
     move = _unmoved(len(at)).copy()
-    move[b.LEVEL, b.OWN_TREND] = min(gone, settings.trend_memory)
+    move[b.LEVEL, b.OWN_TREND] = min(gone, s.LAYOFF_FREE_WEEKS)
     move[b.OWN_TREND, b.OWN_TREND] = keep
     move[b.OWN_DAY, b.OWN_DAY] = 0.0
     at, by, rest = move.dot(at), move.dot(by), move.dot(rest).dot(move.T)
@@ -191,4 +196,6 @@ def woken(
     for place, sd in _ways(settings):
         rest[place, place] += (settings.ways_drift * sd) ** 2 * gone
     rest[b.OWN_DAY, b.OWN_DAY] = settings.own_day_sd**2 * learned.day.variance_factor
-    return b.Resting(at, by, rest, block.nodes, clock.week, clock.spread, clock.shift)
+    return b.Resting(
+        at, by, rest, block.nodes, clock.week, clock.spread, clock.shift, clock.trained
+    )

@@ -125,7 +125,7 @@ class StrengthModel(State):
         mix = np.array([1.0, -gap, -log_load_gap_by_shape(1, slope, shape)])
         start = model.belief.offsets[track.prior.family]
         mean, cov = model.belief.mean, model.belief.cov
-        week = model.clock.week
+        week = model.clock.trained
         parts = np.array([b.TREND, b.GAIN, start + b.OWN_TREND])
         among = cov[np.ix_(parts, parts)]
         weights = np.array([1.0, time.log_weeks(week, week + 1), 1.0])
@@ -284,7 +284,8 @@ class StrengthModel(State):
             self._record()
         for exercise in self.open.done:
             self.exposures[exercise] = self.exposures.get(exercise, 0) + 1
-        self.resting.update(self.belief.rest(self.clock.week, self.clock.spread, self.clock.shift))
+        now = self.clock
+        self.resting.update(self.belief.rest(now.week, now.spread, now.shift, now.trained))
         self.open = None
 
     def _day_now(self) -> tuple[float, float]:

@@ -296,7 +296,7 @@ LAYOFF_LOSS = memory(
 )
 LAYOFF_SD = fitted(
     "layoff_sd",
-    0.006,
+    0.003,
     "log load per week",
     (0.003, 0.02),
     "tuned on the benchmark's tuning folds from 0.008 (spread of it)",
