@@ -155,7 +155,7 @@ def test_the_command_tells_what_the_page_tells(demo_book: Book) -> None:
 
 def test_a_stall_is_told_once(demo_book: Book) -> None:
     """Where the proposal is against a stall, the gain of late is not said a second time."""
-    why = why_of(demo_book, "back_squat_free")
+    why = why_of(demo_book, "hip_thrust")
     halt, following = why.seen.halt, why.seen.next
     assert halt is not None
     assert following is not None

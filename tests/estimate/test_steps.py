@@ -97,6 +97,24 @@ def test_decline_is_seen() -> None:
     assert halt.stalled > 0.8
 
 
+def test_what_a_pause_took_is_no_stall() -> None:
+    """Steady growth, five weeks away, a tenth weaker: no stall is called from the days before,
+    and after eight weeks of growth anew it is judged from the return on.
+    """
+    before = list(_growing(0.005, weeks=12))
+    back = before[-1].day + timedelta(weeks=5)
+    after = [
+        one_set(back + timedelta(days=round(3.5 * n)), 1, "bench_press", 33, 10 + n // 5)
+        for n in range(18)
+    ]
+    soon = fit(History.of([*before, *after[:4]]), CATALOGUE)
+    assert plateau(soon, asked(kg=33.0, days=160)) is None
+    later = plateau(fit(History.of([*before, *after]), CATALOGUE), asked(kg=33.0, days=200))
+    assert later is not None
+    assert later.weeks == pytest.approx((after[-1].day - back).days / 7, abs=0.6)
+    assert later.stalled < 0.5
+
+
 def test_a_log_older_than_what_she_remembered_is_judged_too() -> None:
     """A set remembered today and then a log of last year: the stall is told, nothing fails."""
     model = StrengthModel.start(CATALOGUE)

@@ -12,6 +12,7 @@ from scipy.special import ndtr
 
 from pennate.core import percent
 from pennate.core.evidence import strength_steps as st
+from pennate.core.evidence.strength import LAYOFF_FREE_WEEKS
 from pennate.estimate.clock import expected_growth
 from pennate.estimate.trace import trace
 
@@ -153,8 +154,11 @@ def _against_plateau(halt: Plateau, now: float) -> NextStep:
 def plateau(
     model: StrengthModel, exposure: Exposure, weeks: float = st.PLATEAU_WEEKS
 ) -> Plateau | None:
-    """Gain over the last weeks against the expected one; None without enough sessions."""
-    points = trace(model, exposure)
+    """Gain over the last weeks against the expected one; None without enough sessions.
+
+    Weeks before a pause do not count: what she lost in it is no stall.
+    """
+    points = _since_pause(trace(model, exposure))
     if len(points) < st.PLATEAU_SESSIONS:
         return None
     last = points[-1]
@@ -170,6 +174,14 @@ def plateau(
     stalled = float(ndtr((expected / 4 - gain) / sd))
     words = _plateau_words(span, (gain, sd), expected, stalled)
     return Plateau(span, gain, sd, expected, stalled, words)
+
+
+def _since_pause(points: Sequence[DatedStrength]) -> Sequence[DatedStrength]:
+    """The points after the last pause of the exercise that is long enough to cost strength."""
+    for place in range(len(points) - 1, 0, -1):
+        if _weeks_since(points[place - 1].day, points[place].day) > LAYOFF_FREE_WEEKS:
+            return points[place:]
+    return points
 
 
 def give_words(sd: float) -> str:
