@@ -27,7 +27,7 @@ KEY = ("bench_press", False)
 
 def _weights(effort: Effort, reps: int = 8, offset: float = 0.0) -> np.ndarray:
     outcome = Outcome(reps, effort)
-    rows = reported(outcome, DEFAULTS, honesty=1.0, offset=offset)
+    rows = reported(outcome, DEFAULTS, honesty=1.0, offset=offset, offset_sd=0.3)
     first: np.ndarray = rows[0]
     return first
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections.abc import Callable
 
 import numpy as np
 import pytest
@@ -13,8 +14,11 @@ from scipy.integrate import quad
 from scipy.special import ndtr
 from scipy.stats import norm
 
+from pennate.core.performed import Effort
+from pennate.estimate import Outcome
 from pennate.estimate.curve import MOST_REPS, thresholds
-from pennate.estimate.effort import at_least, exact
+from pennate.estimate.effort import at_least, exact, reported
+from pennate.estimate.settings import DEFAULTS
 from pennate.estimate.update import Asked, push
 
 CURVE = thresholds(math.log(0.0255), 1.0)
@@ -51,6 +55,60 @@ def test_moments_equal_numerical_integration(weights: np.ndarray, variance: floa
     assert found.likelihood == pytest.approx(mass, rel=1e-6)
     assert -0.02 + variance * found.gradient[0] == pytest.approx(mean, abs=1e-7)
     assert variance + variance**2 * found.curvature[0] == pytest.approx(spread, rel=1e-4)
+
+
+REPORTED = Outcome(8, Effort.TWO)
+
+
+def _both_on_a_grid(
+    level: float, before: np.ndarray, reported_at: Callable[[float], np.ndarray]
+) -> tuple[np.ndarray, np.ndarray]:
+    """Means and covariance of level and offset after a report, by a fine grid over both."""
+    places = np.linspace(-6.0, 6.0, 201)
+    offset_sd = math.sqrt(before[1, 1])
+    along = before[0, 1] / offset_sd
+    left = math.sqrt(before[0, 0] - along * along)
+    found = []
+    for place in places:
+        at = level + along * place + left * places
+        passed = ndtr((at[:, None] - CURVE.at) / np.sqrt(NOISE))
+        passed[:, 0] = 1.0
+        pmf = passed - np.concatenate((passed[:, 1:], np.zeros((len(at), 1))), axis=1)
+        likely = pmf @ reported_at(offset_sd * place) * norm.pdf(places) * norm.pdf(place)
+        found += list(zip(likely, at, np.full(len(at), offset_sd * place), strict=True))
+    table = np.array(found)
+    weight = table[:, 0] / table[:, 0].sum()
+    means = weight @ table[:, 1:]
+    away = table[:, 1:] - means
+    return means, (away.T * weight) @ away
+
+
+@pytest.mark.parametrize("level", [-0.02, 0.05, -0.12])
+@pytest.mark.parametrize("shared", [-0.1, 0.0, 0.4])
+def test_a_report_moves_level_and_offset_as_a_grid_does(level: float, shared: float) -> None:
+    """Mean and spread of strength and of her offset after “two left” are those of numerical
+    integration over both, within a twentieth of an SD, as far as the two hang together in logs.
+    """
+    sd, offset_sd = 0.05, 0.3
+    cross = shared * sd * offset_sd
+    before = np.array([[sd * sd, cross], [cross, offset_sd**2]])
+    rows = reported(REPORTED, DEFAULTS, honesty=1.0, offset=0.0, offset_sd=offset_sd)
+    asked = Asked(level - CURVE.at, NOISE, rows, [0.0] * 3, cross, offset_sd**2)
+    found = push(asked, sd * sd)
+    bend = np.array([found.curvature[:2], found.curvature[1:]])
+    means = np.array([level, 0.0]) + before @ np.array(found.gradient)
+    after = before + before @ bend @ before
+
+    def at(offset: float) -> np.ndarray:
+        one = reported(REPORTED, DEFAULTS, honesty=1.0, offset=offset, offset_sd=0.0)
+        row: np.ndarray = one[0]
+        return row
+
+    true_means, true_after = _both_on_a_grid(level, before, at)
+    sds = np.array([sd, offset_sd])
+    assert np.abs(means - true_means) / sds == pytest.approx(np.zeros(2), abs=0.05)
+    assert after / np.outer(sds, sds) == pytest.approx(true_after / np.outer(sds, sds), abs=0.05)
+    assert np.all(np.linalg.eigvalsh(after) > 0)
 
 
 @given(st.integers(0, 40), st.floats(-0.6, 0.6), st.floats(1e-4, 0.2))

@@ -19,7 +19,7 @@ from scipy.special import ndtr
 from pennate.core.evidence import strength_sets as t
 from pennate.core.performed import Effort, SetKind
 from pennate.estimate.curve import MOST_REPS, ONES, REPS, Array
-from pennate.estimate.update import BIAS_STEP
+from pennate.estimate.update import PLACES
 
 if TYPE_CHECKING:
     from pennate.estimate.exposure import Outcome
@@ -223,11 +223,13 @@ def _report(reps: int, effort: Effort, law: tuple[float, ...]) -> Array:
     return edges
 
 
-def reported(outcome: Outcome, settings: Settings, *, honesty: float, offset: float) -> Array:
-    """Weights from reps and reported reserve, for her offset and a little less and more of it.
+def reported(
+    outcome: Outcome, settings: Settings, *, honesty: float, offset: float, offset_sd: float
+) -> Array:
+    """Weights from reps and reported reserve, a row for each of the offset's places.
 
-    `honesty` multiplies the report's noise, `offset` is her personal bias in reps. Three
-    rows where the report tells of her offset, else one.
+    `honesty` multiplies the report's noise, `offset` is her personal bias in reps. One row
+    where the report does not tell of her offset.
     """
     effort = outcome.effort
     if effort is None:
@@ -242,7 +244,7 @@ def reported(outcome: Outcome, settings: Settings, *, honesty: float, offset: fl
         passed = ndtr(np.array(((one, 0.0, by), (0.0, one, by))).dot(edges))
         bound: Array = passed[1:] - passed[:1]
         return bound
-    sides = [one * offset, one * (offset - BIAS_STEP), one * (offset + BIAS_STEP)]
+    sides = (one * (offset + offset_sd * PLACES)).tolist()
     turns = [(one, 0.0, by) for by in sides] + [(0.0, one, by) for by in sides]
     passed = ndtr(np.array(turns).dot(edges))
     weights: Array = passed[3:] - passed[:3]

@@ -91,7 +91,8 @@ def _told(
         outcome,
         model.settings,
         honesty=model.learned.honesty.sd_factor,
-        offset=float(model.belief.mean[b.BIAS]),
+        offset=model.belief.mean.item(b.BIAS),
+        offset_sd=math.sqrt(model.belief.cov.item(b.BIAS, b.BIAS)),
     )
     habits, reps = model.habits, min(outcome.reps, MOST_REPS)
     failed = float(outcome.effort is Effort.FAIL)

@@ -2,7 +2,8 @@
 
 At least t reps are done when log capacity plus noise passes a threshold, so any outcome is
 a sum of normal distribution functions of the log capacity; with a Gaussian belief its
-moments are exact (assumed-density filtering; Minka 2001 for the probit case).
+moments are exact (assumed-density filtering; Minka 2001 for the probit case). What a report
+says of her offset is integrated over three places of it (Gauss–Hermite; Ito and Xiong 2000).
 """
 
 from __future__ import annotations
@@ -15,18 +16,25 @@ from scipy.special import ndtr
 
 from pennate.estimate.curve import Array
 
+Three = tuple[float, float, float]
+
 _PEAK = 1.0 / math.sqrt(2.0 * math.pi)
 _LIKELIHOOD_LEAST = 1e-12
 _KEEP_LEAST = 1e-9
+PLACES: Array = np.array((0.0, math.sqrt(3.0), -math.sqrt(3.0)))
+"""Places of the report's offset, in SDs from what is believed of it; the first is that itself."""
+_DOWN: Array = PLACES[:, None]
+_USUAL, _FAR = 2 / 3, 1 / 6  # number: Gauss–Hermite; exact to the fifth power
+_NODES = tuple(zip((_USUAL, _FAR, _FAR), PLACES.tolist(), strict=True))
 
 
 class Asked(NamedTuple):
     """A set's outcome as the update sees it.
 
     `gap` is the scalar's mean less each threshold, `noise` the variance beside the scalar's.
-    `weights` over reps to failure, one row, or three where her report tells of her offset:
-    as believed, a little lower, a little higher; `slips` is added to every weight of a row.
-    `cross` and `spread` are the offset's covariance with the scalar and its variance.
+    `weights` over reps to failure, one row, or one for each of the offset's `PLACES` where
+    her report tells of it; `slips` is added to every weight of a row. `cross` and `spread`
+    are the offset's covariance with the scalar and its variance.
     """
 
     gap: Array
@@ -40,7 +48,7 @@ class Asked(NamedTuple):
 class Push(NamedTuple):
     """Likelihood of an outcome, and gradient and curvature of its logarithm.
 
-    By the mean of the scalar and by the report's offset; the curvature is given as its
+    By the means of the scalar and of the report's offset; the curvature is given as its
     elements scalar, both, offset. What says nothing of the offset has zeros there.
     """
 
@@ -49,73 +57,85 @@ class Push(NamedTuple):
     curvature: tuple[float, float, float]
 
 
-BIAS_STEP = 0.5
-"""Half the span, in reps, over which the report's offset is varied."""
+_NOTHING = Push(_LIKELIHOOD_LEAST, (0.0, 0.0), (0.0, 0.0, 0.0))
 
 
 def push(asked: Asked, variance: float) -> Push:
     """What an outcome says of a scalar with this variance, and of the report's offset.
 
-    A Gaussian mean moves by its covariance times the gradient of the log likelihood. The
-    offset's gradient is taken on the weights themselves, because reps she did tell of
-    strength whatever her reports are worth.
+    A Gaussian mean moves by its covariance times the gradient of the log likelihood.
     """
-    rows = _integrals(asked, variance)
-    likelihood, first, second = rows[0]
-    likelihood += asked.slips[0]
+    if len(asked.weights) > 1:
+        return _with_offset(asked, variance)
+    likelihood, slope, curve = _taken(asked, asked.gap[None, :], variance)[0]
     if likelihood < _LIKELIHOOD_LEAST:
-        return Push(_LIKELIHOOD_LEAST, (0.0, 0.0), (0.0, 0.0, 0.0))
-    slope = _PEAK * first / likelihood
-    curve = -_PEAK * second / likelihood - slope * slope
-    curve = max(curve, (_KEEP_LEAST - 1.0) / variance)
-    if len(rows) == 1:
-        return Push(likelihood, (slope, 0.0), (curve, 0.0, 0.0))
-    below = max(rows[1][0] + asked.slips[1], _LIKELIHOOD_LEAST)
-    above = max(rows[2][0] + asked.slips[2], _LIKELIHOOD_LEAST)
-    log_below, log_above = math.log(below), math.log(above)
-    own = (log_above - log_below) / (2 * BIAS_STEP)
-    bent = (log_above + log_below - 2 * math.log(likelihood)) / BIAS_STEP**2
-    both = _PEAK * (rows[2][1] / above - rows[1][1] / below) / (2 * BIAS_STEP)
-    return _widened(likelihood, (slope, own), (curve, both, min(bent, 0.0)), asked)
+        return _NOTHING
+    return Push(likelihood, (slope, 0.0), (curve, 0.0, 0.0))
 
 
-def _integrals(asked: Asked, variance: float) -> list[list[float]]:
-    """For each row the likelihood, its slope and minus its bend by the level, both times √(2π).
+def _with_offset(asked: Asked, variance: float) -> Push:
+    """Moments of scalar and offset together, from the scalar's at each place of the offset."""
+    cross, spread = asked.cross, asked.spread
+    sd = math.sqrt(spread)
+    along = cross / sd
+    left = max(variance - along * along, _KEEP_LEAST)
+    found = _taken(asked, asked.gap + along * _DOWN, left)
+    whole = _USUAL * found[0][0] + _FAR * (found[1][0] + found[2][0])
+    if whole < _LIKELIHOOD_LEAST:
+        return _NOTHING
+    at = offset = at_square = both = offset_square = 0.0
+    for (share, place), (likelihood, slope, curve) in zip(_NODES, found, strict=True):
+        chance = share * likelihood / whole
+        moved = along * place + left * slope
+        at += chance * moved
+        offset += chance * place
+        both += chance * place * moved
+        at_square += chance * (left + left * left * curve + moved * moved)
+        offset_square += chance * place * place
+    return _as_push(
+        whole,
+        (variance, cross, spread),
+        (at, offset * sd),
+        (at_square - at * at, (both - at * offset) * sd, (offset_square - offset**2) * spread),
+    )
 
-    Slips are left out: some number of reps is certain, so they add to the likelihood alone.
+
+def _as_push(likelihood: float, before: Three, moved: tuple[float, float], after: Three) -> Push:
+    """The gradient and curvature that lead from one covariance to another and move the means."""
+    a, b, c = before
+    size = a * c - b * b
+    a, b, c = c / size, -b / size, a / size  # the inverse
+    less = (after[0] - before[0], after[1] - before[1], after[2] - before[2])
+    # Inverse times what was lost times inverse, element by element.
+    p, q = a * less[0] + b * less[1], a * less[1] + b * less[2]
+    r, t = b * less[0] + c * less[1], b * less[1] + c * less[2]
+    gradient = (a * moved[0] + b * moved[1], b * moved[0] + c * moved[1])
+    return Push(likelihood, gradient, (p * a + q * b, p * b + q * c, r * b + t * c))
+
+
+def _taken(asked: Asked, gap: Array, variance: float) -> list[Three]:
+    """For each row the likelihood, and slope and bend of its logarithm by the scalar's mean.
+
+    Slips are left out of the derivatives: some number of reps is certain, so they add to the
+    likelihood alone.
     """
     sd = np.sqrt(asked.noise + variance)
-    z = asked.gap / sd
-    bases = np.empty((3, len(z)))
+    z = gap / sd
+    rows = len(z)
+    bases = np.empty((3, rows, z.shape[1]))
     ndtr(z, bases[0])
     density = np.divide(np.exp(-0.5 * z * z), sd, bases[1])
     z /= sd
     np.multiply(density, z, bases[2])
     # Exactly t reps are those that pass the threshold of t and not the next.
-    weights = asked.weights
-    rows = weights.dot(bases.T)
-    rows -= weights[:, :-1].dot(bases[:, 1:].T)
-    found: list[list[float]] = rows.tolist()
+    steps = asked.weights.copy()
+    steps[:, 1:] -= asked.weights[:, :-1]
+    sums: list[list[float]] = bases.reshape(3 * rows, -1).dot(steps.T).tolist()
+    least, flattest = _LIKELIHOOD_LEAST / 10, (_KEEP_LEAST - 1.0) / variance
+    found = []
+    for row, slip in enumerate(asked.slips):
+        likelihood = max(sums[row][row] + slip, least)
+        slope = _PEAK * sums[rows + row][row] / likelihood
+        curve = -_PEAK * sums[2 * rows + row][row] / likelihood - slope * slope
+        found.append((likelihood, slope, max(curve, flattest)))
     return found
-
-
-def _widened(
-    likelihood: float,
-    gradient: tuple[float, float],
-    curvature: tuple[float, float, float],
-    asked: Asked,
-) -> Push:
-    """Let the offset's own uncertainty in: (H⁻¹ − P)⁻¹, exact for a linear Gaussian set."""
-    a, both, c = curvature
-    limit = math.sqrt(a * c) if a < 0 else 0.0
-    both = min(max(both, -limit), limit)
-    cross, spread = asked.cross, asked.spread
-    # The matrix 1 − H · [[0, cross], [cross, spread]] and its inverse, element by element.
-    m00, m01 = 1.0 - both * cross, -a * cross - both * spread
-    m10, m11 = -c * cross, 1.0 - both * cross - c * spread
-    size = m00 * m11 - m01 * m10
-    n00, n01, n10, n11 = m11 / size, -m01 / size, -m10 / size, m00 / size
-    first, second = gradient
-    moved = (n00 * first + n01 * second, n10 * first + n11 * second)
-    off = 0.5 * ((n00 * both + n01 * c) + (n10 * a + n11 * both))
-    return Push(likelihood, moved, (n00 * a + n01 * both, off, n10 * both + n11 * c))

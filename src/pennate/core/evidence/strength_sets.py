@@ -142,7 +142,7 @@ REPORT_NOISE_REP = fitted(
 REPORT_FAR_NOISE = published("report_far_noise", 0.2, "reps per rep", (0, 0.4), "as above")
 REPORT_PERSON_SD = fitted(
     "report_person_sd",
-    0.3,
+    0.22,
     "reps",
     (0.165, 1.5),
     "tuned on the benchmark's tuning folds from 0.6 (person offset)",
