@@ -1,6 +1,7 @@
 """The floor: a forecaster told everything of the lifter that a log can never tell exactly.
 
-It knows her laws, curves, levels, growth, how sets tire her and how she misjudges her reserve.
+It knows her laws, curves, levels, growth, how sets tire her, how she ends her sets and how she
+misjudges her reserve; slips of the pen and a changed machine do not deceive it.
 It must learn only what nobody can know before: the day, the wandering of each strength, what a
 layoff took, and how near to failure each set truly was, on which the fatigue of the next one
 rests. It learns them from the same reports as any forecaster. What it errs by is what no reader
@@ -14,7 +15,7 @@ day are one Gaussian.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy.special import ndtr
@@ -22,17 +23,16 @@ from scipy.special import ndtr
 from bench.forecast.laws import Fatigue
 from bench.forecast.people import Lifter, overlap
 from bench.forecast.scoring import Array
-from bench.forecast.training import START, Diary, Truth, _as_effort, _misjudged
+from bench.forecast.training import START, Diary, Truth
+from bench.forecast.written import MOST, Written
 from pennate.core.forecast import QUANTILES, RepsForecast
-from pennate.core.performed import Effort, PerformedSet
+from pennate.core.performed import PerformedSet
 
 INFORMED = "knows the lifter"
 STORIES = 24
-_MOST = 60
-_REPS = np.arange(_MOST + 1)
+_REPS = np.arange(MOST + 1)
 _GRID = np.linspace(-4.0, 4.0, 25)
 _PRIOR = np.exp(-0.5 * _GRID**2) / np.exp(-0.5 * _GRID**2).sum()
-_DRAWS = 400
 _SHARED, _LOST, _DAY, _OWN_DAY = range(4)
 _FIXED = 4
 
@@ -74,8 +74,8 @@ class Informed:
     stories: list[_Story]
     weights: Array
     rng: np.random.Generator
+    written: Written
     clock: float = 0.0
-    reports: dict[tuple[int, int], dict[Effort, float]] = field(default_factory=dict)
 
     @classmethod
     def of(cls, lifter: Lifter) -> Informed:
@@ -84,7 +84,7 @@ class Informed:
         judge = replace(lifter, rng=np.random.default_rng([3, lifter.seed]))
         story = _Story(np.zeros(size), np.zeros((size, size)), {})
         draws = np.random.default_rng([5, lifter.seed])
-        return cls(judge, tuple(lifter.skills), [story], np.ones(1), draws)
+        return cls(judge, tuple(lifter.skills), [story], np.ones(1), draws, Written(judge))
 
     def visit(self, gap: float) -> None:
         """A new day, `gap` weeks after the last: stories meet in one Gaussian and part again."""
@@ -121,20 +121,20 @@ class Informed:
         """Forecast a set, then learn from what was written of it."""
         name = done.exercise
         self.clock += float(done.rest_s or 0)
-        ratio = _felt(self.lifter, done) * math.exp(-_known(self.lifter, name, truth, week))
+        ratio = truth.felt * math.exp(-_known(self.lifter, name, truth, week))
         loads = np.zeros(_FIXED + len(self.names))
         loads[[_SHARED, _DAY, _OWN_DAY, _FIXED + self.names.index(name)]] = 1.0
         loads[_LOST] = -1.0
         shifts, could = self._look(name, ratio, loads)
         forecast = _forecast(self.weights @ (_PRIOR @ could))
-        chances = (_PRIOR @ could) * self._says(done, truth.place)
+        chances = (_PRIOR @ could) * self.written.chances(done, truth)
         told = chances.sum(axis=1)
         self.weights = self.weights * np.maximum(told, 1e-12)
         self.weights /= self.weights.sum()
         for story, place in zip(*self._drawn(), strict=True):
             possible = done.reps
             if told[place] > 1e-12:
-                possible = int(self.rng.choice(_MOST + 1, p=chances[place] / told[place]))
+                possible = int(self.rng.choice(MOST + 1, p=chances[place] / told[place]))
                 likely = _PRIOR * could[place, :, possible]
                 likely /= likely.sum()
                 moved = float(likely @ shifts[place])
@@ -180,35 +180,9 @@ class Informed:
             if part:
                 one.add(skill.curve, share, done.reps, possible, part)
 
-    def _says(self, done: PerformedSet, place: str) -> Array:
-        """Likelihood of what was written for each number of reps to failure."""
-        out = np.zeros(_MOST + 1)
-        if place == "drop":
-            out[min(done.reps, _MOST)] = 1.0
-            return out
-        if done.effort is None:
-            out[done.reps :] = 1.0
-            return out
-        for reps in range(done.reps, min(done.reps + 20, _MOST) + 1):
-            out[reps] = self._report(reps - done.reps, reps).get(done.effort, 0.0)
-        return out
-
-    def _report(self, left: int, reps: int) -> dict[Effort, float]:
-        """Probabilities of her reports with `left` of `reps` to go, from her own law."""
-        if left == 0:
-            return {Effort.FAIL: 0.6, Effort.NONE_LEFT: 0.4}
-        found = self.reports.get((left, reps))
-        if found is None:
-            found = {}
-            for _ in range(_DRAWS):
-                effort = _as_effort(left - _misjudged(self.lifter, left, reps))
-                found[effort] = found.get(effort, 0.0) + 1 / _DRAWS
-            self.reports[left, reps] = found
-        return found
-
 
 def informed(diary: Diary) -> list[RepsForecast | None]:
-    """Its forecast of every set of a log kept in full: effort noted, no slips, no switches."""
+    """Its forecast of every set of a log whose reports are honest."""
     mind = Informed.of(diary.lifter)
     out: list[RepsForecast | None] = []
     week, last = -1.0, ""
@@ -230,17 +204,10 @@ def _known(lifter: Lifter, name: str, truth: Truth, week: float) -> float:
     years = skill.growth * (math.log1p(week) if lifter.novice else week / 40)
     return (
         skill.level
+        + truth.moved
         + years
         - (0.05 if lifter.novice else 0.015) * math.exp(-(truth.exposure - 1) / 1.5)
     )
-
-
-def _felt(lifter: Lifter, done: PerformedSet) -> float:
-    share = lifter.skills[done.exercise].exercise.body_mass
-    carried = 0.0
-    if share is not None:
-        carried = float((share.female + share.male) / 2) * round(lifter.mass, 1)
-    return float(done.load or 0) + carried
 
 
 def _reps_of(lifter: Lifter, real: Array) -> Array:
@@ -253,6 +220,6 @@ def _reps_of(lifter: Lifter, real: Array) -> Array:
 
 
 def _forecast(pmf: Array) -> RepsForecast:
-    below = np.concatenate(([0.0], np.cumsum(pmf))) + 1e-12 * np.arange(_MOST + 2)
-    quantiles = np.interp(QUANTILES, below, np.arange(-0.5, _MOST + 1))
+    below = np.concatenate(([0.0], np.cumsum(pmf))) + 1e-12 * np.arange(MOST + 2)
+    quantiles = np.interp(QUANTILES, below, np.arange(-0.5, MOST + 1))
     return RepsForecast(float(pmf @ _REPS), tuple(quantiles.tolist()), tuple(pmf.tolist()), 0)

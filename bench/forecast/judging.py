@@ -22,8 +22,8 @@ FIRST_SEED = 40_000
 REPORTS = "multiplicative"
 LAWS = tuple((curve, fatigue) for curve in JUDGING_CURVES for fatigue in JUDGING_FATIGUE)
 OURS = "pennate"
-PLAIN = ("effort noted", "livelier days", "steadier sets")
-"""Logs kept in full, on which the informed forecaster's knowledge is whole."""
+HONEST = tuple(name for name, kind in SCENARIOS.items() if not kind.dishonest)
+"""Logs on which the informed forecaster's knowledge is whole."""
 
 
 @dataclass(frozen=True)
@@ -78,7 +78,7 @@ def judge(job: Job) -> Judged:
     for name, peer in every_peer().items():
         forecasts[name] = list(peer.over(diary))
     forecasts[HABIT] = list(habit().over(diary))
-    if job.scenario in PLAIN:
+    if job.scenario in HONEST:
         forecasts[INFORMED] = informed(diary)
     tallies = {name: score(diary, made) for name, made in forecasts.items()}
     days = np.array([truth.day for truth in diary.truth])

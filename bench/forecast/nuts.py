@@ -12,7 +12,8 @@ import math
 import time
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
+from unittest.mock import patch
 
 import jax
 import jax.numpy as jnp
@@ -33,7 +34,7 @@ from pennate.estimate import Exposure, ExposureReader, Person, StrengthModel, ou
 from pennate.estimate import learning as learning_module
 from pennate.estimate.clock import expected_growth
 from pennate.estimate.curve import MOST_REPS, log_load_gap
-from pennate.estimate.effort import _BANDS
+from pennate.estimate.effort import _BANDS, Habits, Key
 from pennate.estimate.fatigue import Cost
 from pennate.estimate.look import EASED_MOST
 from pennate.estimate.priors import ExercisePrior, exercise_prior, overlap
@@ -66,6 +67,7 @@ class Data:
     low: np.ndarray
     high: np.ndarray
     failed: np.ndarray
+    odds: np.ndarray
     exercise: np.ndarray
     session: np.ndarray
     visit: np.ndarray
@@ -98,38 +100,54 @@ def short_log(seed: int, curve: str, fatigue: str) -> tuple[list[PerformedSet], 
             continue
         if rows and (done.when - rows[-1].when).days > 13:
             break
-        effort = Effort.FAIL if done.effort is Effort.NONE_LEFT else done.effort
-        rows.append(replace(done, effort=effort))
+        rows.append(done)
         ten = lifter.skills[done.exercise].curve.share(ANCHOR_REPS)
         true[done.exercise] = truth.level + math.log(ten)
     return rows, true
 
 
-def fast(rows: list[PerformedSet]) -> tuple[StrengthModel, list[Cost], float]:
-    """The filter's answer, the fatigue it booked set by set, and its seconds."""
-    costs: list[Cost] = []
-    plain = learning_module.cost_of
+class Taken(NamedTuple):
+    """What the filter made of one set, that its habits decide: given to both."""
 
-    def recorded(*given: Any) -> Cost:
-        costs.append(plain(*given))
+    cost: Cost
+    """The fatigue it booked."""
+    odds: float
+    """That a report of no reserve means plain failure, beside a report like others."""
+
+
+def fast(rows: list[PerformedSet]) -> tuple[StrengthModel, list[Taken], float]:
+    """The filter's answer, what it made of each set, and its seconds."""
+    costs: list[Cost] = []
+    odds: list[float] = []
+    plain_cost, plain_odds = learning_module.cost_of, Habits.failure_odds
+
+    def booked(*given: Any) -> Cost:
+        costs.append(plain_cost(*given))
         return costs[-1]
 
-    learning_module.cost_of = recorded
-    try:
+    def believed(habits: Habits, key: Key) -> float:
+        odds[-1] = plain_odds(habits, key)
+        return odds[-1]
+
+    with (
+        patch.object(learning_module, "cost_of", booked),
+        patch.object(Habits, "failure_odds", believed),
+    ):
         model, reader = StrengthModel.start(CATALOGUE, NOBODY, SETTINGS), ExposureReader(CATALOGUE)
         for done in rows:
+            odds.append(0.0)
             model.observe(reader.exposure(done), outcome_of(done))
-    finally:
-        learning_module.cost_of = plain
     begin = time.perf_counter()
     again, reader = StrengthModel.start(CATALOGUE, NOBODY, SETTINGS), ExposureReader(CATALOGUE)
     for done in rows:
         again.observe(reader.exposure(done), outcome_of(done))
-    return model.settled(), costs, time.perf_counter() - begin
+    spent = time.perf_counter() - begin
+    taken = [Taken(*both) for both in zip(costs, odds, strict=True)]
+    return model.settled(), taken, spent
 
 
-def arrays(rows: list[PerformedSet], costs: list[Cost], priors: list[ExercisePrior]) -> Data:
-    """The log and its booked fatigue as arrays."""
+def arrays(rows: list[PerformedSet], taken: list[Taken], priors: list[ExercisePrior]) -> Data:
+    """The log and what the filter made of it as arrays."""
     reader = ExposureReader(CATALOGUE)
     days = sorted({done.when for done in rows})
     start = days[0]
@@ -169,12 +187,13 @@ def arrays(rows: list[PerformedSet], costs: list[Cost], priors: list[ExercisePri
             [float(later[one] == place) for place, (one, _, _) in enumerate(past)] + [0.0] * pad
         )
         clock += ts.REP_SECONDS * done.reps
-        past.append((name, clock, costs[index]))
+        past.append((name, clock, taken[index].cost))
         effort = done.effort or Effort.FAIL
         low, high = _BANDS.get(effort, (0.0, 1.0))
         fields["low"].append(low)
         fields["high"].append(high)
         fields["failed"].append(effort is Effort.FAIL)
+        fields["odds"].append(taken[index].odds)
         fields["reps"].append(done.reps)
         fields["exercise"].append(name)
         fields["session"].append(session)
@@ -186,6 +205,8 @@ def arrays(rows: list[PerformedSet], costs: list[Cost], priors: list[ExercisePri
     return Data(**{name: np.array(values) for name, values in fields.items()})
 
 
+_LEAST = 1e-300
+_BEYOND = 50.0
 REPS = jnp.arange(MOST_REPS + 1.0)
 RATIO = jnp.maximum(REPS - 0.5, 0.5) / ANCHOR_REPS
 
@@ -245,14 +266,23 @@ def generative(data: Data, priors: list[ExercisePrior]) -> None:
     at = scale * (RATIO**curved - 1.0) / curved
     per_rep = scale / ANCHOR_REPS * RATIO ** (curved - 1.0)
     noise = (g.set_noise + g.set_noise_rep * REPS) * per_rep
-    passed = ndtr((capacity[:, None] - at) / jnp.sqrt(noise**2 + wrong[:, None]))
-    passed = passed.at[:, 0].set(1.0)
-    pmf = passed - jnp.concatenate((passed[:, 1:], jnp.zeros((len(x), 1))), axis=1)
-    likely = (pmf * _outcome(data, bias)).sum(axis=1)
-    numpyro.factor("sets", jnp.log(likely + 1e-12).sum())
+    z = (capacity[:, None] - at) / jnp.sqrt(noise**2 + wrong[:, None])
+    likely = (_exactly(z) * _outcome(data, bias)).sum(axis=1)
+    numpyro.factor("sets", jnp.log(likely + _LEAST).sum())
     aims = jnp.array([log_load_gap(g.choice_reserve, prior.log_slope, g.shape) for prior in priors])
     gap = (capacity - aims[x]) / g.choice_sd
     numpyro.factor("choices", -0.5 * (gap**2 * data.first).sum())
+
+
+def _exactly(z: Any) -> Any:
+    """Probability of each number of reps, where z says how far its threshold is passed.
+
+    Differences of the nearer tail: far out there must still be a slope to climb, or the
+    search for the mode stays where every set is impossible.
+    """
+    end = jnp.full((len(z), 1), _BEYOND)
+    low, high = jnp.concatenate((end, z[:, 1:]), axis=1), jnp.concatenate((z[:, 1:], -end), axis=1)
+    return jnp.maximum(jnp.where(high > 0, ndtr(-high) - ndtr(-low), ndtr(low) - ndtr(high)), 0.0)
 
 
 def _days(data: Data) -> Any:
@@ -316,6 +346,7 @@ def _outcome(data: Data, bias: Any) -> Any:
     told = ndtr((data.high[:, None] - felt) / spread) - ndtr((data.low[:, None] - felt) / spread)
     told = jnp.where(inside, told, 0.0)
     told = told / jnp.maximum(told.sum(axis=1, keepdims=True), 1e-9)
+    told = told + data.odds[:, None] * (left == 0)
     return jnp.where(data.failed[:, None], left == 0, told)
 
 
@@ -324,8 +355,8 @@ def compare(seed: int, draws: int) -> Compared:
     laws = LAWS[seed % len(LAWS)]
     rows, true = short_log(seed, *laws)
     priors = [exercise_prior(name, CATALOGUE, NOBODY) for name in NAMES]
-    model, costs, seconds = fast(rows)
-    data = arrays(rows, costs, priors)
+    model, taken, seconds = fast(rows)
+    data = arrays(rows, taken, priors)
     begin = time.perf_counter()
     drawn = draw(generative, (data, priors), draws, seed)
     spent = time.perf_counter() - begin

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from fractions import Fraction
+from typing import NamedTuple
 
 import numpy as np
 
@@ -66,6 +67,14 @@ SCENARIOS = {
 }
 
 
+class Ending(NamedTuple):
+    """How she ends the working sets of an exercise: by failure, at a number, or by reserve."""
+
+    policy: str
+    asked: int
+    reserve: int
+
+
 @dataclass
 class Truth:
     """What only the simulator knows of a set."""
@@ -81,6 +90,11 @@ class Truth:
     day: float
     level: float
     """True log capacity, day left out."""
+    moved: float
+    """Of it, what another machine or another style changed."""
+    felt: float
+    """Load as lifted, whatever was written."""
+    ending: Ending
 
 
 @dataclass
@@ -317,9 +331,20 @@ def _one_set(
             one.add(skill.curve, ratio, done, reps, part)
     visit.clock += 3.0 * done
     _write(diary, visit, name, plan, (done, effort, place, written, rest))
-    switched = name in visit.switched
     diary.truth.append(
-        Truth(reps, max(middle, 0.0), plan.exposures, place, visit.back, switched, own_day, level)
+        Truth(
+            reps=reps,
+            oracle=max(middle, 0.0),
+            exposure=plan.exposures,
+            place=place,
+            layoff=visit.back,
+            switched=name in visit.switched,
+            day=own_day,
+            level=level,
+            moved=plan.machine + plan.style_level,
+            felt=felt,
+            ending=Ending(plan.policy, plan.asked, plan.reserve),
+        )
     )
     if place == "first":
         plan.last_over = done - plan.asked + (reps - done - plan.reserve) * 0.5
