@@ -10,6 +10,7 @@ import pytest
 from hypothesis import settings
 from playwright.sync_api import Browser, Playwright, sync_playwright
 
+from pennate.estimate import Exposure, Outcome, StrengthModel
 from tests.phone.browsers import found
 
 settings.register_profile("untimed", deadline=None)
@@ -67,3 +68,17 @@ def pytest_sessionfinish(session: pytest.Session) -> None:
     reporter = session.config.pluginmanager.get_plugin("terminalreporter")
     if os.environ.get("PENNATE_NO_SKIPS") and reporter and reporter.stats.get("skipped"):
         session.exitstatus = pytest.ExitCode.TESTS_FAILED
+
+
+@pytest.fixture
+def observed(monkeypatch: pytest.MonkeyPatch) -> list[Exposure]:
+    """Every set the strength model learns from while the test runs."""
+    seen: list[Exposure] = []
+    observe = StrengthModel.observe
+
+    def counted(model: StrengthModel, exposure: Exposure, outcome: Outcome) -> None:
+        seen.append(exposure)
+        observe(model, exposure, outcome)
+
+    monkeypatch.setattr(StrengthModel, "observe", counted)
+    return seen

@@ -10,7 +10,7 @@ import pytest
 from pennate.app.book import Book
 from pennate.app.read_ahead import read_ahead
 from pennate.app.replays import replayed
-from pennate.estimate import Exposure, Outcome, StrengthModel, exposure_of
+from pennate.estimate import Exposure, exposure_of
 
 
 @pytest.fixture(autouse=True)
@@ -31,19 +31,12 @@ def test_what_was_read_is_passed_over(demo_book: Book) -> None:
 
 
 def test_the_first_explanation_waits_for_no_replay(
-    demo_book: Book, monkeypatch: pytest.MonkeyPatch
+    demo_book: Book, observed: list[Exposure]
 ) -> None:
     """What moved an exercise is told from copies made beforehand, not from the first set on."""
     gc.unfreeze()
     read_ahead(demo_book)
-    observed = []
-    observe = StrengthModel.observe
-
-    def counted(model: StrengthModel, exposure: Exposure, outcome: Outcome) -> None:
-        observed.append(exposure)
-        observe(model, exposure, outcome)
-
-    monkeypatch.setattr(StrengthModel, "observe", counted)
+    observed.clear()
     history = demo_book.history()
     question = exposure_of(history.of_exercise("lateral_raise")[-1], demo_book.catalogue)
     assert len(replayed(demo_book).explain(history, question, sets=1).influences) == 1

@@ -14,7 +14,7 @@ from pennate.app.replays import replayed
 from pennate.app.why_text import why_of
 from pennate.core.performed import Effort, PerformedSet
 from pennate.core.quantities import LoadReading, Unit
-from pennate.estimate import Exposure, Outcome, StrengthModel
+from pennate.estimate import Exposure
 from pennate.ledger.sets import set_entry
 from pennate.loading import Written
 
@@ -65,15 +65,8 @@ def test_what_she_says_of_herself_is_in_the_next_explanation(demo_book: Book) ->
     _alike(demo_book)
 
 
-def test_the_command_replays_the_log_once(demo_book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_command_replays_the_log_once(demo_book: Book, observed: list[Exposure]) -> None:
     """Strength, step and reasons of `review --why` rest on one replay of the log, not on two."""
-    observed, observe = [], StrengthModel.observe
-
-    def counted(model: StrengthModel, exposure: Exposure, outcome: Outcome) -> None:
-        observed.append(exposure)
-        observe(model, exposure, outcome)
-
-    monkeypatch.setattr(StrengthModel, "observe", counted)
     found = why_of(demo_book, SQUAT).found
     first = min(one.done.day for one in found.influences)
     since = len(demo_book.history().since(first))

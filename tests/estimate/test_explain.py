@@ -16,7 +16,6 @@ from pennate.core.quantities import LoadReading
 from pennate.estimate import (
     Exposure,
     ExposureReader,
-    Outcome,
     Person,
     StrengthModel,
     explain,
@@ -101,19 +100,12 @@ def test_a_kept_replay_answers_as_a_new_one() -> None:
             assert kept.explain(log, question) == explain(log, question, CATALOGUE, PERSON)
 
 
-def test_a_second_question_does_not_replay_the_log(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_second_question_does_not_replay_the_log(observed: list[Exposure]) -> None:
     """A kept replay goes on from a copy near the sets asked about, and each refit from its set."""
     history = steady(("bench_press", "back_squat_free", "curl"), sessions=200)
     kept, question = Replayed(CATALOGUE), asked("curl", days=610)
     kept.explain(history, question)
-    observed = []
-    observe = StrengthModel.observe
-
-    def counted(model: StrengthModel, exposure: Exposure, outcome: Outcome) -> None:
-        observed.append(exposure)
-        observe(model, exposure, outcome)
-
-    monkeypatch.setattr(StrengthModel, "observe", counted)
+    observed.clear()
     kept.explain(history, question)
     assert len(history) == 1200
     assert len(observed) < 500

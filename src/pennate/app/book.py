@@ -258,21 +258,26 @@ class Book:
 
     def _fitted(self, day: date) -> StrengthModel:
         """The model of a morning; from that of an earlier one it goes on where that stopped."""
-        catalogue, person, carriers = self.catalogue, self.person(), self.carriers()
-        reader = ExposureReader(catalogue, person, carriers)
-        sets, known = (
-            self._settled.before(day),
-            max((m for m in self._models if m < day), default=None),
-        )
+        sets = self._settled.before(day)
+        known = max((m for m in self._models if m < day), default=None)
+        reader = self._reader(self._settled.before(known or date.min))
         if known is not None:
             model, sets = self._models[known].copy(), sets.since(known)
         else:
-            model = StrengthModel.start(catalogue, person)
+            model = StrengthModel.start(self.catalogue, self.person())
             for done in remembered_sets(self.ledger):
                 model.remembered(reader.exposure(done), done.reps)
         for done in sets:
             model.observe(reader.exposure(done), outcome_of(done))
         return model
+
+    def reader_on(self, day: date) -> ExposureReader:
+        """What reads sets from a morning on, knowing her body mass as it was last told before."""
+        return self._reader(self.history().before(day))
+
+    def _reader(self, before: History) -> ExposureReader:
+        reader = ExposureReader(self.catalogue, self.person(), self.carriers())
+        return reader.after(reversed(before.sets))
 
     def _catch_up(self) -> None:
         """Take in what was written since the last look; rebuild only what it touches."""

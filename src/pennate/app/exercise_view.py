@@ -99,7 +99,7 @@ class Desk:
 def desk_of(book: Book, model: StrengthModel | None = None) -> Desk:
     """Everything laid out for today; `model` where the whole log was replayed already."""
     catalogue, history = book.catalogue, book.history()
-    reader = ExposureReader(catalogue, book.person(), book.carriers())
+    reader = book.reader_on(book.today)
     if model is None:
         model = book.model_before(book.today)
         for done in history.since(book.today):

@@ -60,7 +60,7 @@ from pennate.core.performed import SetKind
 from pennate.core.prescribed import Week
 from pennate.core.week_time import preparation_seconds
 from pennate.errors import InputError
-from pennate.estimate import ExposureReader, outcome_of
+from pennate.estimate import outcome_of
 
 LEAST_KG = 0.5
 """Felt loads below this are taken as this, so that every load has a logarithm."""
@@ -134,7 +134,7 @@ def _inputs(book: Book, day: date, weekday: str) -> DayInputs:
     if day <= book.today:
         return inputs_for(book, day, planned)
     model = book.model_before(book.today)
-    reader = ExposureReader(book.catalogue, book.person(), book.carriers())
+    reader = book.reader_on(book.today)
     for done in book.history().since(book.today):
         model.observe(reader.exposure(done), outcome_of(done))
     inputs = inputs_for(book, day, planned, model=model)

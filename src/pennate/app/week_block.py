@@ -20,7 +20,6 @@ from pennate.core.week_dose import hard_sets
 from pennate.core.week_effect import Effect
 from pennate.core.week_time import Pace, day_minutes
 from pennate.errors import InputError, NoAnswerError, Where
-from pennate.estimate import ExposureReader
 from pennate.files.week import read_week
 from pennate.files.week_text import render_week
 from pennate.plan.block import Ramp, block
@@ -145,7 +144,7 @@ def _week(book: Book) -> Week:
 def _strength(book: Book, week: Week, weeks: int) -> tuple[StrengthBy, ...]:
     """Exercises she has logged enough of, in the order of the week."""
     history, model = book.history(), book.model_before(book.today)
-    reader = ExposureReader(book.catalogue, book.person(), book.carriers())
+    reader = book.reader_on(book.today)
     found = []
     for name in dict.fromkeys(one.exercise for day in week.days for one in day.exercises):
         done = [one for one in history.of_exercise(name) if _counts(one)]

@@ -42,7 +42,7 @@ class _Asked(NamedTuple):
 def model_now(book: Book) -> tuple[StrengthModel, ExposureReader]:
     """Her strength with today's sets, and the reader that knows her items."""
     model = book.model_before(book.today)
-    reader = ExposureReader(book.catalogue, book.person(), book.carriers())
+    reader = book.reader_on(book.today)
     for done in book.history().since(book.today):
         model.observe(reader.exposure(done), outcome_of(done))
     return model, reader

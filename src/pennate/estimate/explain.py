@@ -226,12 +226,7 @@ class Replayed:
         )
 
     def _reader(self, sets: Sequence[PerformedSet]) -> ExposureReader:
-        """A reader that knows her body mass as it was last told in these sets."""
-        reader = ExposureReader(*self._reading)
-        weighed = next((done for done in reversed(sets) if done.body_mass_kg is not None), None)
-        if weighed is not None:
-            reader.exposure(weighed)
-        return reader
+        return ExposureReader(*self._reading).after(reversed(sets))
 
     def _run(self, past: tuple[PerformedSet, ...], tried: Sequence[int]) -> _Run:
         """Take in what came from the first set tried on, with a copy before each of them."""

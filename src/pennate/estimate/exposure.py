@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from fractions import Fraction
@@ -87,6 +87,13 @@ class ExposureReader:
         self._carriers = carriers or {}
         self._mass = Fraction(person.body_mass_kg or USUAL_MASS)
         self._felt: dict[tuple[object, ...], Loads] = {}
+
+    def after(self, sets: Iterable[PerformedSet]) -> ExposureReader:
+        """Itself, knowing her body mass as it was last told in these sets, latest first."""
+        told = next((done.body_mass_kg for done in sets if done.body_mass_kg is not None), None)
+        if told is not None:
+            self._weigh(told)
+        return self
 
     def exposure(self, done: PerformedSet) -> Exposure:
         """What was visible before this set."""
