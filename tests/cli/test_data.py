@@ -141,7 +141,7 @@ def test_a_spreadsheet_in_order(data: Path, tmp_path: Path) -> None:
     assert "--in-order" in run("import", path).stderr
     said = document(run("import", path, "--in-order", "--json"))
     assert said["added"] == 1
-    assert any("Call it load" in line for line in said["notes"])  # type: ignore[attr-defined]  # a list
+    assert any("call it load" in line for line in said["notes"])  # type: ignore[attr-defined]  # a list
 
 
 def test_names_of_her_own(data: Path, tmp_path: Path) -> None:

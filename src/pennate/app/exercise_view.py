@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
@@ -75,6 +75,8 @@ class SetPoint:
     by_curve: float | None
     by_equation: float | None
     done: PerformedSet
+    told: bool
+    """Whether its load is noted, or none is needed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,6 +168,11 @@ class ExerciseView:
     """The first day and place of her week that has the exercise."""
 
 
+def told_of(sets: Sequence[SetPoint]) -> tuple[SetPoint, ...]:
+    """The sets that tell of her strength: those whose load is known."""
+    return tuple(one for one in sets if one.told)
+
+
 def exercise_view(book: Book, exercise_id: str, item: str | None = None) -> ExerciseView:
     """The view of an exercise on the item named, or the one that comes next."""
     return view_at(desk_of(book), exercise_id, item)
@@ -186,7 +193,7 @@ def view_at(desk: Desk, exercise_id: str, item: str | None = None) -> ExerciseVi
     sets = _set_points(desk, asking, there)
     found = desk.gym.item(place) if desk.gym else None
     estimate = desk.model.estimate(asking)
-    coming = _coming(desk, asking, sets, place)
+    coming = _coming(desk, asking, told_of(sets), place)
     following = coming.next if coming else None
     return ExerciseView(
         exercise=exercise.id,
@@ -302,12 +309,11 @@ def _set_points(
     desk: Desk, asking: Exposure, there: tuple[PerformedSet, ...]
 ) -> tuple[SetPoint, ...]:
     slope, shape = desk.model.settled().curve_of(asking)
-    return tuple(
-        _set_point(one, desk.reader.exposure(one).felt_kg or 0.0, slope, shape) for one in there
-    )
+    return tuple(_set_point(one, desk.reader.exposure(one), slope, shape) for one in there)
 
 
-def _set_point(one: PerformedSet, felt: float, slope: float, shape: float) -> SetPoint:
+def _set_point(one: PerformedSet, seen: Exposure, slope: float, shape: float) -> SetPoint:
+    felt = seen.felt_kg or 0.0
     known = within_equations(one.reps) and felt > 0
     by_equation = epley(felt, one.reps) if known else None
     above = log_load_between(1, max(one.reps, HALF_A_REP), slope, shape)
@@ -319,6 +325,7 @@ def _set_point(one: PerformedSet, felt: float, slope: float, shape: float) -> Se
         by_curve=felt * math.exp(above) if felt > 0 else None,
         by_equation=by_equation,
         done=one,
+        told=not seen.unloaded,
     )
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from pennate.app.no_loads import without_load
 from pennate.core.history import History
 from pennate.core.near import nearest
 from pennate.core.plural import plural
@@ -30,6 +31,9 @@ COLUMNS = ("date", "session", "set", "mean", "p2.5", "p10", "p25", "p50", "p75",
 NEAR = 0.9
 """Likeness from which a name is offered for one that is not known; a rope is no row."""
 
+AGAIN = "forecast the file again"
+"""What to do once the loads of a log stand where they are read."""
+
 _PLACES = 3
 
 
@@ -46,7 +50,8 @@ def forecast_log(
 ) -> Forecasts:
     """Forecast each row of a log. Raises InputError for a file that cannot be read whole.
 
-    Sets are taken in order of day, session and set; holds have empty numbers.
+    Sets are taken in order of day, session and set; holds and sets whose load is not noted have
+    empty numbers.
     """
     catalogue = read_catalogue()
     log = read_log(source, catalogue, unit=unit, unknown_ok=True, in_order=in_order)
@@ -57,7 +62,8 @@ def forecast_log(
     rows = [
         dict(zip(COLUMNS, _cells(done, ahead[done.identity]), strict=True)) for done in log.rows
     ]
-    return Forecasts(rows, (*_unknown(log, catalogue), *(str(one) for one in log.questions)))
+    notes = (*_unknown(log, catalogue), *without_load(log, catalogue, AGAIN))
+    return Forecasts(rows, (*notes, *(str(one) for one in log.questions)))
 
 
 def _unknown(log: LogFile, catalogue: Catalogue) -> Iterator[str]:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from pennate.app.book import Book
 from pennate.app.exchange import ImportReport
+from pennate.app.no_loads import load_columns, sets_without, without_load
 from pennate.app.outline import CARD_KEY
 from pennate.app.unnamed import TOGETHER, Unnamed
 from pennate.core.exercise import Catalogue, EquipmentKind
@@ -26,7 +27,8 @@ def import_notes(book: Book, report: ImportReport) -> tuple[str, ...]:
         return ()
     bare = [one for one in book.unnamed().values() if one.exercise in _exercises(log)]
     return (
-        *_unread(log),
+        *without_load(log, book.catalogue),
+        *_unread(log, load_columns(log, sets_without(log, book.catalogue))),
         *_strange(log, book.catalogue),
         *_equipment(book, log, bare),
         *_both_together(log, book.catalogue, bare),
@@ -37,12 +39,12 @@ def _exercises(log: LogFile) -> set[str]:
     return {done.exercise for done in log.rows if not done.equipment}
 
 
-def _unread(log: LogFile) -> Iterator[str]:
-    """Columns kept beside the sets, with what one was likely meant to be."""
+def _unread(log: LogFile, told: Sequence[str]) -> Iterator[str]:
+    """Columns kept beside the sets, with what one was likely meant to be; some are told of."""
     plain = []
     for column in log.others:
         meant = meant_by(column)
-        if column == CARD_KEY:
+        if column == CARD_KEY or column in told:
             continue
         if column.casefold() == "sets":
             yield "The column “sets” is kept but not read: a row is one set, so write one for each."

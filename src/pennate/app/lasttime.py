@@ -10,6 +10,7 @@ from pennate.app.stops import StopPlan
 from pennate.core.evidence.session import LAST_TIME_DAYS
 from pennate.core.felt import Carrier, felt_kg
 from pennate.core.gym import carrier_of
+from pennate.core.load_words import lacks_load
 from pennate.core.performed import PerformedSet, SetKind
 
 
@@ -25,13 +26,14 @@ def last_loads(outline: Outline, inputs: DayInputs, stops: Collection[int]) -> d
         plan = outline.plans[index]
         away = outline.stops[index].away_days > 0
         sets = last_session_sets(plan, inputs, recent=not away)
-        hard = [done for done in sets if done.kind is not SetKind.WARM_UP]
+        told = [done for done in sets if not lacks_load(done, plan.exercise)]
+        hard = [done for done in told if done.kind is not SetKind.WARM_UP]
         stop = outline.stops[index]
         for slot in outline.slots[index]:
             if not away and not by_forecast(stop, slot):
                 continue  # what is written holds, not what it came to last time
             block = (index, slot.block)
-            alike = [s for s in sets if s.kind is slot.asked.kind and s.style == slot.asked.style]
+            alike = [s for s in told if s.kind is slot.asked.kind and s.style == slot.asked.style]
             if block not in found and alike and slot.asked.kind is not SetKind.WARM_UP:
                 found[block] = added_kg(alike[0], plan)
             elif block not in found and away and hard and slot.asked.kind is not SetKind.WARM_UP:

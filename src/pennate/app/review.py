@@ -17,6 +17,7 @@ from pennate.app.standing import Standing
 from pennate.app.today import inputs_for, planned_for, weekday_of
 from pennate.core.card import Card, CardSet, CardStop
 from pennate.core.forecast import StrengthEstimate
+from pennate.core.load_words import lacks_load
 from pennate.core.performed import PerformedSet, SetKind
 from pennate.errors import NoAnswerError
 
@@ -45,6 +46,8 @@ class Learned:
     before: StrengthEstimate
     after: StrengthEstimate
     sets: int
+    without_load: int = 0
+    """Of them, those whose load was not noted: they teach nothing."""
 
     @property
     def change(self) -> float:
@@ -133,6 +136,7 @@ def _learned(standing: Standing, inputs: DayInputs) -> tuple[Learned, ...]:
                 before=inputs.model.estimate(asking),
                 after=standing.model.estimate(asking),
                 sets=len(sets),
+                without_load=sum(lacks_load(done, plan.exercise) for done in sets),
             )
         )
     return tuple(found)

@@ -8,6 +8,7 @@ from typing import Any
 
 from pennate.app.review import Learned, NextTime, SessionReview
 from pennate.core.evidence.session import Z_80
+from pennate.core.load_words import NO_LOAD
 from pennate.core.percent import chance as chance_words
 from pennate.core.percent import signed_percent
 from pennate.estimate.explain import day_words
@@ -15,11 +16,14 @@ from pennate.estimate.explain import day_words
 
 def learned_words(one: Learned) -> str:
     """What an exercise's sets said about its strength."""
+    if one.without_load == one.sets:
+        return f"{one.name}: {NO_LOAD}, so nothing was learned"
     low, high = interval(one)
     text = f"{one.name}: one rep about {one.after.one_rep_kg:.0f} kg felt ({low:.0f}–{high:.0f})"
+    some = f"; {NO_LOAD} in {one.without_load} of {one.sets} sets" if one.without_load else ""
     if abs(one.change) < 0.005:
-        return f"{text}, as believed before"
-    return f"{text}, {signed_percent(one.change)} from what was believed before"
+        return f"{text}, as believed before{some}"
+    return f"{text}, {signed_percent(one.change)} from what was believed before{some}"
 
 
 def interval(one: Learned) -> tuple[float, float]:
@@ -81,6 +85,7 @@ def review_document(found: SessionReview) -> dict[str, Any]:
                 "high80": interval(one)[1],
                 "change": one.change,
                 "sets": one.sets,
+                "without_load": one.without_load,
             }
             for one in found.learned
         ],

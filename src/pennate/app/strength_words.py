@@ -33,6 +33,16 @@ def sentence(words: str) -> str:
     return f"{words[:1].upper()}{words[1:]}."
 
 
+def no_load_words(count: int) -> str:
+    """What stands in the place of a strength where no set says its load."""
+    sets = f"in none of its {count} sets" if count > 1 else "in its one set"
+    where = sets if count > 1 else f"not {sets}"
+    return (
+        f"No load noted: it stands {where}, so nothing is known of its strength. If your log has"
+        " the loads in another column, call that load and import the log again."
+    )
+
+
 def halt_words(halt: Plateau | None, following: NextStep | None) -> str:
     """The gain of late beside the usual; empty where the proposal against a stall says it."""
     told = following is not None and following.step in {Step.MORE_SETS, Step.SWAP}

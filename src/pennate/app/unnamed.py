@@ -19,6 +19,7 @@ from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
 from pennate.core.felt import felt_kg
 from pennate.core.gym import AnyItem, Gym, carrier_of, usual_reading
 from pennate.core.history import History
+from pennate.core.load_words import lacks_load
 from pennate.core.performed import PerformedSet, SetKind
 from pennate.core.plural import plural
 from pennate.core.prescribed import Week
@@ -147,6 +148,7 @@ def _found(
     exercise: Exercise, sets: list[PerformedSet], week: Week | None, gym: Gym | None
 ) -> Unnamed:
     working = [one for one in sets if one.kind is not SetKind.WARM_UP] or sets
+    loaded = [one for one in working if not lacks_load(one, exercise)]
     if gym is None:
         return Unnamed(
             exercise=exercise.id,
@@ -157,7 +159,7 @@ def _found(
             together="",
             asked=False,
         )
-    able = [one for one in items_for(gym, exercise) if carries(gym, one, working)]
+    able = [one for one in items_for(gym, exercise) if carries(gym, one, loaded)]
     places = [
         one.equipment
         for day in (week.days if week else ())
@@ -166,7 +168,7 @@ def _found(
     ]
     written = bool(places) and all(gym.item(one) for one in places)
     asked = _items(gym, exercise, places or [""])
-    there = [one for one in asked if carries(gym, one, working)] or able
+    there = [one for one in asked if carries(gym, one, loaded)] or able
     item = there[0] if len(there) == 1 else None
     others = [] if item and written else _others(exercise, item, able if item else there)
     return Unnamed(

@@ -12,6 +12,7 @@ from pennate.app.week_changes import change_week
 from pennate.app.week_log import pace_of
 from pennate.core.evidence.plan import Z_90
 from pennate.core.exercise import Catalogue
+from pennate.core.load_words import lacks_load
 from pennate.core.muscles import Group
 from pennate.core.near import did_you_mean
 from pennate.core.performed import PerformedSet, SetKind
@@ -147,7 +148,12 @@ def _strength(book: Book, week: Week, weeks: int) -> tuple[StrengthBy, ...]:
     reader = book.reader_on(book.today)
     found = []
     for name in dict.fromkeys(one.exercise for day in week.days for one in day.exercises):
-        done = [one for one in history.of_exercise(name) if _counts(one)]
+        exercise = book.catalogue.exercises.get(name)
+        done = [
+            one
+            for one in history.of_exercise(name)
+            if _counts(one) and not lacks_load(one, exercise)
+        ]
         if len(done) < LEAST_SETS:
             continue
         estimate = model.estimate(reader.exposure(done[-1]))

@@ -156,6 +156,9 @@ def _replayed(
     for done in sets:
         again = replace(done, when=now, session=THOUGHT_OF)
         exposure = reader.exposure(again)
+        if exposure.unloaded:
+            model.pass_by(exposure, done.reps)
+            continue
         forecast = model.forecast(exposure)
         if _untold(done) and forecast.sets_behind:
             found[done.identity] = forecast_credit(forecast.pmf, done.reps)

@@ -8,10 +8,11 @@ from typing import Any
 
 from pennate.app.book import Book
 from pennate.app.counted import counted_words
-from pennate.app.exercise_view import ExerciseView, desk_of, view_at, why_strength
+from pennate.app.exercise_view import ExerciseView, desk_of, told_of, view_at, why_strength
 from pennate.app.replays import replayed
 from pennate.app.strength_words import (
     halt_words,
+    no_load_words,
     sentence,
     step_sentence,
     trend_words,
@@ -43,6 +44,8 @@ def why_of(book: Book, exercise: str) -> Why:
     words: tuple[str, ...] = (HELD,)
     if seen.sets or not (done.timed or seen.holds):
         words = tuple(why_lines(found, seen.item, book.gym()))
+    if seen.sets and not found.sets_behind:
+        words = (no_load_words(len(seen.sets)),)
     return Why(done.name, seen, found, words, counted_words(done, seen))
 
 
@@ -64,11 +67,11 @@ def why_text(why: Why) -> Iterator[str]:
 def _strength(why: Why) -> Iterator[str]:
     """The 1RM with its range; of an exercise not done yet the range alone."""
     seen, counted = why.seen, f", {why.counted}" if why.counted else ""
-    if seen.sets:
+    if told_of(seen.sets):
         ends = (seen.now.low, seen.now.high)
         yield f"1RM {seen.now.middle:.0f} kg{counted}"
         yield trend_words(ends, seen.trend_per_week, seen.trend_sd)
-    elif why.words != (HELD,):
+    elif not seen.sets and why.words != (HELD,):
         yield f"1RM {seen.now.low:.0f} to {seen.now.high:.0f} kg, eight times in ten{counted}"
 
 

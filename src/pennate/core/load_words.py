@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from pennate.core.exercise import EquipmentKind, Exercise
 from pennate.core.performed import PerformedSet
 from pennate.core.quantities import LoadReading, format_number
 
@@ -27,3 +28,29 @@ def done_load_words(done: PerformedSet) -> str:
     number = format_number(abs(done.load))
     suffix = "of help" if done.load < 0 else READING_WORDS[done.reading]
     return f"{number} {done.unit or ''} {suffix}".rstrip()
+
+
+NO_LOAD = "no load noted"
+_BY_NUMBER = frozenset({LoadReading.TOTAL, LoadReading.EACH})
+"""Readings by which a nought is no load; beside a bar or a sled it leaves that."""
+_BAND = "band"
+"""In the name of what a set was done on: the band's pull stands in no column."""
+
+
+def lacks_load(done: PerformedSet, exercise: Exercise | None) -> bool:
+    """Whether a set that cannot be done with body weight alone says no load.
+
+    Nobody knows that of an exercise of her own, and a hold is told by its seconds.
+    """
+    if done.load or exercise is None or exercise.own or done.seconds is not None:
+        return False
+    if done.load is not None and done.reading not in _BY_NUMBER:
+        return False
+    banded = EquipmentKind.BANDS in exercise.equipment and _BAND in done.equipment.casefold()
+    return exercise.body_mass is None and not exercise.timed and not banded
+
+
+def told_load_words(done: PerformedSet, exercise: Exercise | None) -> str:
+    """The same where nothing may stay unsaid: “body weight”, or that no load is noted."""
+    bare = NO_LOAD if lacks_load(done, exercise) else "body weight"
+    return done_load_words(done) or bare

@@ -14,7 +14,7 @@ from itertools import takewhile
 from typing import TYPE_CHECKING, NamedTuple
 
 from pennate.core.history import History
-from pennate.core.load_words import done_load_words
+from pennate.core.load_words import done_load_words, lacks_load
 from pennate.core.percent import percent, signed_percent
 from pennate.core.performed import Effort, SetKind
 from pennate.core.plural import plural
@@ -206,7 +206,8 @@ class Replayed:
     def explain(self, history: History, asked: Exposure, *, sets: int = 10) -> Explanation:
         """Explain the strength of an exercise on a day by its last working sets."""
         past = tuple(done for done in history if done.day <= asked.day)
-        tried = _affordable(_working(past, asked.exercise)[-sets:], len(past))
+        telling = _working(past, asked.exercise, self._reading[0])
+        tried = _affordable(telling[-sets:], len(past))
         run = self._run(past, tried)
         whole = run.model.estimate(asked)
         influences = [
@@ -270,12 +271,16 @@ def explain(
     return Replayed(catalogue, person, carriers).explain(history, asked, sets=sets)
 
 
-def _working(past: Sequence[PerformedSet], exercise: str) -> list[int]:
+def _working(past: Sequence[PerformedSet], exercise: str, catalogue: Catalogue) -> list[int]:
     """Places of the sets that tell of an exercise's strength."""
+    known = catalogue.exercises.get(exercise)
     return [
         place
         for place, done in enumerate(past)
-        if done.exercise == exercise and done.kind is not SetKind.WARM_UP and done.seconds is None
+        if done.exercise == exercise
+        and done.kind is not SetKind.WARM_UP
+        and done.seconds is None
+        and not lacks_load(done, known)
     ]
 
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from fractions import Fraction
 
 from pennate.core.evidence.strength_levels import FELT_LEAST, UNKNOWN_BODY_SHARE, USUAL_MASS
 from pennate.core.exercise import Catalogue
 from pennate.core.felt import Carrier, felt_kg
+from pennate.core.load_words import lacks_load
 from pennate.core.performed import Effort, PerformedSet, SetKind, Side
 from pennate.core.quantities import LoadReading
 
@@ -57,11 +58,19 @@ class Exposure:
     """Of the felt load, what no number in the log stands for: her body, a bar."""
     written_kg: float = 0.0
     """The rest of it, below zero where it helps; only told beside something carried."""
+    unloaded: bool = False
+    """Its load was not noted though there was one: such a set teaches nothing of strength."""
 
     @property
     def day(self) -> date:
         """The local day."""
         return self.when.date() if isinstance(self.when, datetime) else self.when
+
+    def at(self, kg: float | None) -> Exposure:
+        """The same set at a load that is only thought of; None asks without one."""
+        if kg is None and self.felt_kg is None:
+            return self
+        return replace(self, felt_kg=kg, chosen=False, unloaded=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +108,8 @@ class ExposureReader:
         """What was visible before this set."""
         if done.body_mass_kg is not None:
             self._weigh(done.body_mass_kg)
-        felt, carried, written = self._loads(done)
+        unloaded = not done.load and lacks_load(done, self._catalogue.exercises.get(done.exercise))
+        felt, carried, written = (None, 0.0, 0.0) if unloaded else self._loads(done)
         return Exposure(
             when=done.when,
             session=done.session,
@@ -120,6 +130,7 @@ class ExposureReader:
             chosen=True,
             carried_kg=carried,
             written_kg=written,
+            unloaded=unloaded,
         )
 
     def _weigh(self, mass: Fraction) -> None:

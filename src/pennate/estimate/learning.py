@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 def learn(model: State, exposure: Exposure, outcome: Outcome, view: View, survival: Array) -> None:
     """Take in one performed set whose view is at hand."""
-    if exposure.hold or model.open is None:
+    if exposure.hold or exposure.unloaded or model.open is None:
         return
     pmf = probabilities(survival)
     weights, stopped = _weights(model, exposure, outcome, pmf)

@@ -81,12 +81,12 @@ class StrengthModel(State):
 
         For a set that is only thought of: a load that she chose says something itself.
         """
-        asking = _without_load(exposure)
+        asking = exposure.at(None)
         model = self if self._ready(asking) else self.copy()
         view = model._arrive(asking)
         if model.open is None or not model.open.did(exposure.exercise):
             return view.mean_reps(loads)
-        return [_mean(look(model, _at(asking, kg), view.track)) for kg in loads]
+        return [_mean(look(model, asking.at(kg), view.track)) for kg in loads]
 
     def load_for(self, exposure: Exposure, reps: int, probability: float) -> float:
         """Felt kilograms at which at least `reps` reps to failure have this probability.
@@ -95,14 +95,14 @@ class StrengthModel(State):
         it is sought by secants: what is to spare falls with the load, by `LESS_LEAST` at least.
         """
         model = self if self._ready(exposure) else self.copy()
-        asked = _without_load(exposure)
+        asked = exposure.at(None)
         view, odds = model._arrive(asked), float(ndtri(probability))
         log_load = view.margin(reps, odds)
         if model.open is None or not model.open.did(exposure.exercise):
             return math.exp(log_load)
         fall, step, before = -1.0, 0.0, 0.0
         for _ in range(_LOAD_STEPS):
-            spare = look(model, _at(asked, math.exp(log_load)), view.track).margin(reps, odds)
+            spare = look(model, asked.at(math.exp(log_load)), view.track).margin(reps, odds)
             if abs(spare) < _LOAD_NEAR:
                 break
             if step:
@@ -118,7 +118,7 @@ class StrengthModel(State):
         """
         model = self.copy()
         model.close()
-        view = model._arrive(_without_load(exposure), rested=True)
+        view = model._arrive(exposure.at(None), rested=True)
         track = model.track(exposure)
         slope, shape = model.curve(track)
         gap = log_load_gap(1, slope, shape)
@@ -174,7 +174,7 @@ class StrengthModel(State):
     def curve_of(self, exposure: Exposure) -> tuple[float, float]:
         """Log slope and shape of the personal curve of an exercise."""
         model = self if self._ready(exposure) else self.copy()
-        model._arrive(_without_load(exposure))
+        model._arrive(exposure.at(None))
         return model.curve(model.track(exposure))
 
     # Changing.
@@ -195,9 +195,26 @@ class StrengthModel(State):
         return as_forecast(survival, behind)
 
     def observe(self, exposure: Exposure, outcome: Outcome) -> None:
-        """Learn from one performed set."""
+        """Learn from one performed set; one without its load only tires."""
+        if exposure.unloaded:
+            self.pass_by(exposure, outcome.reps)
+            return
         view = self._arrive(exposure)
         learn(self, exposure, outcome, view, view.survival())
+
+    def pass_by(self, exposure: Exposure, reps: int) -> None:
+        """Let a set pass whose load was not noted: it tires, and leaves no dated strength behind.
+
+        It tires as at the usual load; where none is known, not at all.
+        """
+        self._enter(exposure)
+        usual = self.usual.get(track_key(exposure))
+        if usual is None:
+            return
+        tired = self.copy()
+        tired.assume(exposure.at(math.exp(usual.log_load)), reps)
+        if self.open is not None and tired.open is not None:
+            self.open = replace(tired.open, before=self.open.before, drifted=self.open.drifted)
 
     def meet(self, exposure: Exposure) -> None:
         """Open the session of a set and join its exercise to it; teaches nothing.
@@ -374,16 +391,5 @@ class StrengthModel(State):
         self.belief.move(view.rows[0], variance, shift, variance * (1.0 - gain))
 
 
-def _at(exposure: Exposure, kg: float) -> Exposure:
-    """The exposure at a load that is only thought of."""
-    return replace(exposure, felt_kg=kg, chosen=False)
-
-
 def _mean(view: View) -> float:
     return float(view.survival()[1:].sum())
-
-
-def _without_load(exposure: Exposure) -> Exposure:
-    if exposure.felt_kg is None:
-        return exposure
-    return replace(exposure, felt_kg=None)

@@ -40,12 +40,15 @@ def one_step_ahead(
     *,
     settings: Settings = DEFAULTS,
 ) -> Iterator[tuple[PerformedSet, RepsForecast | None]]:
-    """Each set with its forecast made before it; None for holds."""
+    """Each set with its forecast made before it; None for holds and where no load is noted."""
     model = StrengthModel.start(catalogue, person, settings)
     reader = ExposureReader(catalogue, person)
     for done in history:
         exposure = reader.exposure(done)
         if exposure.hold:
+            yield done, None
+        elif exposure.unloaded:
+            model.pass_by(exposure, done.reps)
             yield done, None
         else:
             yield done, model.step(exposure, outcome_of(done))

@@ -237,7 +237,7 @@ _OTHER_WORDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
 def meant_by(column: str) -> str:
     """The column of the contract that an unknown one likely is; empty where none is near."""
     tidy = column.casefold().replace("_", " ").strip()
-    words = re.sub(r" ?[(\[].*", "", tidy)
+    words = re.sub(r" ?[(\[].*| (?:kgs?|lbs?)$", "", tidy)
     for known, others in _OTHER_WORDS.items():
         if words in others:
             return known

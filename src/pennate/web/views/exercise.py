@@ -8,15 +8,16 @@ from urllib.parse import urlencode
 
 from pennate.app.catalogue import needs_line
 from pennate.app.counted import counted_words
-from pennate.app.exercise_view import ExerciseView, SetPoint
+from pennate.app.exercise_view import ExerciseView, SetPoint, told_of
 from pennate.app.strength_words import (
     halt_words,
+    no_load_words,
     sentence,
     step_sentence,
     trend_words,
 )
 from pennate.core.exercise import Exercise
-from pennate.core.load_words import done_load_words
+from pennate.core.load_words import done_load_words, told_load_words
 from pennate.core.muscles import GROUP_SHARES, PART_NAMES, Part
 from pennate.core.percent import chance
 from pennate.core.performed import Effort, PerformedSet
@@ -122,7 +123,7 @@ def exercise_page(
         meanwhile=_meanwhile(seen),
         ladder=seen.ladder.lines if seen.ladder else (),
         rungs=_rungs(seen),
-        has_chart=bool(seen.sets),
+        has_chart=bool(told_of(seen.sets)),
         now=f"1RM {now.middle:.0f} kg",
         counted=counted_words(exercise, seen),
         trend=trend_words((now.low, now.high), seen.trend_per_week, seen.trend_sd),
@@ -137,7 +138,7 @@ def exercise_page(
             " would mean by your own curve, had you been fresh: tired sets lie lower. Dashed:"
             " the coming four weeks, if you train on as before."
         ),
-        rows=tuple(_row(one) for one in reversed(seen.sets[-MOST_ROWS:])),
+        rows=tuple(_row(exercise, one) for one in reversed(seen.sets[-MOST_ROWS:])),
         older=_older(len(seen.sets)),
         nothing=_nothing(exercise, seen),
         holds=_holds(seen),
@@ -156,7 +157,7 @@ def exercise_page(
 def _next(seen: ExerciseView) -> str:
     if seen.next is not None:
         return step_sentence(seen.next, seen.next_load)
-    if not seen.sets:
+    if not told_of(seen.sets):
         return ""
     if seen.planned and seen.other_items:
         return "Your week asks for it on another item: “also done on”, below, leads there."
@@ -174,6 +175,8 @@ def _nothing(exercise: Exercise, seen: ExerciseView) -> str:
         return "Held for time: seconds have no load of one repetition, so no strength is drawn."
     if exercise.timed:
         return "Not done yet. Log a hold, and its seconds stand here."
+    if seen.sets:
+        return no_load_words(len(seen.sets))
     if seen.other_items:
         return f"Not done on {seen.item_name} yet: its strength shows from the first set on."
     return "Not done yet. Log a set, or remember one on the start page, and its strength shows."
@@ -240,7 +243,7 @@ def _odds_of(step: Step) -> str:
 
 def _behind(seen: ExerciseView) -> str:
     """How many sets speak here, and how many of the same exercise elsewhere."""
-    here, all_told = len(seen.sets), seen.sets_behind
+    here, all_told = len(told_of(seen.sets)), seen.sets_behind
     words = plural(here, "working set")
     return f"{words} here, {all_told - here} elsewhere" if all_told > here else words
 
@@ -287,12 +290,12 @@ def _older(count: int) -> str:
     return f"{plural(count - MOST_ROWS, 'older set')} not shown" if count > MOST_ROWS else ""
 
 
-def _row(point: SetPoint) -> SetRow:
+def _row(exercise: Exercise, point: SetPoint) -> SetRow:
     done = point.done
     return SetRow(
         day=f"{point.day:%-d %b %Y}",
         kind=KIND_WORDS[done.kind].removesuffix(" set"),
-        load=done_load_words(done) or "body weight",
+        load=told_load_words(done, exercise),
         reps=f"{done.reps} {done.side.value}" if done.side else str(done.reps),
         effort=EFFORT_WORDS[done.effort] if done.effort else "",
     )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pennate.app.review import Learned, NextTime, SessionReview
 from pennate.app.review_text import interval
 from pennate.core import percent
+from pennate.core.load_words import NO_LOAD
 from pennate.core.plural import plural
 from pennate.estimate.explain import day_words
 from pennate.web.words import minutes_words
@@ -61,6 +62,8 @@ def review_view(done: SessionReview) -> ReviewView:
 
 
 def _learned_words(one: Learned) -> str:
+    if one.without_load == one.sets:
+        return f"{NO_LOAD}, so nothing was learned"
     low, high = interval(one)
     words = f"about {one.after.one_rep_kg:.0f} kg 1RM ({low:.0f}–{high:.0f})"
     if abs(one.change) * 100 >= 1:
