@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import math
 import random
 import re
 from datetime import timedelta
 
 import pytest
 
+from pennate.core.evidence.strength import GROWTH_LOG
 from pennate.core.history import History
 from pennate.core.prescribed import Span
 from pennate.estimate import (
+    Person,
     Step,
     StrengthModel,
     exposure_of,
@@ -113,6 +116,24 @@ def test_what_a_pause_took_is_no_stall() -> None:
     assert later is not None
     assert later.weeks == pytest.approx((after[-1].day - back).days / 7, abs=0.6)
     assert later.stalled < 0.5
+
+
+def test_what_is_usual_after_a_pause_counts_the_weeks_she_trained() -> None:
+    """Half a year away makes nobody experienced: a beginner of twelve weeks is expected to gain
+    what one in her fifteenth week gains (the pause counts for two, as in the model).
+    """
+    before = list(_growing(0.005, weeks=12))
+    trained = (before[-1].day - START).days / 7 + 2
+    back = before[-1].day + timedelta(weeks=26)
+    after = [
+        one_set(back + timedelta(days=round(3.5 * n)), 1, "bench_press", 33, 10 + n // 5)
+        for n in range(18)
+    ]
+    model = fit(History.of([*before, *after]), CATALOGUE, Person(trained=False))
+    halt = plateau(model, asked(kg=33.0, days=330))
+    assert halt is not None
+    grown = GROWTH_LOG * math.log((1 + trained + halt.weeks) / (1 + trained))
+    assert halt.expected == pytest.approx(grown)
 
 
 def test_a_log_older_than_what_she_remembered_is_judged_too() -> None:

@@ -314,7 +314,7 @@ class StrengthModel(State):
             return
         for key, (expected, variance) in self.open.before.items():
             level, spread = level_of(self, self._tracks[key])
-            point = TracePoint(self.open.day, level, spread, expected, variance)
+            point = TracePoint(self.open.day, level, spread, expected, variance, self.clock.trained)
             self.points[key] = (*self.points.get(key, ()), point)
 
     def wake(self, track: Track) -> None:

@@ -25,6 +25,8 @@ class TracePoint(NamedTuple):
     variance: float
     expected: float
     expected_variance: float
+    trained: float
+    """Weeks of training up to then, as the clock counts them."""
 
 
 class State:

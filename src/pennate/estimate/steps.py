@@ -156,7 +156,8 @@ def plateau(
 ) -> Plateau | None:
     """Gain over the last weeks against the expected one; None without enough sessions.
 
-    Weeks before a pause do not count: what she lost in it is no stall.
+    Weeks before a pause do not count: what she lost in it is no stall. What is usual since then
+    asks for the weeks she had trained until then, as strength does not grow in weeks away.
     """
     points = _since_pause(trace(model, exposure))
     if len(points) < st.PLATEAU_SESSIONS:
@@ -168,9 +169,7 @@ def plateau(
     if span < weeks / 2:
         return None
     gain, sd = _gain(first, last)
-    begun = min(model.first_day or first.day, first.day)  # a remembered set may be dated later
-    start = _weeks_since(begun, first.day)
-    expected = expected_growth(start, start + span, model.person)
+    expected = expected_growth(first.trained, first.trained + span, model.person)
     stalled = float(ndtr((expected / 4 - gain) / sd))
     words = _plateau_words(span, (gain, sd), expected, stalled)
     return Plateau(span, gain, sd, expected, stalled, words)

@@ -21,13 +21,15 @@ class DatedStrength:
     """Median felt load of one repetition on a day.
 
     `sd_log` is the standard deviation of the log level (the curve left out, because it
-    stays the same from day to day); `shared` its covariance with the last point's.
+    stays the same from day to day); `shared` its covariance with the last point's. `trained`
+    are the weeks since her first session without the rest of pauses.
     """
 
     day: date
     one_rep_kg: float
     sd_log: float
     shared: float
+    trained: float
 
 
 def trace(model: StrengthModel, exposure: Exposure) -> tuple[DatedStrength, ...]:
@@ -41,7 +43,7 @@ def trace(model: StrengthModel, exposure: Exposure) -> tuple[DatedStrength, ...]
     slope, shape = current.curve_of(exposure)
     gap = log_load_gap(1, slope, shape)
     return tuple(
-        DatedStrength(point.day, math.exp(level - gap), math.sqrt(variance), shared)
+        DatedStrength(point.day, math.exp(level - gap), math.sqrt(variance), shared, point.trained)
         for point, (level, variance, shared) in zip(points, _smoothed(points), strict=True)
     )
 
