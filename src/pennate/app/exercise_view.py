@@ -284,7 +284,7 @@ def _climb(desk: Desk) -> Climb:
 
 
 def why_strength(book: Book, exercise_id: str, item: str) -> Explanation:
-    """Which sets moved the estimate, exactly: by leaving each out and refitting."""
+    """Which sets moved the estimate, exactly: by refitting without what each showed."""
     there = tuple(d for d in book.history().of_exercise(exercise_id) if d.equipment == item)
     return replayed(book).explain(book.history(), _asking(book.today, exercise_id, item, there))
 

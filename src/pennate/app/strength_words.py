@@ -69,7 +69,8 @@ def why_lines(found: Explanation, item: str, gym: Gym | None) -> Iterator[str]:
     if told:
         sets = "its one set" if count == 1 else f"each of its last {count} sets"
         order = ", most first" if len(told) > 1 else ""
-        yield f"What {sets} did to the 1RM{order} (found by leaving the set out; {COUNTED}):"
+        how = f"found by fitting again without what the set showed; {COUNTED}"
+        yield f"What {sets} did to the 1RM{order} ({how}):"
     for one in told:
         where = one.done.equipment
         yield one.words_on("" if where == item else item_words(gym, where))

@@ -1,7 +1,9 @@
-"""Which sets moved an estimate, and by how much: by leaving each out and refitting.
+"""Which sets moved an estimate, and by how much: by refitting without what each of them showed.
 
-Stated influence is therefore exact. A log is replayed once, with copies of the model on the
-way; leaving a set out goes on from the model as it was just before it.
+Stated influence is therefore exact. The set itself stays done, with its time and what it tired:
+were it gone from the log, the next set would seem to follow hard upon the one before, and be
+read as a feat. A log is replayed once, with copies of the model on the way; leaving out what a
+set showed goes on from the model as it was just before it.
 """
 
 from __future__ import annotations
@@ -19,6 +21,7 @@ from pennate.core.percent import percent, signed_percent
 from pennate.core.performed import Effort, SetKind
 from pennate.core.plural import plural
 from pennate.estimate.exposure import Exposure, ExposureReader, Outcome, Person, outcome_of
+from pennate.estimate.look import believed_load
 from pennate.estimate.model import StrengthModel
 from pennate.estimate.steps import SURE, give_words
 
@@ -251,8 +254,11 @@ class _Run(NamedTuple):
     model: StrengthModel
 
     def without(self, place: int, asked: Exposure) -> float:
-        """The estimate refitted without the set at a place of the log."""
+        """The estimate refitted without what the set at a place of the log showed."""
         model = self.before[place].copy()
+        exposure, outcome = self.seen[place - self.start]
+        load = believed_load(model, exposure, model.track(exposure))
+        model.assume(exposure.at(load), outcome.reps)
         for exposure, outcome in self.seen[place + 1 - self.start :]:
             model.observe(exposure, outcome)
         return model.estimate(asked).one_rep_kg
