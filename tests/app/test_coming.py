@@ -5,12 +5,16 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from datetime import timedelta
+from math import log
 
 from pennate.app.body_today import body_today
 from pennate.app.book import Book
+from pennate.app.card import STILL_HEAVY
 from pennate.app.card_text import load_words
 from pennate.app.exercise_view import desk_of, view_at
+from pennate.app.gyms import starter_gym
 from pennate.app.response_sheet import prepare
+from pennate.app.step_advice import below_words
 from pennate.app.week_review import week_review
 from pennate.app.week_review_text import week_words, words_of
 from pennate.core.card import CardSet
@@ -19,6 +23,12 @@ from pennate.core.performed import Effort, SetKind
 from pennate.core.prescribed import WEEKDAYS
 from pennate.estimate import Step
 from pennate.ledger.sets import set_entry
+from pennate.loading import ladder
+
+BELOW = re.compile(
+    r"about (?P<here>\d+) reps? to failure in the first set, about (?P<there>\d+) at [^,]+, "
+    r"the next load down; (?P<asked>[^ ]+) are asked"
+)
 
 
 def _asked(book: Book) -> dict[str, tuple[str, CardSet]]:
@@ -85,6 +95,52 @@ def test_a_change_of_load_says_why(demo_book: Book) -> None:
         rows = [row for row in week_words(demo_book).rows if row.step in {"raise", "lower"}]
         assert rows
         assert all("at the load before" in row.reason for row in rows)
+
+
+def test_a_load_held_though_too_heavy_says_what_to_expect_of_it_and_of_the_next(
+    demo_book: Book,
+) -> None:
+    """Reps to failure here and one load down, both as forecast, and what is asked, in the review
+    and on the page; the load down is one her gym makes, with none between.
+    """
+    _repeat_last(demo_book, -2)
+    desk, rows = desk_of(demo_book), {row.exercise: row for row in week_words(demo_book).rows}
+    held = [(name, one) for name, (_, one) in _asked(demo_book).items() if STILL_HEAVY in one.why]
+    below = [(name, one, found) for name, one in held if (found := BELOW.search(one.why))]
+    assert len(below) > 2
+    for name, one, found in below:
+        assert one.load is not None
+        assert one.forecast is not None
+        assert int(found["here"]) == round(one.forecast.median)
+        assert int(found["there"]) > int(found["here"])
+        assert found["asked"] == str(one.reps)
+        assert found[0] in (rows[name].reason or "")
+        page = view_at(desk, name).next
+        assert page is not None
+        assert found[0] in page.reason
+    bare = [one for _, one in held if "nothing lighter can be made" in one.why]
+    assert len(below) + len(bare) == len(held)
+
+
+def test_the_next_load_down_is_the_one_the_item_makes() -> None:
+    """From 14 to 12 kg dumbbells ln(14/12)/0.0255 is 6 reps of this curve more; from the lightest
+    there is nothing, and no full rep is said as that.
+    """
+    gym = starter_gym("commercial_kg")
+    item = gym.item("dumbbells")
+    assert item is not None
+    rungs = ladder(gym, item, 2)
+    load = next(one for one in rungs if one.felt == 28)
+
+    def reps_at(felt: float) -> float:
+        return 1 - log(felt / 30) / 0.0255
+
+    assert below_words(rungs, load, reps_at, "the first set") == (
+        "about 4 reps to failure in the first set, about 10 at 12 kg each, the next load down"
+    )
+    assert below_words(rungs, rungs[0], lambda _: 0.4, "this set") == (
+        "no full rep to failure in this set, and nothing lighter can be made"
+    )
 
 
 def _repeat_last(book: Book, by: int) -> None:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from pennate.app.card_facts import cautions_by_stop, day_cautions, minutes_of
+from pennate.app.card_text import effort_words
 from pennate.app.changes import back_of, change_of, remarks_of
 from pennate.app.choose import (
     SAME_LOAD_KG,
@@ -20,7 +21,7 @@ from pennate.app.outline import DayInputs, Outline
 from pennate.app.slots import Slot
 from pennate.app.stand import stand
 from pennate.app.standing import Drawn, Standing
-from pennate.app.step_advice import step_words
+from pennate.app.step_advice import below_words, step_words
 from pennate.app.stops import StopPlan
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes, SetState
 from pennate.core.loaded import Loaded
@@ -29,9 +30,7 @@ from pennate.loading import ladder
 
 Notes = Mapping[tuple[str, str], OwnNotes]
 NO_NOTES = OwnNotes()
-FURTHER_BELOW = (
-    "the same load again, though the low end is unlikely: the next one down is further off"
-)
+STILL_HEAVY = "the same load again, though the low end in every set is unlikely"
 TOO_BIG_A_STEP = "the same load again, more reps first: the next one up is too big a step yet"
 
 
@@ -141,6 +140,7 @@ def _set(plan: StopPlan, slot: Slot, standing: Standing, inputs: DayInputs) -> C
         state = SetState.SKIPPED
     working = slot.asked.kind is not SetKind.WARM_UP
     changed = working and state is SetState.OPEN and _differs(planned.load, laid.load)
+    below = _below(plan, slot, standing, inputs, drawn, laid)
     return CardSet(
         key=slot.key,
         kind=slot.asked.kind,
@@ -154,7 +154,8 @@ def _set(plan: StopPlan, slot: Slot, standing: Standing, inputs: DayInputs) -> C
         forecast=laid.forecast,
         likely=laid.likely,
         moves=laid.moves,
-        why=_why(drawn, block, laid.load) + _too_light(slot, laid),
+        why=_why(drawn, block, laid.load) + _too_light(slot, laid) + (below and f": {below}"),
+        below=below,
         step=_step(plan, slot, standing, inputs, drawn, laid.load),
         change=change_of(plan.index, slot, standing)
         if changed
@@ -191,7 +192,7 @@ def _why(drawn: Drawn, block: Block, load: Loaded | None) -> str:
     if _held_back(drawn, block, load, {Choice.RAISED}):
         return TOO_BIG_A_STEP
     if _held_back(drawn, block, load, {Choice.LOWERED}):
-        return FURTHER_BELOW
+        return STILL_HEAVY
     return choice.why.value
 
 
@@ -211,6 +212,37 @@ def _held_back(drawn: Drawn, block: Block, load: Loaded | None, whys: Set[Choice
     if choice is None or load is None or anchor is None:
         return False
     return choice.why in whys and abs(load.felt_kg - anchor) < SAME_LOAD_KG
+
+
+def _below(
+    plan: StopPlan,
+    slot: Slot,
+    standing: Standing,
+    inputs: DayInputs,
+    drawn: Drawn,
+    laid: Laid,
+) -> str:
+    """What to expect at a load that is held though too heavy, and at the next one down."""
+    load, reps = laid.load, slot.asked.reps
+    if inputs.gym is None or plan.item is None or load is None or laid.forecast is None:
+        return ""
+    if reps is None or not _held_back(drawn, (plan.index, slot.block), load, {Choice.LOWERED}):
+        return ""
+    stop, here = standing.outline.stops[plan.index], laid.forecast.median
+    model = standing.model
+    loads = ladder(inputs.gym, plan.item, load.count)
+
+    def reps_at(added_kg: float) -> float:
+        """As the set is forecast, and as much more as a lighter load gives."""
+        at, held = (
+            model.forecast(exposure(stop, slot, kg)).median for kg in (added_kg, load.felt_kg)
+        )
+        return here + at - held
+
+    left = f", {effort}" if (effort := effort_words(slot.asked)) else ""
+    first = next(one for one in standing.outline.slots[plan.index] if one.block == slot.block)
+    where = "the first set" if slot.key == first.key else "this set"
+    return f"{below_words(loads, load, reps_at, where)}; {reps} are asked{left}"
 
 
 def _step(

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 
 from pennate.app.book import Book
-from pennate.app.card import FURTHER_BELOW, drawn
+from pennate.app.card import drawn
 from pennate.app.choose import SAME_LOAD_KG, needed, passing
 from pennate.app.outline import DayInputs
 from pennate.app.slots import Slot
@@ -70,8 +70,8 @@ class Coming:
         said += " in every set"
         if self.passed is not None:
             said += f", {self.high} or more: {percent.chance(self.passed)}"
-        if self.first.why == FURTHER_BELOW:
-            said += "; the next load down is further off"
+        if self.first.below:
+            said += f"; {self.first.below}"
         return NextStep(Step.HOLD, felt, self.chance, said)
 
     def _same(self, kg: float, before: float) -> bool:
@@ -80,13 +80,15 @@ class Coming:
         return abs(kg - before) <= nearest + SAME_LOAD_KG
 
     def _easier(self) -> str:
-        """What she may expect instead, and the ways out."""
-        likely = self.first.likely
+        """What she may expect instead, here and at the next load down, and the ways out."""
+        likely, load = self.first.likely, self.first.load
+        lightest = load is None or not any(kg < load.felt_kg - SAME_LOAD_KG for kg in self.rungs)
+        if self.first.below:
+            ways = "fewer reps, or" if lightest else "fewer reps here or more there, or"
+            return f" in every set; {self.first.below}: {ways} an easier exercise"
         told = f" ({likely.middle} are likely in the first)" if likely else ""
-        return (
-            f" in every set{told}, and the next load down is further off: "
-            "fewer reps, or an easier exercise"
-        )
+        ways = "fewer reps, or" if lightest else "fewer reps, a lighter load or"
+        return f" in every set{told}: {ways} an easier exercise"
 
 
 @dataclass(slots=True)

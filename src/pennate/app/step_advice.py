@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from pennate.app.card_text import load_words
 from pennate.core.exercise import EquipmentKind
 from pennate.core.gym import AnyItem
 from pennate.core.loaded import Loaded
+from pennate.core.plural import plural
 from pennate.core.quantities import LoadReading, Mass, format_number
 from pennate.loading import Advice, Remedy, RepsAt, step_cost
 
@@ -29,6 +31,9 @@ MEANWHILE = {
     Remedy.SMALL_PLATES: "small plates",
     Remedy.OTHER_ITEM: "another machine",
 }
+
+
+NO_REP = "no full rep"
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +63,20 @@ def step_words(
     if not cost.too_big:
         return StepWords(f"{told}.", cost.too_big)
     return StepWords(f"{told}; {_meanwhile(cost.advice)}.", cost.too_big, more)
+
+
+def below_words(rungs: Sequence[Loaded], load: Loaded, reps_at: RepsAt, where: str) -> str:
+    """Reps to failure in a set at a load that is too heavy, and at the next load down."""
+    whole = round(reps_at(load.felt_kg))
+    told = f"about {plural(whole, 'rep')}" if whole > 0 else NO_REP
+    here = f"{told} to failure in {where}"
+    lighter = [one for one in rungs if one.felt < load.felt]
+    if not lighter:
+        return f"{here}, and nothing lighter can be made"
+    following = max(lighter, key=lambda one: one.felt)
+    more = round(reps_at(following.felt_kg))
+    there = f"about {more}" if more > 0 else NO_REP
+    return f"{here}, {there} at {load_words(following)}, the next load down"
 
 
 def _thing(item: AnyItem, following: Loaded) -> str:

@@ -70,6 +70,8 @@ class CardSet:
     """The rule that chose the load, in one line."""
     step: tuple[str, ...] = ()
     """What the next load up costs and what to do meanwhile, where it was too far to take."""
+    below: str = ""
+    """Where it is held though too heavy: reps to failure here, and at the next load down."""
     change: str = ""
     """What today's results changed about it, in one line; empty when nothing."""
     refusable: Loaded | None = None
