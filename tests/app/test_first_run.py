@@ -86,7 +86,9 @@ def test_first_exposure_starts_low(empty_book: Book) -> None:
 
 
 def test_a_remembered_load_must_be_loadable(empty_book: Book) -> None:
-    """400 for 40 on a rack that carries less is told with the nearest loads."""
+    """400 for 40 on a rack that carries less is told with the nearest loads; a bench press without
+    a load is asked for one, as it would be read as a 1RM of a kilogram.
+    """
     take_starter_gym(empty_book, "commercial_kg")
     take_starter_week(empty_book, "5_days")
     with pytest.raises(InputError, match="nearest"):
@@ -95,6 +97,9 @@ def test_a_remembered_load_must_be_loadable(empty_book: Book) -> None:
         remember(empty_book, "flying", None, 8)
     with pytest.raises(InputError, match="reps"):
         remember(empty_book, "chin_up", None, 0)
+    with pytest.raises(InputError, match="Bench press: 8 reps without a load"):
+        remember(empty_book, "bench_press", None, 8)
+    remember(empty_book, "chin_up", None, 8)
 
 
 def test_a_careful_answer_keeps_sets_from_failure(empty_book: Book) -> None:

@@ -12,7 +12,7 @@ from pennate.core.history import History
 from pennate.core.load_words import NO_LOAD, lacks_load, told_load_words
 from pennate.core.performed import Effort, PerformedSet
 from pennate.core.quantities import LoadReading
-from pennate.estimate import Person, explain, exposure_of, fit, one_step_ahead, trace
+from pennate.estimate import Person, StrengthModel, explain, exposure_of, fit, one_step_ahead, trace
 from pennate.files.catalogue import read_catalogue
 
 from .logs import START, one_set
@@ -102,6 +102,14 @@ def test_they_are_not_named_among_what_moved_a_strength() -> None:
     found = explain(history, asked, CATALOGUE, Person())
     assert found.influences
     assert all(one.done.load for one in found.influences)
+
+
+def test_a_remembered_set_without_its_load_hints_at_nothing() -> None:
+    """Records of before may hold one."""
+    model, fresh = StrengthModel.start(CATALOGUE), StrengthModel.start(CATALOGUE)
+    asked = exposure_of(bare(SET), CATALOGUE)
+    model.remembered(asked, 8)
+    assert model.estimate(asked) == fresh.estimate(asked)
 
 
 SET = one_set(date(2026, 1, 5), 1, "bench_press", 40, 8)

@@ -32,12 +32,13 @@ def remembered_sets(ledger: Ledger) -> tuple[PerformedSet, ...]:
     """Her remembered sets, the newest of each exercise on an item, oldest first."""
     newest: dict[tuple[str, str], PerformedSet] = {}
     for number, entry in enumerate(ledger.entries(REMEMBERED), start=1):
-        done = _set_of(entry.body, entry.day, number)
+        done = set_of(entry.body, entry.day, number)
         newest[done.exercise, done.equipment] = done
     return tuple(sorted(newest.values(), key=lambda done: done.order))
 
 
-def _set_of(body: Mapping[str, Any], day: date, number: int) -> PerformedSet:
+def set_of(body: Mapping[str, Any], day: date, number: int) -> PerformedSet:
+    """The set that was stored so."""
     return PerformedSet(
         id="",
         when=day,

@@ -7,12 +7,14 @@ from fractions import Fraction
 
 from pennate.app.book import Book, with_answers
 from pennate.app.gyms import starter_gym
-from pennate.app.remembered import REMEMBERED, remembered_body, remembered_sets
+from pennate.app.remembered import REMEMBERED, remembered_body, remembered_sets, set_of
 from pennate.app.stops import item_for
 from pennate.app.swaps import fitted_to
 from pennate.app.weeks import starter_week
 from pennate.core.exercise import EquipmentKind, Exercise
 from pennate.core.gym import AnyItem
+from pennate.core.load_words import lacks_load
+from pennate.core.plural import plural
 from pennate.core.prescribed import PlannedDay, Week
 from pennate.core.quantities import Unit
 from pennate.core.readiness import Health
@@ -120,7 +122,8 @@ def set_person(
 def remember(book: Book, exercise: str, written: Written | None, reps: int, item: str = "") -> None:
     """Store one remembered set; `written` None is body weight alone.
 
-    Raises InputError for an unknown exercise, impossible reps or a load the item cannot carry.
+    Raises InputError for an unknown exercise, impossible reps, a load the item cannot carry, or
+    none where there must have been one.
     """
     found = book.catalogue.find(exercise)
     if found is None:
@@ -132,6 +135,11 @@ def remember(book: Book, exercise: str, written: Written | None, reps: int, item
     if gym is not None and place is not None and written is not None:
         read_load(gym, place, written)
     body = remembered_body(found.id, place.id if place else item, written, reps)
+    if lacks_load(set_of(body, book.today, 1), found):
+        raise InputError(
+            f"{found.name}: {plural(reps, 'rep')} without a load tell nothing of strength",
+            remedy="write the load, or leave both empty",
+        )
     book.put(REMEMBERED, book.today, body)
 
 

@@ -180,7 +180,9 @@ class StrengthModel(State):
     # Changing.
 
     def remembered(self, exposure: Exposure, reps: int) -> None:
-        """Take in one set she remembers: a weak hint at the exposure's load."""
+        """Take in one set she remembers: a weak hint at the exposure's load, where it has one."""
+        if exposure.unloaded:
+            return
         view = self._arrive(exposure)
         slope, shape = self.curve(self.track(exposure))
         aim = log_load_gap(max(reps, 1), slope, shape)
