@@ -122,7 +122,7 @@ class ExposureReader:
             aids=done.aids,
             side=done.side,
             kind=done.kind,
-            rest_s=None if done.rest_s is None else float(done.rest_s),
+            rest_s=None if done.rest_s is None else _as_float(done.rest_s),
             group=done.group,
             round=done.round,
             label=done.reading is LoadReading.LABEL,
@@ -134,6 +134,8 @@ class ExposureReader:
         )
 
     def _weigh(self, mass: Fraction) -> None:
+        if mass is self._mass:
+            return
         if mass.as_integer_ratio() != self._mass.as_integer_ratio():
             self._mass = mass
             self._felt.clear()
@@ -165,6 +167,11 @@ class ExposureReader:
             female=self._person.female,
         )
         return float(felt)
+
+
+def _as_float(value: Fraction) -> float:
+    over, under = value.as_integer_ratio()
+    return over / under
 
 
 def exposure_of(
