@@ -70,7 +70,12 @@ class Lift(NamedTuple):
     """Log capacity that a unit of the slow part takes."""
     acute: float
     """Share of the acute part that is met."""
+    eased: float = 1.0
+    """Share of the usual fatigue that is met on such a day of the exercise."""
 
+
+SAME_LOAD = Lift(None, 0.0, 0.0, 0.0)
+"""Where no load differs from the one that tired, nothing of it matters."""
 
 Met = tuple[float, float, Tired]
 """Fatigue that one exercise left, as a coming set meets it: the share of it that is met, and
@@ -79,6 +84,8 @@ the logarithm of the room above this set's load, in multiples of that above the 
 
 def lighter_by(tired: Tired, log_load: float) -> float:
     """Logarithm of the room above a load, in multiples of that above the load that tired."""
+    if log_load == tired.log_load:
+        return 0.0
     ratio = 1.0 + (tired.log_load - log_load) / max(tired.room, _ROOM_LEAST)
     if ratio <= 0.0:
         return -_LIGHTER_MOST

@@ -9,6 +9,7 @@ from pennate.core.evidence import strength_sets as t
 from pennate.core.performed import SetKind
 from pennate.estimate.fatigue import (
     FRESH,
+    SAME_LOAD,
     Cost,
     Deficit,
     Lift,
@@ -20,7 +21,7 @@ from pennate.estimate.fatigue import (
 from pennate.estimate.priors import overlap
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
     from datetime import date
 
     from pennate.core.muscles import Part
@@ -112,15 +113,26 @@ class OpenSession:
         return whole * self.share * overlap(self.work[other], prior.work)
 
     def add(
-        self, exposure: Exposure, prior: ExercisePrior, reps: int, cost: Cost, lift: Lift
+        self,
+        exposure: Exposure,
+        prior: ExercisePrior,
+        reps: int,
+        cost: Cost,
+        lift: Callable[[], Lift],
     ) -> None:
-        """Book the fatigue a finished set leaves; what was left before is taken to its load."""
+        """Book the fatigue a finished set leaves; what was left before is taken to its load.
+
+        `lift`, that load as fatigue meets it, is worked out only where another load was lifted.
+        """
         start = self.starts_at(exposure)
         self.seconds = start + reps * t.REP_SECONDS
         limb = (exposure.exercise, exposure.side)
         old = self.tired.get(limb)
-        parts = () if old is None else ((1.0, lighter_by(old, cost.log_load), old),)
-        now = deficit(parts, self.seconds, self.slow_s, self.acute_s, lift)
+        now = FRESH
+        if old is not None:
+            lighter = lighter_by(old, cost.log_load)
+            there = lift() if lighter else SAME_LOAD
+            now = deficit([(1.0, lighter, old)], self.seconds, self.slow_s, self.acute_s, there)
         worse = cost.acute > now.acute
         self.tired[limb] = Tired(
             now.slow + cost.slow,
