@@ -41,7 +41,7 @@ def test_derivative_by_shape_is_the_slope_of_the_threshold(
     difference = (
         thresholds(slope, shape + step).at[reps] - thresholds(slope, shape - step).at[reps]
     ) / (2 * step)
-    assert -there.turns[2, reps] == pytest.approx(difference, rel=1e-4, abs=1e-7)
+    assert -there.turn(reps)[1] == pytest.approx(difference, rel=1e-4, abs=1e-7)
 
 
 def test_shape_one_is_the_exponential() -> None:

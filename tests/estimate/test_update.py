@@ -19,14 +19,14 @@ from pennate.estimate import Outcome
 from pennate.estimate.curve import MOST_REPS, thresholds
 from pennate.estimate.effort import at_least, exact, reported
 from pennate.estimate.settings import DEFAULTS
-from pennate.estimate.update import Asked, push
+from pennate.estimate.update import Asked, push, rises_of
 
 CURVE = thresholds(math.log(0.0255), 1.0)
 NOISE = (0.02 + 0.0 * CURVE.at) ** 2
 
 
 def _asked(level: float, weights: np.ndarray) -> Asked:
-    return Asked(level - CURVE.at, NOISE, weights[None, :], [0.0], 0.0, 0.0)
+    return Asked(level - CURVE.at, NOISE, rises_of(weights[None, :]), 0.0, 0.0, 0.0)
 
 
 def _integrated(level: float, variance: float, weights: np.ndarray) -> tuple[float, float, float]:
@@ -93,7 +93,7 @@ def test_a_report_moves_level_and_offset_as_a_grid_does(level: float, shared: fl
     cross = shared * sd * offset_sd
     before = np.array([[sd * sd, cross], [cross, offset_sd**2]])
     rows = reported(REPORTED, DEFAULTS, honesty=1.0, offset=0.0, offset_sd=offset_sd)
-    asked = Asked(level - CURVE.at, NOISE, rows, [0.0] * 3, cross, offset_sd**2)
+    asked = Asked(level - CURVE.at, NOISE, rises_of(rows), 0.0, cross, offset_sd**2)
     found = push(asked, sd * sd)
     bend = np.array([found.curvature[:2], found.curvature[1:]])
     means = np.array([level, 0.0]) + before @ np.array(found.gradient)
@@ -118,6 +118,17 @@ def test_no_outcome_makes_a_variance_negative(reps: int, level: float, variance:
     found = push(_asked(level, exact(reps) + 1e-4), variance)
     assert variance + variance**2 * found.curvature[0] > 0
     assert math.isfinite(found.gradient[0])
+
+
+@given(st.integers(0, MOST_REPS), st.floats(-0.6, 0.6), st.floats(1e-4, 0.2))
+@settings(max_examples=60, deadline=None)
+def test_one_possible_number_is_a_row_of_weights(reps: int, level: float, variance: float) -> None:
+    """Failure, worked out at two thresholds alone, moves what the sum over all of them would."""
+    asked = _asked(level, exact(reps))._replace(slip=1e-6)
+    whole, short = push(asked, variance), push(asked._replace(exact=reps), variance)
+    assert short.likelihood == pytest.approx(whole.likelihood, rel=1e-9)
+    assert short.gradient == pytest.approx(whole.gradient, rel=1e-7, abs=1e-9)
+    assert short.curvature == pytest.approx(whole.curvature, rel=1e-7, abs=1e-7)
 
 
 def test_an_impossible_outcome_teaches_nothing() -> None:

@@ -56,6 +56,11 @@ class Resting(NamedTuple):
     trained: float
 
 
+def diagonal(square: Array) -> Array:
+    """The diagonal of a matrix kept in one piece, to be changed in place."""
+    return square.reshape(-1)[:: len(square) + 1]
+
+
 @dataclass(slots=True)
 class Belief:
     """Mean and covariance over shared factors and the families woken in this session."""
@@ -113,12 +118,15 @@ class Belief:
         resting = {}
         for family, start in self.offsets.items():
             own = slice(start, start + FAMILY + len(self.nodes[family]))
-            left = self.cov[own, own] - by[own].dot(cross[own].T)
+            regression = by[own]
+            left = self.cov[own, own] - regression.dot(cross[own].T)
             left = 0.5 * (left + left.T)
-            variances = np.einsum("ii->i", left)
+            variances = diagonal(left)
             np.maximum(variances, 1e-12, out=variances)
             nodes = self.nodes[family]
-            resting[family] = Resting(at[own], by[own], left, nodes, week, spread, shift, trained)
+            resting[family] = Resting(
+                at[own], regression, left, nodes, week, spread, shift, trained
+            )
         self.mean = self.mean[:SHARED]
         self.cov = self.cov[:SHARED, :SHARED]
         self.offsets = {}
@@ -135,12 +143,13 @@ class Belief:
         factor = (after - variance) / (variance * variance)
         self.cov = self.cov + direction[:, None] * (direction * factor)
 
-    def shift(self, rows: Array, gradient: Array, curvature: Array) -> None:
-        """Condition on an outcome by gradient and curvature of its log likelihood.
+    def shift(self, rows: Array, bends: Array) -> None:
+        """Condition on an outcome by its log likelihood's gradient and, below that, curvature.
 
         `rows` are the covariances of the scalars it speaks of with every element.
         """
-        self.mean = self.mean + gradient.dot(rows)
-        cov = rows.T.dot(curvature.dot(rows))
+        moved = bends.dot(rows)
+        self.mean = self.mean + moved[0]
+        cov = rows.T.dot(moved[1:])
         cov += self.cov
         self.cov = cov

@@ -23,29 +23,51 @@ MOST_REPS = 60
 REPS: Array = np.arange(MOST_REPS + 1, dtype=np.float64)
 ONES: Array = np.ones(MOST_REPS + 1)
 """Sums by a dot product: for arrays this short by far the quickest way."""
-_BELOW = -60.0  # number: log capacity that everybody has; zero reps are always done
+BELOW = -60.0  # number: log capacity that everybody has; zero reps are always done
 _RATIO: Array = np.maximum(REPS - 0.5, 0.5) / ANCHOR_REPS
 _LOG_RATIO: Array = np.log(_RATIO)
 _PER_REP: Array = 1.0 / (ANCHOR_REPS * _RATIO)
 _SHAPE_LEAST = 0.15  # number: keeps the closed form away from its removable singularity
 _SHAPE_MOST = 2.0
+_EXPONENTS: Array = np.array((0, 1, 1, 2, 2, 2, 2, 2, 2))[:, None] * _LOG_RATIO
+_FACTORS: Array = np.array(
+    (
+        *(ONES, ONES, _LOG_RATIO),
+        *(ONES, _LOG_RATIO, _LOG_RATIO**2),
+        *(_PER_REP**2, _PER_REP**2 * REPS, _PER_REP**2 * REPS**2),
+    )
+)
 
 
 class Thresholds(NamedTuple):
-    """Log capacity at which t reps are done, for t = 0 … MOST_REPS, by its derivatives.
+    """Log capacity at which t reps are done, for t = 0 … MOST_REPS.
 
-    `turns` says how a level less the threshold moves with level, log slope and shape; by
-    log slope that is minus the threshold itself. `per_rep` is the threshold's step a rep.
+    `powers` has nine rows, of which everything about thresholds is a weighted sum. With r
+    the ratio of reps to the anchor's: 1, r^shape and that times log r; their products; and
+    r^(2 shape) over r², times 1, t and t², of which noise in reps consists. `reach` is what
+    all thresholds lie within, were they to go on forever downwards.
     """
 
-    turns: Array
-    per_rep: Array
+    powers: Array
+    scale: float
+    reach: float
+    shape: float
 
     @property
     def at(self) -> Array:
         """The thresholds."""
-        at: Array = -self.turns[1]
+        at: Array = self.reach * (self.powers[1] - 1.0)
+        at[0] = BELOW
         return at
+
+    def turn(self, reps: int) -> tuple[float, float]:
+        """How a level less this threshold moves with log slope and shape; one rep or more."""
+        by_slope = self.reach * (1.0 - self.powers.item(1, reps))
+        return by_slope, -by_slope / self.shape - self.reach * self.powers.item(2, reps)
+
+    def per_rep(self, reps: int) -> float:
+        """How fast thresholds rise there, in log capacity a rep."""
+        return self.scale * self.powers.item(1, reps) * _PER_REP.item(reps)
 
 
 def clamp_shape(shape: float) -> float:
@@ -53,23 +75,14 @@ def clamp_shape(shape: float) -> float:
     return min(max(shape, _SHAPE_LEAST), _SHAPE_MOST)
 
 
-@lru_cache(maxsize=256)  # number: cache size
+@lru_cache(maxsize=2)
 def thresholds(log_slope: float, shape: float) -> Thresholds:
-    """Thresholds for a slope (log) and shape; the derivative by log slope is `at` itself."""
+    """Thresholds for a slope (log) and shape."""
     shape = clamp_shape(shape)
     scale = math.exp(log_slope) * ANCHOR_REPS
-    powers = np.empty((3, MOST_REPS + 1))
-    powers[0] = 1.0
-    power = np.exp(shape * _LOG_RATIO, powers[1])
-    np.multiply(power, _LOG_RATIO, powers[2])
-    slope = scale / shape
-    bend = slope / shape
-    turns = np.array(((1.0, 0.0, 0.0), (slope, -slope, 0.0), (-bend, bend, -slope))).dot(powers)
-    turns[1, 0] = -_BELOW
-    turns[2, 0] = 0.0
-    power *= _PER_REP
-    power *= scale
-    return Thresholds(turns, power)
+    powers = np.exp(shape * _EXPONENTS)
+    powers *= _FACTORS
+    return Thresholds(powers, scale, scale / shape, shape)
 
 
 def log_load_gap(reps: float, log_slope: float, shape: float) -> float:
@@ -92,9 +105,3 @@ def log_load_gap_by_shape(reps: float, log_slope: float, shape: float) -> float:
     scale = math.exp(log_slope) * ANCHOR_REPS
     gap = log_load_gap(reps, log_slope, shape)
     return float((scale * ratio**clamped * math.log(ratio) - gap) / clamped)
-
-
-@lru_cache(maxsize=100)
-def noise_reps(base: float, per_rep: float) -> Array:
-    """Standard deviation of a set's own noise in reps at each threshold."""
-    return base + per_rep * REPS

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 from scipy.special import ndtr
@@ -47,6 +47,13 @@ _BANDS: Mapping[Effort, tuple[float, float]] = MappingProxyType(
     }
 )
 """Reserve as felt, in reps, that each report stands for."""
+_BOTH_ENDS: Array = np.repeat(np.eye(2, 3), 3, axis=0)
+_BY_OFFSET: Array = np.tile((0.0, 0.0, 1.0), (len(_BOTH_ENDS), 1))
+_SIDES: Array = np.array(
+    (_BOTH_ENDS, _BY_OFFSET, np.tile(PLACES, 2)[:, None] * _BY_OFFSET)
+).reshape(3, -1)
+"""How a report's beginning at each of the offset's places, then its end, are made of the
+three rows of its edges; by the inverse of her honesty, and that times offset and its SD."""
 _FLAT_LEAST = 1e-9
 _DROP_ENDINGS = (t.DROP_FAILURE, (1.0 - t.DROP_FAILURE) / 2, (1.0 - t.DROP_FAILURE) / 2)
 _TARGET_WEIGHT = t.TARGET_WEIGHT
@@ -147,15 +154,18 @@ class Habits:
             left = np.concatenate((left, np.zeros(MOST_FELT - len(left))))
         own = self.feels.get(key)
         self.feels[key] = left if own is None else own * t.TARGET_MEMORY + left
-        keep = t.STOP_MEMORY
-        self.felt = keep * self.felt + _FEEL_BACK + left
+        felt = self.felt * t.STOP_MEMORY
+        felt += _FEEL_BACK
+        felt += left
+        self.felt = felt
 
     def take(self, key: Key, ending: Endings, reps: int, weight: float = 1.0) -> None:
         """One more ending, shared between the explanations; `weight` in sets guessed at."""
         ending = (ending[0] * weight, ending[1] * weight, ending[2] * weight)
         if not key[1]:
             keep = t.STOP_MEMORY
-            self.whole = _blend(_blend(self.whole, keep, self.usual, 1.0 - keep), 1.0, ending, 1.0)
+            back = _blend(self.usual, 1.0 - keep, ending, 1.0)
+            self.whole = _blend(self.whole, keep, back, 1.0)
         own = self.endings.get(key, _NO_ENDINGS)
         self.endings[key] = _blend(own, t.TARGET_MEMORY, ending, 1.0)
         counts = self.targets.get(key)
@@ -176,6 +186,19 @@ def _population(settings: Settings) -> Endings:
     weight = settings.stop_weight
     rest = 1.0 - settings.stop_failure - settings.stop_target
     return weight * settings.stop_failure, weight * settings.stop_target, weight * rest
+
+
+class Said(NamedTuple):
+    """What an ending says: weights over reps to failure in rows, and the sum of each.
+
+    `exact` is the one number of reps that is possible, if it is one; `stopped` how likely she
+    stopped before failure, where she told of it.
+    """
+
+    weights: Array
+    whole: float
+    exact: int | None = None
+    stopped: float | None = None
 
 
 def ending_of(failed: float, target_share: float) -> Endings:
@@ -244,9 +267,8 @@ def reported(
         passed = ndtr(np.array(((one, 0.0, by), (0.0, one, by))).dot(edges))
         bound: Array = passed[1:] - passed[:1]
         return bound
-    sides = (one * (offset + offset_sd * PLACES)).tolist()
-    turns = [(one, 0.0, by) for by in sides] + [(0.0, one, by) for by in sides]
-    passed = ndtr(np.array(turns).dot(edges))
+    turns = np.array((one, one * offset, one * offset_sd)).dot(_SIDES)
+    passed = ndtr(turns.reshape(-1, 3).dot(edges))
     weights: Array = passed[3:] - passed[:3]
     weights /= weights.dot(ONES)[:, None]
     return weights
@@ -271,9 +293,9 @@ def unreported(
     return failed, stopped, felt
 
 
-def slips(weights: Array, outcome: Outcome, kind: SetKind, outlier: float) -> list[float]:
-    """Added to every weight of each row: room for slips, values left as asked and warm-ups."""
+def slip(said: Said, outcome: Outcome, kind: SetKind, outlier: float) -> float:
+    """Added to every weight: room for slips, values left as asked and warm-ups."""
     share = max(outlier, 1.0 - t.AS_ASKED_WEIGHT) if outcome.as_asked else outlier
     flat = share / (1.0 - share) / (MOST_REPS + 1)
     least = outlier if kind is SetKind.WARM_UP else _FLAT_LEAST
-    return [max(flat * whole, least) for whole in weights.dot(ONES).tolist()]
+    return max(flat * said.whole, least)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -17,12 +18,15 @@ from pennate.estimate.fatigue import cost_of
 from pennate.estimate.learned import seen_part
 from pennate.estimate.look import believed_load, lift_of
 from pennate.estimate.track import NOTHING_USUAL, Usual
-from pennate.estimate.update import Asked, Push, push
-from pennate.estimate.view import Guess, View, probabilities
+from pennate.estimate.update import Asked, Push, push, rises_of
+from pennate.estimate.view import Guess, Square, View, probabilities
 
 if TYPE_CHECKING:
     from pennate.estimate.exposure import Exposure, Outcome
     from pennate.estimate.state import State
+
+Mix = tuple[float, float, float]
+"""Loadings on level, log slope and shape."""
 
 
 def learn(model: State, exposure: Exposure, outcome: Outcome, view: View, survival: Array) -> None:
@@ -30,17 +34,18 @@ def learn(model: State, exposure: Exposure, outcome: Outcome, view: View, surviv
     if exposure.hold or exposure.unloaded or model.open is None:
         return
     pmf = probabilities(survival)
-    weights, stopped = _weights(model, exposure, outcome, pmf)
-    could = possible(pmf, weights[0], outcome.reps)
-    if stopped is not None:
+    said = _said(model, exposure, outcome, pmf)
+    could = said.weights[0]
+    if said.exact is None:
+        could = possible(pmf, could, outcome.reps)
+    if said.stopped is not None:
         reps = min(outcome.reps, MOST_REPS)
-        left = could[reps : reps + ef.MOST_FELT] * stopped
+        left = could[reps : reps + ef.MOST_FELT] * said.stopped
         model.habits.take_reserve((exposure.exercise, exposure.kind is SetKind.DROP), left)
     expected = float(could.dot(REPS))
     new = view.track.key not in model.usual
-    mix = _derivatives(view, expected if new else float(pmf.dot(REPS)))
-    variance = float(mix.dot(view.cov).dot(mix))
-    _update(model, exposure, outcome, view, weights, mix.dot(view.rows), variance)
+    mix = _mix(view, expected if new else float(pmf.dot(REPS)))
+    variance = _update(model, exposure, outcome, view, said, mix)
     _variances(model, outcome, view, variance, expected)
     book(model, exposure, outcome, could, view)
 
@@ -56,19 +61,15 @@ def possible(pmf: Array, weights: Array, reps: int) -> Array:
     return ef.exact(reps)
 
 
-def _weights(
-    model: State, exposure: Exposure, outcome: Outcome, pmf: Array
-) -> tuple[Array, float | None]:
-    """Weights over reps to failure, in rows; also takes in how she ended the set.
-
-    And where she told of it, how likely she stopped before failure.
-    """
+def _said(model: State, exposure: Exposure, outcome: Outcome, pmf: Array) -> ef.Said:
+    """What her ending says; also takes in how she ended the set."""
     key = (exposure.exercise, exposure.kind is SetKind.DROP)
     habits = model.habits
     if outcome.effort is not None:
         return _told(model, exposure, outcome, pmf, key)
     if exposure.kind is SetKind.WARM_UP:
-        return ef.at_least(outcome.reps)[None, :], None
+        weights = ef.at_least(outcome.reps)[None, :]
+        return ef.Said(weights, float(weights[0].dot(ONES)))
     shares = habits.shares(key)
     failed, stopped, felt = ef.unreported(
         outcome.reps, habits.target_shares(key), shares, habits.reserve_by_feel(key)
@@ -80,13 +81,14 @@ def _weights(
     if total > 1e-12:
         ending = (chances[0] / total, chances[1] / total, chances[2] / total)
         habits.take(key, ending, outcome.reps)
-    return (failed + stopped + felt)[None, :], None
+    weights = failed + stopped + felt
+    return ef.Said(weights[None, :], float(weights.dot(ONES)))
 
 
-def _told(
-    model: State, exposure: Exposure, outcome: Outcome, pmf: Array, key: ef.Key
-) -> tuple[Array, float | None]:
-    """Weights from a report of effort, and how likely she stopped; None of a warm-up."""
+def _told(model: State, exposure: Exposure, outcome: Outcome, pmf: Array, key: ef.Key) -> ef.Said:
+    """What a report of effort says; of a warm-up not whether she stopped."""
+    habits, reps = model.habits, min(outcome.reps, MOST_REPS)
+    failed, whole, exact = 0.0, 1.0, None
     weights = ef.reported(
         outcome,
         model.settings,
@@ -94,26 +96,30 @@ def _told(
         offset=model.belief.mean.item(b.BIAS),
         offset_sd=math.sqrt(model.belief.cov.item(b.BIAS, b.BIAS)),
     )
-    habits, reps = model.habits, min(outcome.reps, MOST_REPS)
-    failed = float(outcome.effort is Effort.FAIL)
-    if outcome.effort is Effort.NONE_LEFT:
-        failed = _plain_failure(weights, reps, pmf, habits.failure_odds(key))
+    if outcome.effort is Effort.FAIL:
+        failed, exact = 1.0, reps
+    elif outcome.effort is Effort.NONE_LEFT:
+        odds = habits.failure_odds(key)
+        failed = _plain_failure(weights, reps, pmf, odds)
+        whole += odds
+    elif outcome.effort is Effort.SIX_UP:
+        whole = float(weights[0].dot(ONES))
     if exposure.kind is SetKind.WARM_UP:
-        return weights, None
+        return ef.Said(weights, whole, exact)
     ending = ef.ending_of(failed, habits.target_share(key, reps))
     habits.take(key, ending, outcome.reps, t.TOLD_WEIGHT)
-    return weights, 1.0 - failed
+    return ef.Said(weights, whole, exact, 1.0 - failed)
 
 
 def _plain_failure(weights: Array, reps: int, pmf: Array, odds: float) -> float:
     """Add to a report of no reserve that she simply failed; returns how likely she did."""
-    failed, other = odds * pmf.item(reps), weights.dot(pmf).item(0)
+    failed, other = odds * pmf.item(reps), float(weights[0].dot(pmf))
     weights[:, reps] += odds
     return failed / (failed + other) if failed > 0.0 else 0.0
 
 
-def _derivatives(view: View, reps: float) -> Array:
-    """How the scalar a set speaks of moves with level, log slope and shape.
+def _mix(view: View, reps: float) -> Mix:
+    """How the scalar a set speaks of is made of level, log slope and shape.
 
     Slope and shape enter by their derivatives at the reps foreseen: taken at the outcome,
     noise of either sign would look like a flatter curve.
@@ -121,47 +127,47 @@ def _derivatives(view: View, reps: float) -> Array:
     reps = min(max(reps, 1.0), MOST_REPS - 1.0)
     at = int(reps)
     part = reps - at
-    turn = view.curve.turns.item
-    slope = (1.0 - part) * turn(1, at) + part * turn(1, at + 1)
-    shape = (1.0 - part) * turn(2, at) + part * turn(2, at + 1)
-    return np.array((1.0, slope, shape))
+    slope, shape = view.curve.turn(at)
+    next_slope, next_shape = view.curve.turn(at + 1)
+    return 1.0, slope + part * (next_slope - slope), shape + part * (next_shape - shape)
 
 
 def _update(
-    model: State,
-    exposure: Exposure,
-    outcome: Outcome,
-    view: View,
-    weights: Array,
-    direction: Array,
-    variance: float,
-) -> None:
-    """Update by a scalar of this variance, whose covariances with all are `direction`."""
-    bias_row = model.belief.cov[b.BIAS]
+    model: State, exposure: Exposure, outcome: Outcome, view: View, said: ef.Said, mix: Mix
+) -> float:
+    """Update by the scalar of this mix of level, log slope and shape; returns its variance."""
+    belief, guess = model.belief, view.guess
+    rows = np.zeros((2 if guess is None else 3, len(belief.mean)))
+    np.dot(np.array(mix), view.rows, out=rows[0])
+    rows[1] = belief.cov[b.BIAS]
+    variance = _variance(view.cov, mix)
     asked = Asked(
         view.gap,
         view.noise,
-        weights,
-        ef.slips(weights, outcome, exposure.kind, model.settings.outlier),
-        direction.item(b.BIAS),
-        bias_row.item(b.BIAS),
+        said.weights if said.exact is not None else rises_of(said.weights),
+        ef.slip(said, outcome, exposure.kind, model.settings.outlier),
+        rows.item(0, b.BIAS),
+        rows.item(1, b.BIAS),
+        said.exact,
     )
     found = push(asked, variance)
-    scalar, both, offset = found.curvature
-    if view.guess is None:
-        model.belief.shift(
-            np.array((direction, bias_row)),
-            np.array(found.gradient),
-            np.array(((scalar, both), (both, offset))),
-        )
-        return
-    wide = push(asked, variance + view.guess.extra)
-    element = np.zeros(len(direction))
-    element[view.guess.element] = 1.0
-    model.belief.shift(np.array((direction, bias_row, element)), *_mixed(found, wide, view.guess))
+    if guess is None:
+        scalar, both, offset = found.curvature
+        belief.shift(rows, np.array((found.gradient, (scalar, both), (both, offset))))
+    else:
+        rows[2, guess.element] = 1.0
+        belief.shift(rows, _mixed(found, push(asked, variance + guess.extra), guess))
+    return variance
 
 
-def _mixed(plain: Push, wide: Push, guess: Guess) -> tuple[Array, Array]:
+def _variance(cov: Square, mix: Mix) -> float:
+    (own, with_slope, with_shape), (_, by_slope, both), (_, _, by_shape) = cov
+    _, slope, shape = mix
+    rest = slope * (2.0 * with_slope + slope * by_slope)
+    return own + rest + shape * (2.0 * (with_shape + slope * both) + shape * by_shape)
+
+
+def _mixed(plain: Push, wide: Push, guess: Guess) -> Array:
     """Gradient and curvature of two explanations as one Gaussian of the same mean and covariance.
 
     By the scalar, the report's offset, and the element that may be wider: there a step of
@@ -174,7 +180,7 @@ def _mixed(plain: Push, wide: Push, guess: Guess) -> tuple[Array, Array]:
     (one, two), (other, another) = plain.gradient, wide.gradient
     # How far the explanations' steps are apart, in each of the three.
     first, second, third = other - one, another - two, extra * other
-    gradient = np.array((one + chance * first, two + chance * second, chance * third))
+    gradient = (one + chance * first, two + chance * second, chance * third)
     between = chance * rest
     (a, ab, bb), (c, cd, dd) = plain.curvature, wide.curvature
     scalar = rest * a + chance * c + between * first * first
@@ -183,8 +189,14 @@ def _mixed(plain: Push, wide: Push, guess: Guess) -> tuple[Array, Array]:
     by_scalar = chance * extra * c + between * first * third
     by_offset = chance * extra * cd + between * second * third
     own = chance * extra * (1.0 + extra * c) + between * third * third
-    curvature = ((scalar, both, by_scalar), (both, offset, by_offset), (by_scalar, by_offset, own))
-    return gradient, np.array(curvature)
+    return np.array(
+        (
+            gradient,
+            (scalar, both, by_scalar),
+            (both, offset, by_offset),
+            (by_scalar, by_offset, own),
+        )
+    )
 
 
 def _variances(
@@ -194,7 +206,7 @@ def _variances(
     if outcome.effort is None or outcome.as_asked or outcome.effort is Effort.SIX_UP:
         return
     at = min(max(round(expected), 1), MOST_REPS)
-    per_rep = view.curve.per_rep.item(at)
+    per_rep = view.curve.per_rep(at)
     noise = view.noise.item(at) / (per_rep * per_rep)
     believed = variance / (per_rep * per_rep)
     gap = view.gap.item(at)
@@ -234,7 +246,7 @@ def book(model: State, exposure: Exposure, outcome: Outcome, could: Array, view:
         written = math.log(believed_load(model, exposure, track))
     reps = min(outcome.reps, MOST_REPS)
     cost = cost_of(reps, could, (written, room), settings.acute_most, settings.reserve_power)
-    session.add(exposure, track.prior, reps, cost, lift_of(model, track, written))
+    session.add(exposure, track.prior, reps, cost, partial(lift_of, model, track, written))
     if exposure.kind is SetKind.WARM_UP:
         return
     usual = model.usual.get(track.key, NOTHING_USUAL)

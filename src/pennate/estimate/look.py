@@ -11,11 +11,11 @@ from pennate.core.evidence import strength_levels as lv
 from pennate.core.evidence import strength_sets as t
 from pennate.core.performed import SetKind
 from pennate.estimate import belief as b
-from pennate.estimate.curve import Array, noise_reps, thresholds
+from pennate.estimate.curve import Array, thresholds
 from pennate.estimate.fatigue import Lift
 from pennate.estimate.priors import WOMAN
 from pennate.estimate.slips import likely_load
-from pennate.estimate.view import Guess, View, spread_of
+from pennate.estimate.view import Guess, Noise, Square, View, along_thresholds
 
 if TYPE_CHECKING:
     from pennate.estimate.exposure import Exposure
@@ -83,22 +83,18 @@ def look(model: State, exposure: Exposure, track: Track, *, rested: bool = False
     now = Today(0.0, 0.0, 0.0) if rested else today(model, exposure, track, log_load, rows[0])
     level += now.shift
     covered = rows.dot(cov)
-    small = covered.dot(rows.T)
+    among: Square = covered.dot(rows.T).tolist()
     settings = model.settings
     curve = thresholds(*model.curve(track))
-    noise = curve.per_rep * noise_reps(settings.set_noise, settings.set_noise_rep)
-    noise *= noise
-    noise *= model.learned.noise.variance_factor
-    noise += now.wrong
+    factor = model.learned.noise.variance_factor
+    noise = Noise(settings.set_noise, settings.set_noise_rep, now.wrong, factor)
     return View(
         track,
         level,
-        small,
+        among,
         covered,
         curve,
-        curve.turns[1] + level,
-        noise,
-        spread_of(small, curve),
+        *along_thresholds(level, among, curve, noise),
         log_load,
         now.owed,
         None if rested else guess_of(model, exposure, track),
@@ -129,7 +125,7 @@ def today(
     longer = mean(b.ACUTE_S) - session.log_acute
     slow = lift.slow * max(tired.slow + tired.slow_by_log_s * slower, 0.0)
     acute = lift.acute * max(tired.acute + tired.acute_by_log_s * longer, 0.0)
-    row[start + b.OWN_DAY] += settings.own_day_tired * (slow + acute) / eased_by(model, start)
+    row[start + b.OWN_DAY] += settings.own_day_tired * (slow + acute) / lift.eased
     row[b.SLOW] = row[start + b.OWN_SLOW] = -slow
     row[b.ACUTE] = row[start + b.OWN_ACUTE] = -acute
     row[b.SLOW_S] = -lift.slow * tired.slow_by_log_s
@@ -140,22 +136,18 @@ def today(
     return Today(total - slow - acute, slow + acute, wrong)
 
 
-def eased_by(model: State, start: int) -> float:
-    """Share of the usual fatigue that is met on such a day of the exercise."""
-    own_day = model.belief.mean.item(start + b.OWN_DAY)
-    return 1.0 - min(model.settings.own_day_tired * own_day, EASED_MOST)
-
-
 def lift_of(model: State, track: Track, log_load: float | None) -> Lift:
     """A load as her fatigue meets it, by what is believed of her."""
     mean, settings = model.belief.mean.item, model.settings
     start = model.belief.offsets[track.prior.family]
-    usual = track.prior.tiring * eased_by(model, start)
+    eased = 1.0 - min(settings.own_day_tired * mean(start + b.OWN_DAY), EASED_MOST)
+    usual = track.prior.tiring * eased
     return Lift(
         log_load,
         min(max(settings.lighter + mean(b.LIGHTER), 0.0), 1.0),
         usual * settings.slow * math.exp(mean(b.SLOW) + mean(start + b.OWN_SLOW)),
         usual * settings.acute * math.exp(mean(b.ACUTE) + mean(start + b.OWN_ACUTE)),
+        eased,
     )
 
 

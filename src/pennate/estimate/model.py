@@ -387,7 +387,7 @@ class StrengthModel(State):
         self._hint(look(self, exposure, track), aim, sd)
 
     def _hint(self, view: View, aim: float, sd: float) -> None:
-        variance = float(view.cov[0, 0])
+        variance = view.cov[0][0]
         gain = variance / (variance + sd * sd)
         shift = gain * (aim - view.level)
         self.belief.move(view.rows[0], variance, shift, variance * (1.0 - gain))

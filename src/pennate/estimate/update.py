@@ -14,10 +14,11 @@ from typing import NamedTuple
 import numpy as np
 from scipy.special import ndtr
 
-from pennate.estimate.curve import Array
+from pennate.estimate.curve import MOST_REPS, Array
 
 Three = tuple[float, float, float]
 
+_HALF_ROOT = math.sqrt(0.5)
 _PEAK = 1.0 / math.sqrt(2.0 * math.pi)
 _LIKELIHOOD_LEAST = 1e-12
 _KEEP_LEAST = 1e-9
@@ -32,17 +33,31 @@ class Asked(NamedTuple):
     """A set's outcome as the update sees it.
 
     `gap` is the scalar's mean less each threshold, `noise` the variance beside the scalar's.
-    `weights` over reps to failure, one row, or one for each of the offset's `PLACES` where
-    her report tells of it; `slips` is added to every weight of a row. `cross` and `spread`
-    are the offset's covariance with the scalar and its variance.
+    `rises` are of the weights over reps to failure, one row, or one for each of the offset's
+    `PLACES` where her report tells of it; `slip` is added to every weight. `cross`
+    and `spread` are the offset's covariance with the scalar and its variance. `exact` is the
+    one number of reps that is possible, if it is one.
     """
 
     gap: Array
     noise: Array
-    weights: Array
-    slips: list[float]
+    rises: Array
+    slip: float
     cross: float
     spread: float
+    exact: int | None = None
+
+
+def rises_of(weights: Array) -> Array:
+    """By how much each row of weights rises at each number of reps.
+
+    Exactly t reps are those that pass the threshold of t and not the next; so these are
+    what passing each threshold counts.
+    """
+    rises = weights.copy()
+    later = rises[:, 1:]
+    later -= weights[:, :-1]
+    return rises
 
 
 class Push(NamedTuple):
@@ -65,9 +80,13 @@ def push(asked: Asked, variance: float) -> Push:
 
     A Gaussian mean moves by its covariance times the gradient of the log likelihood.
     """
-    if len(asked.weights) > 1:
+    if len(asked.rises) > 1:
         return _with_offset(asked, variance)
-    likelihood, slope, curve = _taken(asked, asked.gap[None, :], variance)[0]
+    if asked.exact is None:
+        sums = _sums(asked, asked.gap[None, :], variance)[0]
+    else:
+        sums = _exact_sums(asked, asked.exact, variance)
+    likelihood, slope, curve = _taken(sums, asked.slip, variance)
     if likelihood < _LIKELIHOOD_LEAST:
         return _NOTHING
     return Push(likelihood, (slope, 0.0), (curve, 0.0, 0.0))
@@ -79,24 +98,30 @@ def _with_offset(asked: Asked, variance: float) -> Push:
     sd = math.sqrt(spread)
     along = cross / sd
     left = max(variance - along * along, _KEEP_LEAST)
-    found = _taken(asked, asked.gap + along * _DOWN, left)
-    whole = _USUAL * found[0][0] + _FAR * (found[1][0] + found[2][0])
-    if whole < _LIKELIHOOD_LEAST:
-        return _NOTHING
-    at = offset = at_square = both = offset_square = 0.0
-    for (share, place), (likelihood, slope, curve) in zip(_NODES, found, strict=True):
-        chance = share * likelihood / whole
+    rows = _sums(asked, asked.gap + along * _DOWN, left)
+    whole = at = offset = at_square = both = offset_square = 0.0
+    for (share, place), sums in zip(_NODES, rows, strict=True):
+        likelihood, slope, curve = _taken(sums, asked.slip, left)
+        chance = share * likelihood
         moved = along * place + left * slope
+        whole += chance
         at += chance * moved
         offset += chance * place
         both += chance * place * moved
         at_square += chance * (left + left * left * curve + moved * moved)
         offset_square += chance * place * place
+    if whole < _LIKELIHOOD_LEAST:
+        return _NOTHING
+    at, offset = at / whole, offset / whole
     return _as_push(
         whole,
         (variance, cross, spread),
         (at, offset * sd),
-        (at_square - at * at, (both - at * offset) * sd, (offset_square - offset**2) * spread),
+        (
+            at_square / whole - at * at,
+            (both / whole - at * offset) * sd,
+            (offset_square / whole - offset * offset) * spread,
+        ),
     )
 
 
@@ -113,29 +138,45 @@ def _as_push(likelihood: float, before: Three, moved: tuple[float, float], after
     return Push(likelihood, gradient, (p * a + q * b, p * b + q * c, r * b + t * c))
 
 
-def _taken(asked: Asked, gap: Array, variance: float) -> list[Three]:
-    """For each row the likelihood, and slope and bend of its logarithm by the scalar's mean.
+def _taken(sums: Three, slip: float, variance: float) -> Three:
+    """The likelihood, and slope and bend of its logarithm by the scalar's mean.
 
     Slips are left out of the derivatives: some number of reps is certain, so they add to the
     likelihood alone.
     """
+    passed, density, bend = sums
+    likelihood = max(passed + slip, _LIKELIHOOD_LEAST / 10)
+    slope = _PEAK * density / likelihood
+    curve = -_PEAK * bend / likelihood - slope * slope
+    return likelihood, slope, max(curve, (_KEEP_LEAST - 1.0) / variance)
+
+
+def _sums(asked: Asked, gap: Array, variance: float) -> list[Three]:
+    """For each row what passing the thresholds counts: probability, density, and its bend."""
     sd = np.sqrt(asked.noise + variance)
     z = gap / sd
-    rows = len(z)
-    bases = np.empty((3, rows, z.shape[1]))
-    ndtr(z, bases[0])
-    density = np.divide(np.exp(-0.5 * z * z), sd, bases[1])
+    counts = asked.rises.T
+    density = np.exp(z * z * -0.5)
+    density /= sd
+    passed = ndtr(z).dot(counts).tolist()
+    slopes = density.dot(counts).tolist()
     z /= sd
-    np.multiply(density, z, bases[2])
-    # Exactly t reps are those that pass the threshold of t and not the next.
-    steps = asked.weights.copy()
-    steps[:, 1:] -= asked.weights[:, :-1]
-    sums: list[list[float]] = bases.reshape(3 * rows, -1).dot(steps.T).tolist()
-    least, flattest = _LIKELIHOOD_LEAST / 10, (_KEEP_LEAST - 1.0) / variance
-    found = []
-    for row, slip in enumerate(asked.slips):
-        likelihood = max(sums[row][row] + slip, least)
-        slope = _PEAK * sums[rows + row][row] / likelihood
-        curve = -_PEAK * sums[2 * rows + row][row] / likelihood - slope * slope
-        found.append((likelihood, slope, max(curve, flattest)))
-    return found
+    z *= density
+    bends = z.dot(counts).tolist()
+    return [(passed[row][row], slopes[row][row], bends[row][row]) for row in range(len(gap))]
+
+
+def _exact_sums(asked: Asked, reps: int, variance: float) -> Three:
+    """The same where one number of reps alone is possible: its threshold, less the next."""
+    here = _at_threshold(asked, reps, variance)
+    if reps == MOST_REPS:
+        return here
+    there = _at_threshold(asked, reps + 1, variance)
+    return here[0] - there[0], here[1] - there[1], here[2] - there[2]
+
+
+def _at_threshold(asked: Asked, reps: int, variance: float) -> Three:
+    sd = math.sqrt(asked.noise.item(reps) + variance)
+    z = asked.gap.item(reps) / sd
+    density = math.exp(-0.5 * z * z) / sd
+    return 0.5 * math.erfc(-z * _HALF_ROOT), density, density * z / sd

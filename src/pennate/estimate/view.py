@@ -11,7 +11,7 @@ from scipy.special import ndtr
 
 from pennate.core.evidence import strength_levels as lv
 from pennate.core.forecast import QUANTILES, RepsForecast
-from pennate.estimate.curve import MOST_REPS, ONES, Array, Thresholds
+from pennate.estimate.curve import BELOW, MOST_REPS, Array, Thresholds
 
 if TYPE_CHECKING:
     from pennate.estimate.track import Track
@@ -19,7 +19,9 @@ if TYPE_CHECKING:
 _EDGES: Array = np.arange(-0.5, MOST_REPS + 1)
 _LEVELS: Array = np.array(QUANTILES)
 _STEP_LEAST = 1e-12
-_THREE: Array = ONES[:3]
+
+Square = list[list[float]]
+"""A symmetric 3 × 3."""
 
 
 class Guess(NamedTuple):
@@ -30,16 +32,25 @@ class Guess(NamedTuple):
     share: float
 
 
+class Noise(NamedTuple):
+    """A set's own noise: its SD in reps, at none and more by each; variance beside it, a factor."""
+
+    base: float
+    by_rep: float
+    beside: float
+    factor: float
+
+
 class View(NamedTuple):
     """What the model believes of one set before it is done.
 
     `level` is the expected log capacity minus the log load. `rows` are the covariances of
-    (level, log slope, shape) with every element of the belief; `cov` the 3 × 3 among them.
+    (level, log slope, shape) with every element of the belief; `cov` those among the three.
     """
 
     track: Track
     level: float
-    cov: Array
+    cov: Square
     rows: Array
     curve: Thresholds
     gap: Array
@@ -47,7 +58,7 @@ class View(NamedTuple):
     noise: Array
     """Variance of the set's own noise, in log capacity, at each threshold."""
     spread: Array
-    """Variance of level minus threshold, at each threshold."""
+    """Variance of level minus threshold, the noise included, at each threshold."""
     log_load: float | None
     """As she probably lifted it; None where no load is asked about."""
     owed: float
@@ -57,8 +68,7 @@ class View(NamedTuple):
 
     def margin(self, reps: int, odds: float) -> float:
         """Log capacity to spare at this number of reps, so many SDs on the safe side."""
-        spread = math.sqrt(self.spread.item(reps) + self.noise.item(reps))
-        return self.gap.item(reps) - odds * spread
+        return self.gap.item(reps) - odds * math.sqrt(self.spread.item(reps))
 
     def survival(self) -> Array:
         """Probability of at least t reps, for t = 0 … MOST_REPS."""
@@ -71,27 +81,59 @@ class View(NamedTuple):
         return means
 
     def _survival(self, gap: Array) -> Array:
-        base = self.spread + self.noise
-        passed: Array = ndtr(gap / np.sqrt(base))
+        passed: Array = ndtr(gap / np.sqrt(self.spread))
         if self.guess is not None:
-            wide = ndtr(gap / np.sqrt(base + self.guess.extra))
+            wide = ndtr(gap / np.sqrt(self.spread + self.guess.extra))
             passed += self.guess.share * (wide - passed)
         np.minimum.accumulate(passed, axis=-1, out=passed)
         return passed
 
 
-def spread_of(cov: Array, curve: Thresholds) -> Array:
-    """Variance of level minus threshold, where slope and shape are uncertain too."""
-    turns = curve.turns
-    out: Array = _THREE.dot(cov.dot(turns) * turns)
-    out[0] = cov[0, 0]
-    return out
+def along_thresholds(
+    level: float, cov: Square, curve: Thresholds, noise: Noise
+) -> tuple[Array, Array, Array]:
+    """Level less threshold, the variance of noise, and the variance of both together.
+
+    The level less a threshold is b₀ + b₁ · r^shape + b₂ · r^shape · log r; how b₁ and b₂
+    move with log slope and shape is (-reach, bend) and (0, -reach), and b₀ moves by the level
+    less what b₁ does. Covariances among the three make the variance a sum of powers too.
+    """
+    (own, with_slope, with_shape), (_, slope, both), (_, _, shape) = cov
+    reach = curve.reach
+    bend = reach / curve.shape
+    own_one, own_two = bend * with_shape - reach * with_slope, -reach * with_shape
+    one = reach * (reach * slope - 2.0 * bend * both) + bend * bend * shape
+    one_two = reach * (reach * both - bend * shape)
+    two = reach * reach * shape
+    base, rise, extra, factor = noise
+    factor *= curve.scale * curve.scale
+    flat, rising, square = base * base * factor, 2.0 * base * rise * factor, rise * rise * factor
+    gap, own_noise, spread = np.array(
+        (
+            (level + reach, -reach, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0),
+            (extra, 0.0, 0.0, 0.0, 0.0, 0.0, flat, rising, square),
+            (
+                own - 2.0 * own_one + one + extra,
+                2.0 * (own_one - one),
+                2.0 * (own_two - one_two),
+                one,
+                2.0 * one_two,
+                two,
+                flat,
+                rising,
+                square,
+            ),
+        )
+    ).dot(curve.powers)
+    gap[0] = level - BELOW
+    return gap, own_noise, spread
 
 
 def probabilities(survival: Array) -> Array:
     """Probability of each number of reps from the probability of at least as many."""
     pmf = survival.copy()
-    pmf[:-1] -= survival[1:]
+    passed = pmf[:-1]
+    passed -= survival[1:]
     return pmf
 
 
