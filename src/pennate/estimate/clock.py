@@ -112,8 +112,8 @@ def advance(
     mean[b.GENERAL] += weeks * mean[b.TREND] + slowed * mean[b.GAIN] + shift
     cov[b.GENERAL, :] += weeks * cov[b.TREND, :] + slowed * cov[b.GAIN, :]
     cov[:, b.GENERAL] += weeks * cov[:, b.TREND] + slowed * cov[:, b.GAIN]
-    diagonal = np.einsum("ii->i", cov)
-    diagonal[: b.LASTING] += added
+    variances = b.diagonal(cov)[: b.LASTING]
+    variances += added
     keep = math.exp(-7.0 * gone / settings.day_memory)
     variance = day_sd(settings, person) ** 2 * learned.day.variance_factor
     mean[b.DAY] *= keep
@@ -153,14 +153,14 @@ def first_block(
     )
 
 
-@lru_cache(maxsize=100)
-def _ways(settings: Settings) -> tuple[tuple[int, float], ...]:
-    """Places of what is an exercise's own beside its level, and the spread between exercises."""
+def _drift_of_ways(settings: Settings) -> tuple[float, float, float, float]:
+    """Variance that a week adds to what is an exercise's own beside level, trend and day."""
+    by = settings.ways_drift
     return (
-        (b.OWN_SLOPE, settings.slope_exercise_sd),
-        (b.OWN_SHAPE, settings.shape_exercise_sd),
-        (b.OWN_SLOW, settings.slow_own_sd),
-        (b.OWN_ACUTE, settings.acute_own_sd),
+        (by * settings.slope_exercise_sd) ** 2,
+        (by * settings.shape_exercise_sd) ** 2,
+        (by * settings.slow_own_sd) ** 2,
+        (by * settings.acute_own_sd) ** 2,
     )
 
 
@@ -174,28 +174,29 @@ def woken(
 ) -> b.Resting:
     """A resting family brought to the present; `learning` is 1 after its first exposure."""
     gone = clock.week - block.week
-    by = block.by.copy()
-    general = by[:, b.GENERAL]
-    by[:, b.TREND] -= general * (clock.trained - block.trained)
-    by[:, b.GAIN] -= general * log_weeks(block.trained, clock.trained)
-    at = block.at - general * (clock.shift - block.shift)
-    rest = block.rest + (block.by * (clock.spread - block.spread)).dot(block.by.T)
+    by = block.by
+    rest = block.rest + (by * (clock.spread - block.spread)).dot(by.T)
     keep = math.exp(-gone / settings.trend_memory)
-    move = _unmoved(len(at)).copy()
+    move = _unmoved(len(rest)).copy()
     move[b.LEVEL, b.OWN_TREND] = min(gone, s.LAYOFF_FREE_WEEKS)
     move[b.OWN_TREND, b.OWN_TREND] = keep
     move[b.OWN_DAY, b.OWN_DAY] = 0.0
-    at, by, rest = move.dot(at), move.dot(by), move.dot(rest).dot(move.T)
-    gain = settings.learning * learning
-    at[b.LEVEL] += gain
+    general = by[:, b.GENERAL]
+    at = move.dot(block.at - general * (clock.shift - block.shift))
+    at[b.LEVEL] += settings.learning * learning
+    rest = move.dot(rest).dot(move.T)
     idle = min(max(gone - s.LAYOFF_FREE_WEEKS, 0.0), s.LAYOFF_MOST)
     own = settings.drift**2 * gone * learned.drift.variance_factor
     own += (settings.learning_sd * learning) ** 2 + (settings.layoff_sd * idle) ** 2 / 2
-    rest[b.LEVEL, b.LEVEL] += own
-    rest[b.OWN_TREND, b.OWN_TREND] += (1.0 - keep * keep) * settings.own_trend_sd**2
-    for place, sd in _ways(settings):
-        rest[place, place] += (settings.ways_drift * sd) ** 2 * gone
-    rest[b.OWN_DAY, b.OWN_DAY] = settings.own_day_sd**2 * learned.day.variance_factor
+    trend = (1.0 - keep * keep) * settings.own_trend_sd**2
+    day = settings.own_day_sd**2 * learned.day.variance_factor
+    ways = [gone * variance for variance in _drift_of_ways(settings)]
+    variances = b.diagonal(rest)[: b.FAMILY]
+    variances += (own, trend, *ways, day)
+    by = move.dot(by)
+    trends = by[:, b.TREND : b.LASTING]
+    weeks = (clock.trained - block.trained, log_weeks(block.trained, clock.trained))
+    trends -= by[:, b.GENERAL, None] * weeks
     return b.Resting(
         at, by, rest, block.nodes, clock.week, clock.spread, clock.shift, clock.trained
     )
