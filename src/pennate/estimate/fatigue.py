@@ -110,8 +110,8 @@ def deficit(
     for share, lighter, tired in parts:
         one, one_by, two, two_by, before, one_var, two_var, _, room = tired
         gone = max(clock - before, 0.0)
-        keep = share * math.exp(-gone / slow_s)
-        left = share * math.exp(-gone / acute_s)
+        slowly, soon = gone / slow_s, gone / acute_s
+        keep, left = share * math.exp(-slowly), share * math.exp(-soon)
         if lighter:
             taken = lift.slow * keep * one + lift.acute * left * two
             power = _power(lift, room, lighter, taken)
@@ -123,9 +123,9 @@ def deficit(
             slow_more += keep * one * by_power
             acute_more += left * two * by_power
         slow += keep * one
-        slow_by += keep * (one_by + one * gone / slow_s)
+        slow_by += keep * (one_by + one * slowly)
         acute += left * two
-        acute_by += left * (two_by + two * gone / acute_s)
+        acute_by += left * (two_by + two * soon)
         slow_var += keep * keep * one_var
         acute_var += left * left * two_var
     return Deficit(slow, slow_by, acute, acute_by, slow_var, acute_var, slow_more, acute_more)

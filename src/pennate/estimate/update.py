@@ -22,11 +22,11 @@ _HALF_ROOT = math.sqrt(0.5)
 _PEAK = 1.0 / math.sqrt(2.0 * math.pi)
 _LIKELIHOOD_LEAST = 1e-12
 _KEEP_LEAST = 1e-9
-PLACES: Array = np.array((0.0, math.sqrt(3.0), -math.sqrt(3.0)))
+_PLACE = math.sqrt(3.0)
+PLACES: Array = np.array((0.0, _PLACE, -_PLACE))
 """Places of the report's offset, in SDs from what is believed of it; the first is that itself."""
 _DOWN: Array = PLACES[:, None]
 _USUAL, _FAR = 2 / 3, 1 / 6  # number: Gauss–Hermite; exact to the fifth power
-_NODES = tuple(zip((_USUAL, _FAR, _FAR), PLACES.tolist(), strict=True))
 
 
 class Asked(NamedTuple):
@@ -98,29 +98,28 @@ def _with_offset(asked: Asked, variance: float) -> Push:
     sd = math.sqrt(spread)
     along = cross / sd
     left = max(variance - along * along, _KEEP_LEAST)
-    rows = _sums(asked, asked.gap + along * _DOWN, left)
-    whole = at = offset = at_square = both = offset_square = 0.0
-    for (share, place), sums in zip(_NODES, rows, strict=True):
-        likelihood, slope, curve = _taken(sums, asked.slip, left)
-        chance = share * likelihood
-        moved = along * place + left * slope
-        whole += chance
-        at += chance * moved
-        offset += chance * place
-        both += chance * place * moved
-        at_square += chance * (left + left * left * curve + moved * moved)
-        offset_square += chance * place * place
+    found = [
+        _taken(sums, asked.slip, left) for sums in _sums(asked, asked.gap + along * _DOWN, left)
+    ]
+    (here, slope, curve), (up, up_slope, up_curve), (down, down_slope, down_curve) = found
+    whole = _USUAL * here + _FAR * (up + down)
     if whole < _LIKELIHOOD_LEAST:
         return _NOTHING
-    at, offset = at / whole, offset / whole
+    here, up, down = _USUAL * here / whole, _FAR * up / whole, _FAR * down / whole
+    away = _PLACE * along
+    at, at_up, at_down = left * slope, away + left * up_slope, left * down_slope - away
+    mean = here * at + up * at_up + down * at_down
+    offset = _PLACE * (up - down)
+    square = here * at * at + up * at_up * at_up + down * at_down * at_down
+    bend = here * curve + up * up_curve + down * down_curve
     return _as_push(
         whole,
         (variance, cross, spread),
-        (at, offset * sd),
+        (mean, offset * sd),
         (
-            at_square / whole - at * at,
-            (both / whole - at * offset) * sd,
-            (offset_square / whole - offset * offset) * spread,
+            left + left * left * bend + square - mean * mean,
+            (_PLACE * (up * at_up - down * at_down) - mean * offset) * sd,
+            (_PLACE * _PLACE * (up + down) - offset * offset) * spread,
         ),
     )
 
