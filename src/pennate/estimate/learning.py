@@ -51,9 +51,11 @@ def learn(model: State, exposure: Exposure, outcome: Outcome, view: View, surviv
 
 
 def possible(pmf: Array, weights: Array, reps: int) -> Array:
-    """Probabilities of reps to failure after the set; just the reps done if nothing fits."""
+    """Probabilities of reps to failure after the set; just the reps done if nothing fits.
+
+    Below the reps done no number has a weight.
+    """
     likely = pmf * weights
-    likely[: min(reps, MOST_REPS)] = 0.0
     mass = float(likely.dot(ONES))
     if mass > 1e-9:
         likely /= mass
@@ -138,7 +140,7 @@ def _update(
     """Update by the scalar of this mix of level, log slope and shape; returns its variance."""
     belief, guess = model.belief, view.guess
     rows = np.zeros((2 if guess is None else 3, len(belief.mean)))
-    np.dot(np.array(mix), view.rows, out=rows[0])
+    np.array(mix).dot(view.rows, rows[0])
     rows[1] = belief.cov[b.BIAS]
     variance = _variance(view.cov, mix)
     asked = Asked(
