@@ -45,7 +45,7 @@ from pennate.files.catalogue import read_catalogue
 SETTINGS = replace(
     DEFAULTS,
     variance_weight=1e9, jump_share=1e-9, outlier=1e-9, habit_sd=9.0,
-    own_trend_sd=1e-9, shared_drift=1e-9, ways_drift=0.0,
+    own_trend_sd=1e-9, own_gain_sd=1e-9, shared_drift=1e-9, ways_drift=0.0,
 )  # fmt: skip
 NAMES = SPLIT[0]
 WEEKS = 9

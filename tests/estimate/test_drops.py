@@ -108,7 +108,7 @@ def test_how_an_exercise_tires_her_may_change_with_the_weeks() -> None:
     own = model.settled().resting["curl"]
     clock = model.clock
     soon, late = (
-        woken(own, replace(clock, week=own.week + weeks), 0.0, settings=DEFAULTS,
+        woken(own, replace(clock, week=own.week + weeks), learning=0.0, gain=0.0, settings=DEFAULTS,
               learned=model.learned)
         for weeks in (1.0, 9.0)
     )  # fmt: skip

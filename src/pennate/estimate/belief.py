@@ -34,7 +34,8 @@ SLEEP = LASTING
 DAY = SLEEP + 1
 SHARED = DAY + 1
 
-LEVEL, OWN_TREND, OWN_SLOPE, OWN_SHAPE, OWN_SLOW, OWN_ACUTE, OWN_DAY = range(7)  # number: places
+LEVEL, OWN_TREND, OWN_GAIN, OWN_SLOPE, OWN_SHAPE, OWN_SLOW, OWN_ACUTE = range(7)  # number: places
+OWN_DAY = OWN_ACUTE + 1
 FAMILY = OWN_DAY + 1
 """Numbers before a family's level nodes (equipment, variant, side …)."""
 

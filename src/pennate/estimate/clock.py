@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -78,6 +78,30 @@ def expected_growth(start: float, end: float, person: Person) -> float:
     return s.TREND * (end - start)
 
 
+def slowing_gain(belief: b.Belief, person: Person) -> float:
+    """Log gain per log week that she is believed to make in general; never a loss."""
+    usual = s.GROWTH_LOG if person.trained is False else 0.0
+    return max(usual + belief.mean.item(b.GAIN), 0.0)
+
+
+class Growth(NamedTuple):
+    """What an exercise gains in some weeks of training: elements of the belief by weight, and
+    beside them what is usual.
+    """
+
+    parts: Array
+    weights: Array
+    usual: float
+
+
+def growth(belief: b.Belief, family: int, weeks: tuple[float, float], person: Person) -> Growth:
+    """Growth between two weeks of training of the family whose elements begin at `family`."""
+    gone, slowed = weeks[1] - weeks[0], log_weeks(*weeks)
+    parts = np.array([b.TREND, b.GAIN, family + b.OWN_TREND, family + b.OWN_GAIN])
+    weights = np.array([gone, slowed, gone, slowing_gain(belief, person) * slowed])
+    return Growth(parts, weights, expected_growth(*weeks, person))
+
+
 def drifted(settings: Settings, learned: Learned, weeks: float) -> float:
     """Variance that drift adds to one exercise's level in so many weeks of training."""
     shared = 2.0 * settings.shared_drift**2  # in general, and of its muscles
@@ -132,6 +156,7 @@ def first_block(
     sd = [
         s.FAMILY_SD,
         settings.own_trend_sd,
+        settings.own_gain_sd,
         settings.slope_exercise_sd,
         settings.shape_exercise_sd,
         settings.slow_own_sd,
@@ -154,7 +179,7 @@ def first_block(
 
 
 def _drift_of_ways(settings: Settings) -> tuple[float, float, float, float]:
-    """Variance that a week adds to what is an exercise's own beside level, trend and day."""
+    """Variance that a week adds to what is an exercise's own beside level, growth and day."""
     by = settings.ways_drift
     return (
         (by * settings.slope_exercise_sd) ** 2,
@@ -170,15 +195,27 @@ def _unmoved(size: int) -> Array:
 
 
 def woken(
-    block: b.Resting, clock: Clock, learning: float, *, settings: Settings, learned: Learned
+    block: b.Resting,
+    clock: Clock,
+    *,
+    learning: float,
+    gain: float,
+    settings: Settings,
+    learned: Learned,
 ) -> b.Resting:
-    """A resting family brought to the present; `learning` is 1 after its first exposure."""
+    """A resting family brought to the present.
+
+    `learning` is 1 after its first exposure; `gain` is hers of log strength per log week, of
+    which the family makes a share more or less.
+    """
     gone = clock.week - block.week
     by = block.by
     rest = block.rest + (by * (clock.spread - block.spread)).dot(by.T)
     keep = math.exp(-gone / settings.trend_memory)
     move = _unmoved(len(rest)).copy()
     move[b.LEVEL, b.OWN_TREND] = min(gone, s.LAYOFF_FREE_WEEKS)
+    slowed = log_weeks(block.trained, clock.trained)
+    move[b.LEVEL, b.OWN_GAIN] = gain * slowed
     move[b.OWN_TREND, b.OWN_TREND] = keep
     move[b.OWN_DAY, b.OWN_DAY] = 0.0
     general = by[:, b.GENERAL]
@@ -192,11 +229,10 @@ def woken(
     day = settings.own_day_sd**2 * learned.day.variance_factor
     ways = [gone * variance for variance in _drift_of_ways(settings)]
     variances = b.diagonal(rest)[: b.FAMILY]
-    variances += (own, trend, *ways, day)
+    variances += (own, trend, 0.0, *ways, day)
     by = move.dot(by)
     trends = by[:, b.TREND : b.LASTING]
-    weeks = (clock.trained - block.trained, log_weeks(block.trained, clock.trained))
-    trends -= by[:, b.GENERAL, None] * weeks
+    trends -= by[:, b.GENERAL, None] * (clock.trained - block.trained, slowed)
     return b.Resting(
         at, by, rest, block.nodes, clock.week, clock.spread, clock.shift, clock.trained
     )

@@ -126,20 +126,18 @@ class StrengthModel(State):
         start = model.belief.offsets[track.prior.family]
         mean, cov = model.belief.mean, model.belief.cov
         week = model.clock.trained
-        parts = np.array([b.TREND, b.GAIN, start + b.OWN_TREND])
+        parts, weekly, usual = time.growth(model.belief, start, (week, week + 1), model.person)
         among = cov[np.ix_(parts, parts)]
-        weights = np.array([1.0, time.log_weeks(week, week + 1), 1.0])
-        trend_variance = weights @ among @ weights
-        usual = time.expected_growth(week, week + 1, model.person)
-        later = np.array([ahead, time.log_weeks(week, week + ahead), ahead])
-        grown = float(later @ mean[parts]) + time.expected_growth(week, week + ahead, model.person)
+        trend_variance = weekly @ among @ weekly
+        _, later, grown = time.growth(model.belief, start, (week, week + ahead), model.person)
+        grown += float(later @ mean[parts])
         variance = float(mix @ (view.cov @ mix + 2.0 * view.rows[:, parts] @ later))
         variance += float(later @ among @ later)
         variance += time.drifted(model.settings, model.learned, ahead)
         return StrengthEstimate(
             one_rep_kg=math.exp(view.level - gap + grown),
             sd_log=math.sqrt(max(variance, 0.0)),
-            trend_per_week=float(weights @ mean[parts]) + usual,
+            trend_per_week=float(weekly @ mean[parts]) + usual,
             trend_sd=math.sqrt(max(float(trend_variance), 0.0)),
             sets_behind=model.behind.get(exposure.exercise, 0),
         )
@@ -331,7 +329,12 @@ class StrengthModel(State):
                 self._note_drift(family, block)
                 fresh = self.settings.learning_keep ** (seen - 1) if seen else 0.0
                 block = time.woken(
-                    block, self.clock, fresh, settings=self.settings, learned=self.learned
+                    block,
+                    self.clock,
+                    learning=fresh,
+                    gain=time.slowing_gain(self.belief, self.person),
+                    settings=self.settings,
+                    learned=self.learned,
                 )
             new = family not in self.resting
             self.belief.wake(family, block)

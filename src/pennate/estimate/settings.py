@@ -35,6 +35,7 @@ class Settings:
     trend_sd: float = s.TREND_SD
     gain_sd: float = s.GAIN_SD
     own_trend_sd: float = s.OWN_TREND_SD
+    own_gain_sd: float = s.OWN_GAIN_SD
     trend_memory: float = s.TREND_MEMORY_WEEKS
     jump_sd: float = s.JUMP_SD
     jump_share: float = s.JUMP_SHARE

@@ -222,7 +222,7 @@ OWN_DAY_TIRED = fitted(
     "tuning folds | how much more fatigue takes on a worse day of the exercise: 1 % weaker, 10 %",
 )
 DRIFT = fitted(
-    "drift", 0.00219, "log load per √week", (0.002, 0.02), "slow random walk of one exercise"
+    "drift", 0.003, "log load per √week", (0.002, 0.02), "slow random walk of one exercise"
 )
 WAYS_DRIFT = fitted(
     "ways_drift",
@@ -247,13 +247,20 @@ SHARED_DRIFT = fitted(
 )
 TREND_SD = fitted(
     "trend_sd",
-    0.0057,
+    0.003,
     "log load per week",
     (0.0005, 0.01),
     "11–15 % a year in competitors (Latella 2020) | shared trend",
 )
 OWN_TREND_SD = fitted(
-    "own_trend_sd", 0.003, "log load per week", (0.0005, 0.01), "an exercise's own trend"
+    "own_trend_sd", 0.0015, "log load per week", (0.0005, 0.01), "an exercise's own trend"
+)
+OWN_GAIN_SD = fitted(
+    "own_gain_sd",
+    0.45,
+    "share",
+    (0.1, 0.8),
+    "tuning folds | how far an exercise's slowing gain is from hers in general",
 )
 TREND_MEMORY_WEEKS = fitted("trend_memory", 22, "weeks", (4, 60), "tuning folds")
 TREND = published(
