@@ -68,6 +68,7 @@ class Data:
     high: np.ndarray
     failed: np.ndarray
     odds: np.ndarray
+    guessed: np.ndarray
     exercise: np.ndarray
     session: np.ndarray
     visit: np.ndarray
@@ -113,13 +114,17 @@ class Taken(NamedTuple):
     """The fatigue it booked."""
     odds: float
     """That a report of no reserve means plain failure, beside a report like others."""
+    guessed: bool
+    """Whether a report is a guess, after a stop at the number asked."""
 
 
 def fast(rows: list[PerformedSet]) -> tuple[StrengthModel, list[Taken], float]:
     """The filter's answer, what it made of each set, and its seconds."""
     costs: list[Cost] = []
     odds: list[float] = []
+    guessed: list[bool] = []
     plain_cost, plain_odds = learning_module.cost_of, Habits.failure_odds
+    plain_guesses = Habits.guesses
 
     def booked(*given: Any) -> Cost:
         costs.append(plain_cost(*given))
@@ -129,8 +134,13 @@ def fast(rows: list[PerformedSet]) -> tuple[StrengthModel, list[Taken], float]:
         odds[-1] = plain_odds(habits, key)
         return odds[-1]
 
+    def asked(habits: Habits, key: Key, reps: int) -> bool:
+        guessed.append(plain_guesses(habits, key, reps))
+        return guessed[-1]
+
     with (
         patch.object(learning_module, "cost_of", booked),
+        patch.object(Habits, "guesses", asked),
         patch.object(Habits, "failure_odds", believed),
     ):
         model, reader = StrengthModel.start(CATALOGUE, NOBODY, SETTINGS), ExposureReader(CATALOGUE)
@@ -142,7 +152,7 @@ def fast(rows: list[PerformedSet]) -> tuple[StrengthModel, list[Taken], float]:
     for done in rows:
         again.observe(reader.exposure(done), outcome_of(done))
     spent = time.perf_counter() - begin
-    taken = [Taken(*both) for both in zip(costs, odds, strict=True)]
+    taken = [Taken(*one) for one in zip(costs, odds, guessed, strict=True)]
     return model.settled(), taken, spent
 
 
@@ -194,6 +204,7 @@ def arrays(rows: list[PerformedSet], taken: list[Taken], priors: list[ExercisePr
         fields["high"].append(high)
         fields["failed"].append(effort is Effort.FAIL)
         fields["odds"].append(taken[index].odds)
+        fields["guessed"].append(float(taken[index].guessed))
         fields["reps"].append(done.reps)
         fields["exercise"].append(name)
         fields["session"].append(session)
@@ -339,9 +350,11 @@ def _outcome(data: Data, bias: Any) -> Any:
     inside = left >= 0
     near = jnp.clip(left, 0.0, 1.0)
     far = jnp.maximum(REPS - ts.REPORT_FAR, 0.0)[None, :] * near
-    offset = g.report_bias + g.report_bias_rep * left + bias
+    guess = data.guessed[:, None]
+    offset = g.report_bias + guess * g.guess_bias + g.report_bias_rep * left + bias
     felt = left - near * offset - far * g.report_far_bias
-    spread = g.report_noise + g.report_noise_rep * jnp.maximum(left, 0.0)
+    noise_rep = g.report_noise_rep + guess * g.guess_noise_rep
+    spread = g.report_noise + guess * g.guess_noise + noise_rep * jnp.maximum(left, 0.0)
     spread = spread + far * g.report_far_noise
     told = ndtr((data.high[:, None] - felt) / spread) - ndtr((data.low[:, None] - felt) / spread)
     told = jnp.where(inside, told, 0.0)

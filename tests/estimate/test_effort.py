@@ -27,7 +27,7 @@ KEY = ("bench_press", False)
 
 def _weights(effort: Effort, reps: int = 8, offset: float = 0.0) -> np.ndarray:
     outcome = Outcome(reps, effort)
-    rows = reported(outcome, DEFAULTS, honesty=1.0, offset=offset, offset_sd=0.3)
+    rows = reported(outcome, DEFAULTS, guessed=False, honesty=1.0, offset=offset, offset_sd=0.3)
     first: np.ndarray = rows[0]
     return first
 
@@ -35,6 +35,12 @@ def _weights(effort: Effort, reps: int = 8, offset: float = 0.0) -> np.ndarray:
 def _middle(weights: np.ndarray) -> float:
     """Median of reps to failure by these weights."""
     return float(REPS[np.searchsorted(np.cumsum(weights), weights.sum() / 2)])
+
+
+def _mean(weights: np.ndarray) -> float:
+    """Mean of reps to failure by these weights, twelve beyond the eight done and no more."""
+    near = weights[:21]
+    return float(near @ REPS[:21]) / float(near.sum())
 
 
 @given(st.sampled_from(list(Effort)), st.integers(0, 25))
@@ -62,10 +68,12 @@ def test_six_or_more_is_a_lower_bound() -> None:
 
 def test_an_offset_moves_reports_with_reserve_only() -> None:
     """Her personal offset changes what two in reserve means, hardly what none means."""
-    two = _middle(_weights(Effort.TWO, offset=1.0)) - _middle(_weights(Effort.TWO))
-    none = _middle(_weights(Effort.NONE_LEFT, offset=1.0)) - _middle(_weights(Effort.NONE_LEFT))
+    two, none = (
+        _mean(_weights(effort, offset=1.0)) - _mean(_weights(effort))
+        for effort in (Effort.TWO, Effort.NONE_LEFT)
+    )
     assert two >= 1
-    assert none < two
+    assert none < 0.75 * two
 
 
 def test_silence_at_a_usual_number_is_a_lower_bound() -> None:
@@ -179,4 +187,29 @@ def test_honest_failure_after_reports_reveals_a_cautious_reporter() -> None:
     from pennate.estimate import belief as b
 
     model = fit(History.of(rows), CATALOGUE)
-    assert float(model.settled().belief.mean[b.BIAS]) > 0.2
+    assert float(model.settled().belief.mean[b.BIAS]) > 0.1
+
+
+def test_a_reserve_told_at_the_number_asked_is_a_guess() -> None:
+    """Who stops by feel stops where she wished; who stops at a number is less sure of the rest."""
+    two = Outcome(8, Effort.TWO)
+    spreads = []
+    for guessed in (False, True):
+        rows = reported(two, DEFAULTS, guessed=guessed, honesty=1.0, offset=0.0, offset_sd=0.3)
+        weights = rows[0][:20]
+        weights = weights / weights.sum()
+        mean = float(weights @ REPS[:20])
+        spreads.append(float(weights @ (REPS[:20] - mean) ** 2))
+    assert spreads[1] > 1.2 * spreads[0]
+
+
+def test_a_number_she_always_stops_at_was_asked() -> None:
+    """Eight reps each time with reserve told is a stop at a number; ever other reps are not."""
+    for reps, guessed in (((8,) * 8, True), ((8, 11, 6, 9, 7, 12, 10, 5), False)):
+        rows = [
+            one_set(START + timedelta(weeks=week), 1, "bench_press", 40, done, Effort.TWO)
+            for week, done in enumerate(reps)
+        ]
+        habits = fit(History.of(rows), CATALOGUE).habits
+        assert habits.guesses(KEY, 8) is guessed
+        assert not habits.guesses(KEY, 7)

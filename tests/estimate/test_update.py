@@ -92,7 +92,7 @@ def test_a_report_moves_level_and_offset_as_a_grid_does(level: float, shared: fl
     sd, offset_sd = 0.05, 0.3
     cross = shared * sd * offset_sd
     before = np.array([[sd * sd, cross], [cross, offset_sd**2]])
-    rows = reported(REPORTED, DEFAULTS, honesty=1.0, offset=0.0, offset_sd=offset_sd)
+    rows = reported(REPORTED, DEFAULTS, guessed=False, honesty=1.0, offset=0.0, offset_sd=offset_sd)
     asked = Asked(level - CURVE.at, NOISE, rises_of(rows), 0.0, cross, offset_sd**2)
     found = push(asked, sd * sd)
     bend = np.array([found.curvature[:2], found.curvature[1:]])
@@ -100,7 +100,7 @@ def test_a_report_moves_level_and_offset_as_a_grid_does(level: float, shared: fl
     after = before + before @ bend @ before
 
     def at(offset: float) -> np.ndarray:
-        one = reported(REPORTED, DEFAULTS, honesty=1.0, offset=offset, offset_sd=0.0)
+        one = reported(REPORTED, DEFAULTS, guessed=False, honesty=1.0, offset=offset, offset_sd=0.0)
         row: np.ndarray = one[0]
         return row
 

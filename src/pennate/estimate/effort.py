@@ -131,6 +131,13 @@ class Habits:
         weight = _TARGET_WEIGHT
         return (seen.item(reps) + weight * usual) / (self.endings[key][1] + weight)
 
+    def guesses(self, key: Key, reps: int) -> bool:
+        """Whether her reserve is a guess here: so usual a number was probably asked.
+
+        Of drops it is none; they end where she can no more.
+        """
+        return not key[1] and self.target_share(key, reps) > t.GUESS_FROM
+
     def usual_reps(self, key: Key) -> float | None:
         """Mean of the numbers she stops at; None before there are two."""
         seen = self.targets.get(key)
@@ -192,13 +199,14 @@ class Said(NamedTuple):
     """What an ending says: weights over reps to failure in rows, and the sum of each.
 
     `exact` is the one number of reps that is possible, if it is one; `stopped` how likely she
-    stopped before failure, where she told of it.
+    stopped before failure, where she told of it; `guessed` whether what she told was a guess.
     """
 
     weights: Array
     whole: float
     exact: int | None = None
     stopped: float | None = None
+    guessed: bool = False
 
 
 def ending_of(failed: float, target_share: float) -> Endings:
@@ -221,11 +229,12 @@ def at_least(reps: int) -> Array:
     return weights
 
 
-def report_sd(reserve: float, total: float, settings: Settings) -> float:
+def report_sd(reserve: float, total: float, settings: Settings, *, guessed: bool) -> float:
     """Standard deviation of a report in reps, when about `total` reps are possible."""
     far = max(total - t.REPORT_FAR, 0.0) * min(reserve, 1.0)
-    noise = settings.report_noise + settings.report_noise_rep * reserve
-    return noise + settings.report_far_noise * far
+    law = settings.guess_law if guessed else settings.report_law
+    noise, noise_rep, far_noise = law[3:]
+    return noise + noise_rep * reserve + far_noise * far
 
 
 @lru_cache(maxsize=1000)
@@ -247,12 +256,18 @@ def _report(reps: int, effort: Effort, law: tuple[float, ...]) -> Array:
 
 
 def reported(
-    outcome: Outcome, settings: Settings, *, honesty: float, offset: float, offset_sd: float
+    outcome: Outcome,
+    settings: Settings,
+    *,
+    guessed: bool,
+    honesty: float,
+    offset: float,
+    offset_sd: float,
 ) -> Array:
     """Weights from reps and reported reserve, a row for each of the offset's places.
 
-    `honesty` multiplies the report's noise, `offset` is her personal bias in reps. One row
-    where the report does not tell of her offset.
+    `guessed` after a stop at the number asked; `honesty` multiplies the report's noise,
+    `offset` is her personal bias in reps. One row where the report does not tell of her offset.
     """
     effort = outcome.effort
     if effort is None:
@@ -260,7 +275,7 @@ def reported(
     reps = min(outcome.reps, MOST_REPS)
     if effort is Effort.FAIL:
         return exact(reps)[None, :]
-    edges = _report(reps, effort, settings.report_law)
+    edges = _report(reps, effort, settings.guess_law if guessed else settings.report_law)
     one = 1.0 / honesty
     if effort is Effort.SIX_UP:
         by = one * max(offset, 0.0) / 2

@@ -46,7 +46,7 @@ def learn(model: State, exposure: Exposure, outcome: Outcome, view: View, surviv
     new = view.track.key not in model.usual
     mix = _mix(view, expected if new else float(pmf.dot(REPS)))
     variance = _update(model, exposure, outcome, view, said, mix)
-    _variances(model, outcome, view, variance, expected)
+    _variances(model, outcome, view, variance, expected, guessed=said.guessed)
     book(model, exposure, outcome, could, view)
 
 
@@ -91,9 +91,11 @@ def _told(model: State, exposure: Exposure, outcome: Outcome, pmf: Array, key: e
     """What a report of effort says; of a warm-up not whether she stopped."""
     habits, reps = model.habits, min(outcome.reps, MOST_REPS)
     failed, whole, exact = 0.0, 1.0, None
+    guessed = habits.guesses(key, reps)
     weights = ef.reported(
         outcome,
         model.settings,
+        guessed=guessed,
         honesty=model.learned.honesty.sd_factor,
         offset=model.belief.mean.item(b.BIAS),
         offset_sd=math.sqrt(model.belief.cov.item(b.BIAS, b.BIAS)),
@@ -107,10 +109,10 @@ def _told(model: State, exposure: Exposure, outcome: Outcome, pmf: Array, key: e
     elif outcome.effort is Effort.SIX_UP:
         whole = float(weights[0].dot(ONES))
     if exposure.kind is SetKind.WARM_UP:
-        return ef.Said(weights, whole, exact)
+        return ef.Said(weights, whole, exact, guessed=guessed)
     ending = ef.ending_of(failed, habits.target_share(key, reps))
     habits.take(key, ending, outcome.reps, t.TOLD_WEIGHT)
-    return ef.Said(weights, whole, exact, 1.0 - failed)
+    return ef.Said(weights, whole, exact, 1.0 - failed, guessed)
 
 
 def _plain_failure(weights: Array, reps: int, pmf: Array, odds: float) -> float:
@@ -202,7 +204,7 @@ def _mixed(plain: Push, wide: Push, guess: Guess) -> Array:
 
 
 def _variances(
-    model: State, outcome: Outcome, view: View, variance: float, expected: float
+    model: State, outcome: Outcome, view: View, variance: float, expected: float, *, guessed: bool
 ) -> None:
     """Learn how noisy her sets and her reports are."""
     if outcome.effort is None or outcome.as_asked or outcome.effort is Effort.SIX_UP:
@@ -215,7 +217,7 @@ def _variances(
     reserve = RESERVE_OF[outcome.effort]
     seen = outcome.reps + reserve
     surprise = gap / per_rep + at - 0.5 - seen
-    report = ef.report_sd(reserve, seen, model.settings) ** 2
+    report = ef.report_sd(reserve, seen, model.settings, guessed=guessed) ** 2
     report *= model.learned.honesty.variance_factor if reserve else 0.0
     total = believed + noise + report
     family = view.track.prior.family

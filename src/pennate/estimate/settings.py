@@ -71,6 +71,9 @@ class Settings:
     report_noise_rep: float = t.REPORT_NOISE_REP
     report_far_noise: float = t.REPORT_FAR_NOISE
     report_person_sd: float = t.REPORT_PERSON_SD
+    guess_bias: float = t.GUESS_BIAS
+    guess_noise: float = t.GUESS_NOISE
+    guess_noise_rep: float = t.GUESS_NOISE_REP
     outlier: float = t.OUTLIER
     stop_failure: float = t.STOP_FAILURE
     stop_target: float = t.STOP_TARGET
@@ -79,7 +82,10 @@ class Settings:
 
     @property
     def report_law(self) -> tuple[float, ...]:
-        """What reports of reserve are like: bias, and noise; plain, by rep left, and far out."""
+        """What reports of a reserve she aimed at are like: bias, and noise.
+
+        Each plain, by rep left, and far out.
+        """
         return (
             self.report_bias,
             self.report_bias_rep,
@@ -88,6 +94,13 @@ class Settings:
             self.report_noise_rep,
             self.report_far_noise,
         )
+
+    @property
+    def guess_law(self) -> tuple[float, ...]:
+        """The same of a reserve that is told after stopping at the number asked."""
+        bias, bias_rep, far_bias, noise, noise_rep, far_noise = self.report_law
+        bias, noise = bias + self.guess_bias, noise + self.guess_noise
+        return bias, bias_rep, far_bias, noise, noise_rep + self.guess_noise_rep, far_noise
 
 
 DEFAULTS = Settings()
