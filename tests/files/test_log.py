@@ -359,3 +359,17 @@ def test_a_name_of_her_own_is_taken_as_said() -> None:
     assert '--as "Chest day=' in refusal(text)
     (done,) = read(text, names={"Chest day": "bench_press"}).rows
     assert done.exercise == "bench_press"
+
+
+@pytest.mark.parametrize(
+    ("short", "meant"),
+    [
+        ("Bench", "bench_press"),
+        ("Deadlifts", "conventional_deadlift"),
+        ("Row", "bent_row_overhand"),
+    ],
+)
+def test_a_short_name_asks_for_the_usual_exercise_first(short: str, meant: str) -> None:
+    """A bench is first a bench press, not a curl that somebody also calls by it."""
+    told = refusal(rows(f"2026-03-02,A,1,{short},60,kg,8"))
+    assert f"did you mean “{meant}”" in told

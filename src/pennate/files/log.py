@@ -15,7 +15,7 @@ from typing import Any
 from pennate.core.check import Asked, questions_about
 from pennate.core.exercise import Catalogue
 from pennate.core.history import History
-from pennate.core.near import nearest, offered
+from pennate.core.near import likeness, nearest, offered
 from pennate.core.performed import PerformedSet
 from pennate.core.quantities import Unit
 from pennate.core.question import Question
@@ -253,11 +253,19 @@ def _unknown(reading: _Reading, written: str) -> InputError:
     return InputError(what, remedy=f"{offered(ids, '')} {ways}".strip())
 
 
+_FIRST_NAME = 0.05  # number: of likeness; the name an exercise goes by comes before its others
+
+
 def _nearest_ids(written: str, catalogue: Catalogue) -> list[str]:
     """Ids of the three exercises one of whose names is nearest."""
-    names = nearest(written, catalogue.names(), most=12)
-    found = (catalogue.find(name) for name in names)
-    return list(dict.fromkeys(exercise.id for exercise in found if exercise))[:3]
+    found: dict[str, float] = {}
+    for name in nearest(written, catalogue.names(), most=12):
+        exercise = catalogue.find(name)
+        if exercise is not None:
+            called = name in {exercise.id, exercise.name.casefold()}
+            score = likeness(written, name) + _FIRST_NAME * called
+            found[exercise.id] = max(score, found.get(exercise.id, 0.0))
+    return sorted(found, key=lambda one: -found[one])[:3]
 
 
 def _repeated(done: PerformedSet, first: int) -> InputError:
