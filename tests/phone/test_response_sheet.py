@@ -129,3 +129,18 @@ def test_a_back_off_follows_the_top_set_she_moved_by_hand(own_demo: Book) -> Non
     assert found
     assert found[1].load
     assert found[1].load.load.amount > 65
+
+
+def test_a_ramp_does_not_raise_what_the_morning_raised(own_demo: Book) -> None:
+    """A tenth more at once is enough: until a working set has spoken, the load stays as planned."""
+    first = next(one for one in card_of(own_demo).stops[0].sets if one.key == "0.1.1")
+    row = rows(alone(own_demo))["0.1.1"]
+    assert row.limits is not None
+    assert row.limits.light is None, "planned lighter than she could, so nothing raises it yet"
+    while (opening := card_of(own_demo).next_key) != "0.1.1":
+        assert opening
+        record(own_demo, DAY, opening, Recorded(), weekday="Monday")
+    now = next(one for one in card_of(own_demo).stops[0].sets if one.key == "0.1.1")
+    assert first.load is not None
+    assert now.load is not None
+    assert now.load.felt_kg == first.load.felt_kg

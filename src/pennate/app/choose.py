@@ -112,6 +112,8 @@ class Anchors:
     word: Choice = Choice.HELD
     odds: Mapping[Block, float] = field(default_factory=dict)
     """How likely the low end was in the worst set of a block when its load was planned."""
+    light: frozenset[Block] = frozenset()
+    """Blocks that were light already when planned: not raised before something new is known."""
     lower_word: Choice = Choice.EASED
     """Why a load is lowered: by what today showed, or already in the morning."""
 
@@ -298,7 +300,12 @@ class Chooser:
             best = _steady(seen.before or self._model, stop, slots, fresh)
             return Chosen(best if anchor is None else min(best, anchor), Choice.BACK)
         below = self._anchors.lower_below((stop.index, slots[0].block))
-        if anchor is not None and seen.low >= below and seen.top < self._anchors.raise_at:
+        light = (stop.index, slots[0].block) in self._anchors.light
+        if (
+            anchor is not None
+            and seen.low >= below
+            and (light or seen.top < self._anchors.raise_at)
+        ):
             return Chosen(anchor, self._anchors.word)
         best = _steady(seen.before or self._model, stop, slots, fresh)
         if anchor is None:

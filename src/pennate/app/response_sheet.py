@@ -48,7 +48,7 @@ from pennate.app.sheet_rules import (
 from pennate.app.shorten import give_up
 from pennate.app.slots import Slot
 from pennate.app.stand import short_ramps, stand, stand_swapped
-from pennate.app.standing import Standing, odds_of
+from pennate.app.standing import Standing, light_of, odds_of
 from pennate.app.swaps import best_today
 from pennate.app.today import inputs_for, planned_for, the_week
 from pennate.core.card import Card, CardStop
@@ -164,6 +164,7 @@ def _stop_row(
     order = list(played.values())
     own = [one for one in order if one.turn.index == index]
     odds = odds_of(standing.outline, standing.planned)
+    light = light_of(standing.outline, standing.planned)
     learned = learned_limits(own, odds) if felt else {}
     sets = []
     for slot in slots:
@@ -174,6 +175,8 @@ def _stop_row(
             if felt:
                 odds_then = odds.get((index, slot.block), 1.0)
                 row.limits = limits(one.before, one.turn, odds_then, one.strength)
+                if (one.turn.index, one.turn.slot.block) in light:
+                    row.limits = row.limits.model_copy(update={"light": None})
                 row.learned = changed(row.limits, learned.get(slot.key))
         sets.append(row)
     loads = [round(THOUSANDTHS * math.log(max(kg + stop.body_kg, LEAST_KG))) for kg in felt]

@@ -25,7 +25,7 @@ from pennate.app.loads import Floor, lay_out
 from pennate.app.outline import CARD_KEY, DayInputs, Outline, outline_of, with_ramps
 from pennate.app.session_pace import session_pace
 from pennate.app.slots import Slot
-from pennate.app.standing import Drawn, Standing, odds_of
+from pennate.app.standing import Drawn, Standing, light_of, odds_of
 from pennate.core.evidence.session import (
     CLEARLY_SHORT,
     SURE_ENOUGH_LATER,
@@ -295,7 +295,19 @@ def _held(
     )
     kept = {block: iron[block] for block in forced if block in iron}
     held, odds = {**loads, **kept}, odds_of(outline, planned)
-    return Anchors(loads=held, forced=forced, lower_at=TOO_HEAVY, raise_at=TOO_LIGHT, odds=odds)
+    shown = {
+        i
+        for i, slot in outline.order
+        if slot.key in done and slot.asked.kind is not SetKind.WARM_UP
+    }
+    return Anchors(
+        loads=held,
+        forced=forced,
+        lower_at=TOO_HEAVY,
+        raise_at=TOO_LIGHT,
+        odds=odds,
+        light=frozenset(block for block in light_of(outline, planned) if block[0] not in shown),
+    )
 
 
 def _right_load(

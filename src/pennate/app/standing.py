@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from pennate.app.choose import Block, Chosen, needed
+from pennate.app.choose import Block, Chosen, needed, passing
 from pennate.app.loads import Laid
 from pennate.app.outline import Outline
+from pennate.core.evidence.session import TOO_LIGHT
 from pennate.core.loaded import Loaded
 from pennate.core.performed import PerformedSet
 from pennate.core.week_time import Pace
@@ -51,3 +52,18 @@ def odds_of(outline: Outline, planned: Drawn) -> dict[Block, float]:
             block = (index, slot.block)
             worst[block] = min(worst.get(block, 1.0), forecast.at_least(needed(slot)))
     return worst
+
+
+def light_of(outline: Outline, planned: Drawn) -> frozenset[Block]:
+    """Blocks planned too light though she could do more: one raise at a time goes far enough.
+
+    They stay until the exercise has shown something today.
+    """
+    worst: dict[Block, float] = {}
+    for index, slot in outline.order:
+        forecast, top = planned.laid[slot.key].forecast, passing(slot)
+        if forecast is not None:
+            block = (index, slot.block)
+            likely = forecast.at_least(top) if top is not None else 0.0
+            worst[block] = min(worst.get(block, 1.0), likely)
+    return frozenset(block for block, likely in worst.items() if likely >= TOO_LIGHT)
