@@ -168,12 +168,14 @@ def _bench(kg: int, **more: object) -> Week:
 
 @pytest.fixture
 def bencher(tmp_path: Path) -> Iterator[Book]:
-    """Six weeks of 8 reps of bench at 60 kg with one or two left: 80 kg is far too heavy."""
+    """Six weeks of about 8 reps of bench near 60 kg, stopped by feel: 80 kg is far too heavy."""
     rows = ["date,session,set,exercise,load,unit,reps,rir"]
     for visit in range(12):
         day = (NOW - timedelta(days=42 - 3.5 * visit)).date()
+        kg, reps = ((60, 8), (62, 7), (57.5, 9))[visit % 3]
         rows += [
-            f"{day},a,{number},bench_press,60,kg,8,{2 if number < 3 else 1}" for number in (1, 2, 3)
+            f"{day},a,{number},bench_press,{kg},kg,{reps},{2 if number < 3 else 1}"
+            for number in (1, 2, 3)
         ]
     log = tmp_path / "log.csv"
     log.write_text("\n".join(rows) + "\n", encoding="utf-8")
@@ -196,7 +198,7 @@ def test_open_effort_counts_by_forecast(bencher: Book) -> None:
     }
     assert chest[30] < 0.2
     assert chest[30] < chest[50] < chest[60]
-    assert chest[60] > 0.85 * _said(bencher)
+    assert chest[60] > 0.9 * _said(bencher)
 
 
 def _week_file_of(book: Book, week: Week) -> Path:

@@ -113,7 +113,7 @@ class Anchors:
     odds: Mapping[Block, float] = field(default_factory=dict)
     """How likely the low end was in the worst set of a block when its load was planned."""
     light: frozenset[Block] = frozenset()
-    """Blocks that were light already when planned: not raised before something new is known."""
+    """Blocks that were too light already as planned; they stay until a working set has spoken."""
     lower_word: Choice = Choice.EASED
     """Why a load is lowered: by what today showed, or already in the morning."""
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from pennate.app.choose import Block, Chosen, needed, passing
 from pennate.app.loads import Laid
 from pennate.app.outline import Outline
+from pennate.app.slots import Slot
 from pennate.core.evidence.session import TOO_LIGHT
 from pennate.core.loaded import Loaded
 from pennate.core.performed import PerformedSet
@@ -45,25 +46,24 @@ class Standing:
 
 def odds_of(outline: Outline, planned: Drawn) -> dict[Block, float]:
     """Probability of the low end in the worst set of each block, as it was laid out."""
-    worst: dict[Block, float] = {}
-    for index, slot in outline.order:
-        forecast = planned.laid[slot.key].forecast
-        if forecast is not None:
-            block = (index, slot.block)
-            worst[block] = min(worst.get(block, 1.0), forecast.at_least(needed(slot)))
-    return worst
+    return _worst(outline, planned, needed)
 
 
 def light_of(outline: Outline, planned: Drawn) -> frozenset[Block]:
-    """Blocks planned too light though she could do more: one raise at a time goes far enough.
+    """Blocks whose load is too light already as planned: raised as far as goes at once."""
+    likely = _worst(outline, planned, passing)
+    return frozenset(block for block, odds in likely.items() if odds >= TOO_LIGHT)
 
-    They stay until the exercise has shown something today.
-    """
+
+def _worst(
+    outline: Outline, planned: Drawn, reps_of: Callable[[Slot], int | None]
+) -> dict[Block, float]:
+    """Probability of so many reps to failure in the worst set of each block, as laid out."""
     worst: dict[Block, float] = {}
     for index, slot in outline.order:
-        forecast, top = planned.laid[slot.key].forecast, passing(slot)
+        forecast, reps = planned.laid[slot.key].forecast, reps_of(slot)
         if forecast is not None:
             block = (index, slot.block)
-            likely = forecast.at_least(top) if top is not None else 0.0
-            worst[block] = min(worst.get(block, 1.0), likely)
-    return frozenset(block for block, likely in worst.items() if likely >= TOO_LIGHT)
+            odds = 0.0 if reps is None else forecast.at_least(reps)
+            worst[block] = min(worst.get(block, 1.0), odds)
+    return worst

@@ -108,7 +108,7 @@ class ExposureReader:
         """What was visible before this set."""
         if done.body_mass_kg is not None:
             self._weigh(done.body_mass_kg)
-        unloaded = not done.load and lacks_load(done, self._catalogue.exercises.get(done.exercise))
+        unloaded = lacks_load(done, self._catalogue.exercises.get(done.exercise))
         felt, carried, written = (None, 0.0, 0.0) if unloaded else self._loads(done)
         return Exposure(
             when=done.when,
