@@ -29,8 +29,8 @@ def without_load(log: LogFile, catalogue: Catalogue, again: str = IMPORT_AGAIN) 
     more = len(names) - MOST_NAMED
     told = ", ".join(names[:MOST_NAMED]) + (f" and {plural(more, 'more exercise')}" * (more > 0))
     yield (
-        f"No load noted in {plural(len(bare), 'set')} of {told}: they are kept, and teach nothing"
-        f" of strength. {_remedy(log, load_columns(log, bare), again)}"
+        f"No load noted in {plural(len(bare), 'set')} of {told}: nothing is learned there of"
+        f" strength. {_remedy(log, load_columns(log, bare), again)}"
     )
 
 

@@ -19,6 +19,7 @@ from pennate.cli.common import (
     print_json,
     some,
 )
+from pennate.core.plural import plural
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -210,7 +211,7 @@ def _import_document(report: ImportReport) -> dict[str, Any]:
 
 
 def _say_import(report: ImportReport) -> None:
-    typer.echo(f"{report.added} sets added, {report.unchanged} known already.")
+    typer.echo(f"{plural(report.added, 'set')} added, {report.unchanged} known already.")
     if report.taken_back:
         typer.echo(f"{report.taken_back} sets that you took back before stay taken back.")
     if report.corrected:
