@@ -26,14 +26,17 @@ def in_sight(page: Page, one: Locator) -> bool:
     box, size = one.bounding_box(), page.viewport_size
     assert box
     assert size
-    at_foot = page.locator(".closing").bounding_box()
-    foot = size["height"] if at_foot is None else at_foot["y"]
-    inline = page.locator(".foot.hands").evaluate("one => getComputedStyle(one).position")
-    if inline == "fixed":
-        hands = page.locator(".foot.hands").bounding_box()
-        assert hands
-        foot = hands["y"]
+    foot, hands = float(size["height"]), page.locator(".foot.hands")
+    for fixed in (page.locator(".closing"), hands):
+        over = fixed.bounding_box() if fixed.count() and _fixed(hands, fixed) else None
+        if over and over["x"] < box["x"] + box["width"]:
+            foot = min(foot, over["y"])
     return box["y"] >= 0 and box["y"] + box["height"] <= foot
+
+
+def _fixed(hands: Locator, one: Locator) -> bool:
+    how = "one => getComputedStyle(one).position"
+    return "fixed" in (hands.evaluate(how), one.evaluate(how))
 
 
 def hurt(page: Page, score: int, *, alarming: bool = False) -> None:

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from random import Random
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Browser, Locator, Page, expect
 
 from pennate.app.book import Book
 
+from .conftest import START
 from .test_hurts import in_sight
 from .test_place import box, sized
 from .thumb import Thumb, number_on
@@ -17,8 +19,11 @@ from .thumb import Thumb, number_on
 pytestmark = pytest.mark.browser
 
 
-LOW = [(320, 640), (390, 664), (390, 560)]
-"""Screens of small phones, with the browser's own bars taken off."""
+LOW = [(320, 640), (390, 664), (390, 560), (390, 540), (360, 520), (320, 480), (390, 450)]
+"""Screens of small phones, with the browser's own bars taken off, and beside another program."""
+LYING = [(932, 430), (844, 390), (740, 360), (667, 375), (640, 360)]
+LOWEST = [(360, 400), (320, 400), (568, 320)]
+"""Where there is room for the keys, and not for all that is above them too."""
 OLDER = """() => new Promise((done) => {
   const opening = indexedDB.open("pennate");
   opening.onsuccess = () => {
@@ -28,6 +33,11 @@ OLDER = """() => new Promise((done) => {
   };
 })"""
 """As a page of an earlier release may have left it."""
+MET = """(one) => {
+  const {x, y, width, height} = one.getBoundingClientRect();
+  const met = document.elementFromPoint(x + width / 2, y + height / 2);
+  return one.contains(met);
+}"""
 
 
 def _sound(page: Page) -> None:
@@ -129,17 +139,56 @@ def test_a_step_without_a_drawing_moves_nothing(thumb: Thumb, height: int) -> No
 
 
 def test_all_that_a_set_needs_is_seen_at_once(thumb: Thumb) -> None:
-    """On a low screen too, for each exercise: load, reps, what was left, and the closing keys."""
+    """On a low screen and lying too, for each exercise: load, reps, what was left, closing keys."""
     page, seen = thumb.seen, set[str]()
     thumb.context.set_offline(offline=True)
     while thumb.on_floor:
         name = page.locator("h1").inner_text()
-        for size in LOW if name not in seen else []:
+        for size in [*LOW, *LYING, *LOWEST] if name not in seen else []:
             sized(page, size)
             for one in (page.locator("#load"), page.locator(".asked")):
-                assert in_sight(page, one), (size, name, box(one))
+                assert size in LOWEST or in_sight(page, one), (size, name, box(one))
             for key in page.locator(".left label, .closing button").all():
-                assert 0 < box(key)["y"] + box(key)["height"] <= size[1], (size, name)
+                _whole(page, key, size)
+        sized(page, (390, 844))
         seen.add(name)
         thumb.close_with(number_on(page.locator(".closing button").first))
     assert len(seen) > 4
+
+
+# 44 by 44 px: WCAG 2.2, 2.5.5 (AAA).
+def _whole(page: Page, key: Locator, size: tuple[int, int]) -> None:
+    """On the screen with all of it, wide and high enough, and what a touch on it meets."""
+    at = box(key)
+    assert at["x"] >= 0, (size, at)
+    assert at["x"] + at["width"] <= size[0], (size, at)
+    assert at["y"] >= 0, (size, at)
+    assert at["y"] + at["height"] <= size[1], (size, at)
+    assert min(at["width"], at["height"]) >= 44, (size, key.inner_text(), at)
+    assert key.evaluate(MET), (size, key.inner_text())
+
+
+def test_a_low_screen_is_sound_and_keeps_its_keys(thumb: Thumb) -> None:
+    """Usable by all there too; the keys stand where they stood, whatever the next set asks."""
+    page = thumb.seen
+    thumb.context.set_offline(offline=True)
+    for size in [(360, 520), (390, 450), (844, 390)]:
+        sized(page, size)
+        _sound(page)
+        before = box(page.locator(".closing .numbers, .closing > button"))["y"]
+        thumb.close_set()
+        assert box(page.locator(".closing .numbers, .closing > button"))["y"] == before, size
+
+
+def test_large_text_on_a_low_screen_covers_nothing(large_text: Browser, address: str) -> None:
+    """With text at twice its size the keys stay in the flow, where all can be scrolled to."""
+    context = large_text.new_context(viewport={"width": 390, "height": 540}, timezone_id="UTC")
+    context.clock.install(time=START)
+    thumb = Thumb(context, address, Random(7))
+    thumb.without_week()
+    thumb.open()
+    thumb.start()
+    hands = thumb.seen.locator(".foot.hands")
+    assert hands.evaluate("one => getComputedStyle(one).position") == "static"
+    assert thumb.seen.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0
+    context.close()
