@@ -4,7 +4,9 @@
 def main() -> None:
     """Run the command line."""
     from pennate.cli.main import app
+    from pennate.cli.streams import carry_every_word
 
+    carry_every_word()
     app()
 
 

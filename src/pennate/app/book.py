@@ -28,7 +28,7 @@ from pennate.core.prescribed import Week
 from pennate.core.profile import Profile
 from pennate.core.quantities import Unit, exact_text
 from pennate.core.readiness import Health
-from pennate.errors import InputError
+from pennate.errors import InputError, StateError
 from pennate.estimate import ExposureReader, Person, StrengthModel, outcome_of
 from pennate.files.catalogue import read_catalogue
 from pennate.files.gym import read_gym
@@ -62,7 +62,11 @@ class Book:
         if isinstance(where, str) and "://" in where:
             return cls(Ledger.open(where), now, rng)
         folder = Path(where)
-        folder.mkdir(parents=True, exist_ok=True)
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            why = (error.strerror or str(error)).lower()
+            raise StateError(f"{folder}: the records cannot be kept here ({why})") from None
         return cls(Ledger.open(folder / LEDGER_FILE), now, rng)
 
     def close(self) -> None:

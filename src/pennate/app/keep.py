@@ -50,7 +50,10 @@ class Place:
     @property
     def exists(self) -> bool:
         """Whether there are records already; a server's database counts as such."""
-        return bool(self.url) or (self.folder / LEDGER_FILE).exists()
+        try:
+            return bool(self.url) or (self.folder / LEDGER_FILE).exists()
+        except OSError as error:
+            raise StateError(f"{self.folder}: cannot be looked into ({_why(error)})") from None
 
     def open(self) -> Ledger:
         """Open the ledger; makes an empty one where there is none."""

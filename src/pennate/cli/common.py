@@ -8,11 +8,15 @@ import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from pennate.cli.streams import carries_all
 from pennate.errors import InputError, NoAnswerError, PennateError
+
+if TYPE_CHECKING:
+    from pennate.app.keep import Place
 
 SHOWN = 20
 """Lines of one kind on the screen; the rest is counted."""
@@ -39,6 +43,25 @@ def data_dir(given: Path | None) -> Path:
     return user_data_path("pennate", appauthor=False)
 
 
+def place_of(given: Path | None) -> Place:
+    """Where her records lie, or will lie."""
+    from pennate.app.keep import Place
+
+    return Place(data_dir(given), os.environ.get("PENNATE_DATABASE", ""))
+
+
+def records_in(given: Path | None) -> Place:
+    """Where her records lie. Raises NoAnswerError where there are none: nothing is made then."""
+    place = place_of(given)
+    if not place.exists:
+        raise NoAnswerError(
+            f"there are no records in {place.folder}: begin them on the start page (pennate serve) "
+            "or with pennate import, or name their place with --data",
+            {"folder": str(place.folder)},
+        )
+    return place
+
+
 InOrder = Annotated[
     bool,
     typer.Option(
@@ -49,7 +72,7 @@ InOrder = Annotated[
 
 def print_json(document: Any) -> None:
     """Write one JSON document to standard output."""
-    typer.echo(json.dumps(document, ensure_ascii=False, indent=2, default=str))
+    typer.echo(json.dumps(document, ensure_ascii=not carries_all(), indent=2, default=str))
 
 
 def write_out(path: Path, text: str) -> None:
@@ -86,3 +109,7 @@ def clear_errors(*, as_json: bool = False) -> Iterator[None]:
     except BrokenPipeError:
         sys.stderr.close()
         raise typer.Exit(0) from None
+    except OSError as error:
+        what = error.filename or "what was asked for cannot be written"
+        typer.echo(f"{what}: {(error.strerror or str(error)).lower()}", err=True)
+        raise typer.Exit(PennateError.exit_status) from None

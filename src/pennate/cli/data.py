@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
@@ -15,8 +14,9 @@ from pennate.cli.common import (
     InOrder,
     JsonFlag,
     clear_errors,
-    data_dir,
+    place_of,
     print_json,
+    records_in,
     some,
 )
 from pennate.core.plural import plural
@@ -61,8 +61,8 @@ def take_in(
 
         how = exchange.How(frozenset(new or ()), _called(called or []), _unit(unit), in_order)
         now, rng = _now_and_chance()
-        report = exchange.take_in(_place(data), source, how, now=now, rng=rng)
-        notes = _notes(_place(data), report)
+        report = exchange.take_in(place_of(data), source, how, now=now, rng=rng)
+        notes = _notes(place_of(data), report)
         if as_json:
             print_json({**_import_document(report), "notes": notes})
         else:
@@ -83,7 +83,7 @@ def give_out(
     with clear_errors(as_json=as_json):
         from pennate.app.export import export_dir
 
-        with _place(data).open() as ledger:
+        with records_in(data).open() as ledger:
             names = export_dir(ledger, folder)
         if as_json:
             print_json({"folder": str(folder), "files": list(names)})
@@ -101,7 +101,7 @@ def backup(
     with clear_errors(as_json=as_json):
         from pennate.app.keep import back_up
 
-        made = back_up(_place(data), file)
+        made = back_up(records_in(data), file)
         if as_json:
             print_json(asdict(made))
         else:
@@ -120,7 +120,7 @@ def restore(
         from pennate.app.keep import restore as put_back
 
         now, rng = _now_and_chance()
-        done = put_back(_place(data), file, now=now, rng=rng)
+        done = put_back(place_of(data), file, now=now, rng=rng)
         if as_json:
             print_json(asdict(done))
         else:
@@ -133,7 +133,7 @@ def check(data: DataDir = None, *, as_json: JsonFlag = False) -> None:
     with clear_errors(as_json=as_json):
         from pennate.app.keep import check as look
 
-        checked = look(_place(data))
+        checked = look(records_in(data))
         if as_json:
             print_json({**asdict(checked), "sound": checked.sound})
         else:
@@ -142,12 +142,6 @@ def check(data: DataDir = None, *, as_json: JsonFlag = False) -> None:
             typer.echo(str(problem), err=True)
         if not checked.sound:
             raise typer.Exit(2)
-
-
-def _place(data: Path | None) -> Place:
-    from pennate.app.keep import Place
-
-    return Place(data_dir(data), os.environ.get("PENNATE_DATABASE", ""))
 
 
 def _notes(place: Place, report: ImportReport) -> tuple[str, ...]:

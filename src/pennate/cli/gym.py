@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from contextlib import ExitStack, contextmanager
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from pennate.cli.common import DataDir, JsonFlag, clear_errors, data_dir, print_json
+from pennate.cli.common import DataDir, JsonFlag, clear_errors, place_of, print_json
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
     from pennate.app.book import Book
     from pennate.app.gym_page import Misfit
     from pennate.core.gym import Gym
@@ -35,23 +39,35 @@ def gym(
     as_json: JsonFlag = False,
 ) -> None:
     """List your gyms, show one with all it holds, keep another, or move your week there."""
-    with clear_errors(as_json=as_json):
-        from datetime import datetime
-        from random import SystemRandom
+    with clear_errors(as_json=as_json), _book(data, new=take) as book:
+        if which is None:
+            _say_all(book, as_json=as_json)
+            return
+        place = _kept(book, which) if take else _found(book, which)
+        if use:
+            _move(book, place, replace=replace)
+        _say(place, text=text, as_json=as_json)
 
-        from pennate.app.book import Book
 
-        book = Book.open(data_dir(data), lambda: datetime.now().astimezone(), SystemRandom())
-        try:
-            if which is None:
-                _say_all(book, as_json=as_json)
-                return
-            place = _kept(book, which) if take else _found(book, which)
-            if use:
-                _move(book, place, replace=replace)
-            _say(place, text=text, as_json=as_json)
-        finally:
-            book.close()
+@contextmanager
+def _book(data: Path | None, *, new: bool) -> Iterator[Book]:
+    """Her records, begun with her first gym; only looking begins nothing."""
+    from datetime import datetime
+    from random import SystemRandom
+    from tempfile import TemporaryDirectory
+
+    from pennate.app.book import Book
+
+    def now() -> datetime:
+        return datetime.now().astimezone()
+
+    place = place_of(data)
+    with ExitStack() as stack:
+        made = new or place.exists
+        where = (place.url or place.folder) if made else stack.enter_context(TemporaryDirectory())
+        book = Book.open(where, now, SystemRandom())
+        stack.callback(book.close)
+        yield book
 
 
 def _found(book: Book, which: str) -> Gym:

@@ -17,7 +17,7 @@ from urllib.parse import urlsplit
 
 import typer
 
-from pennate.cli.common import DataDir, clear_errors, data_dir
+from pennate.cli.common import DataDir, clear_errors, data_dir, place_of
 from pennate.errors import InputError, PennateError
 
 if TYPE_CHECKING:
@@ -75,9 +75,10 @@ def serve(
 
         away = host not in NEAR
         own = _own_certificate(certificate, key, wanted=away and not plain)
-        book = Book.open(data_dir(data), _now, SystemRandom())
+        place = place_of(data)
+        book = Book.open(place.url or place.folder, _now, SystemRandom())
         try:
-            kept = data_dir(data) if away else None
+            kept = place.folder if away else None
             where = _Where(host, port, kept, plain=plain or not away, own=own)
             _run(book, where, open_page=open_page, development=development)
         finally:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from pennate.cli.common import DataDir, JsonFlag, clear_errors, data_dir, print_json
+from pennate.cli.common import DataDir, JsonFlag, clear_errors, print_json, records_in
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -27,13 +27,15 @@ DateOption = Annotated[
 
 @contextmanager
 def opened(where: Path | None) -> Iterator[Book]:
-    """Her records, closed again at the end."""
+    """Her records, closed again at the end. Raises NoAnswerError where there are none."""
     from datetime import datetime
     from random import SystemRandom
 
     from pennate.app.book import Book
 
-    book = Book.open(data_dir(where), lambda: datetime.now().astimezone(), SystemRandom())
+    place = records_in(where)
+    where_they_lie = place.url or place.folder
+    book = Book.open(where_they_lie, lambda: datetime.now().astimezone(), SystemRandom())
     try:
         yield book
     finally:

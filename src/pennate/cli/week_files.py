@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from pennate.cli.common import data_dir, write_out
+from pennate.cli.common import place_of, write_out
 
 if TYPE_CHECKING:
     from pennate.app.book import Book
@@ -32,10 +32,9 @@ Kinds = Annotated[
 @contextmanager
 def records(data: Path | None) -> Iterator[Book | None]:
     """Her records where there are some, else nothing."""
-    from pennate.app.keep import LEDGER_FILE
     from pennate.cli.session import opened
 
-    if not (data_dir(data) / LEDGER_FILE).exists():
+    if not place_of(data).exists:
         yield None
         return
     with opened(data) as book:

@@ -88,10 +88,14 @@ def _bytes(path: Path, name: str) -> bytes:
         size = path.stat().st_size
         if size > MAX_BYTES:
             raise _too_large(size, name)
-        return path.read_bytes()
+        with path.open("rb") as file:
+            data = file.read(MAX_BYTES + 1)  # a device or a pipe may never end
     except OSError as error:
         why = (error.strerror or "unreadable").lower()
         raise InputError(f"the file cannot be read ({why})", Where(name)) from None
+    if len(data) > MAX_BYTES:
+        raise _too_large(len(data), name)
+    return data
 
 
 def _too_large(size: int, name: str) -> InputError:

@@ -110,8 +110,9 @@ def _text_of(source: Path | str, where: Where) -> str:
         size, raw = len(source), b""
     else:
         try:
-            size = source.stat().st_size
-            raw = source.read_bytes() if size <= MAX_BYTES else b""
+            with source.open("rb") as file:
+                raw = file.read(MAX_BYTES + 1)  # a device or a pipe may never end
+            size = max(source.stat().st_size, len(raw))
         except OSError as problem:
             reason = (problem.strerror or "it is unreadable").lower()
             raise InputError(f"cannot be read: {reason}", where, "check the path") from problem
