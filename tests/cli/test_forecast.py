@@ -87,6 +87,23 @@ def test_a_broken_log_is_one_sentence(log: Path) -> None:
     assert "Traceback" not in result.stderr
 
 
+def test_a_spreadsheet_of_another_country_is_forecast_as_the_plain_file(tmp_path: Path) -> None:
+    """Semicolons, decimal commas and days first change no forecast, only how the file looks."""
+    head = ["date", "session", "set", "exercise", "load", "unit", "reps"]
+    sets = [(n, 3 + n % 2, 8 - n % 3) for n in range(1, 10)]
+    plain = [f"2026-03-{n + 12},A,1,hip_thrust,{40 + tens}.5,kg,{reps}" for n, tens, reps in sets]
+    other = [f"{n + 12}.3.26;A;1;hip_thrust;{40 + tens},5;kg;{reps}" for n, tens, reps in sets]
+    (tmp_path / "a.csv").write_text("\n".join((",".join(head), *plain)))
+    (tmp_path / "b.csv").write_text("\ufeff" + "\r\n".join((";".join(head), *other)))
+    first = CliRunner().invoke(app, ["forecast", str(tmp_path / "a.csv")])
+    second = CliRunner().invoke(app, ["forecast", str(tmp_path / "b.csv"), "--dates", "day-first"])
+    assert (first.exit_code, second.exit_code) == (0, 0), second.stderr
+    assert first.stdout == second.stdout
+    refused = CliRunner().invoke(app, ["forecast", str(tmp_path / "b.csv")])
+    assert refused.exit_code == 2
+    assert "--dates day-first" in refused.stderr
+
+
 def test_the_log_is_never_written_over(log: Path) -> None:
     """`--out` naming the log itself is refused before anything is written; her sets stay."""
     before = log.read_bytes()

@@ -114,8 +114,9 @@ def test_every_word_of_effort(word: str) -> None:
         (b"\n\n", "empty"),
         (b"date,session,set,exercise,reps\n", "no set"),
         (b"2026-03-02,A,1,hip_thrust,8\n", "not a header"),
-        (b"date;session;set;exercise;reps\n2026-03-02;A;1;hip_thrust;8\n", "semicolons"),
-        (b"date\tsession\tset\texercise\treps\n", "tabs"),
+        (b"date;session;set;exercise;reps\n", "no set"),
+        (b"date;session;set;exercise;reps\n2026-03-02;A;1;x;8;9\n", "a semicolon in a note"),
+        (b"date|session|set|exercise|reps\n2026-03-02|A|1|hip_thrust|8\n", "separated by bars"),
         (b"date,session,set,exercise,reps\n2026-03-02,B\xe4r,1,x,8", "line 2: the text is not"),
         ("date,session".encode("utf-16"), "UTF-16"),
         (b"PK\x03\x04rest", "spreadsheet"),
@@ -135,7 +136,7 @@ def test_what_is_no_such_table_is_refused(data: bytes, words: str) -> None:
 @pytest.mark.parametrize(
     ("line", "field", "words"),
     [
-        ("31.03.2026,A,1,hip_thrust,40,kg,8", "date", "two ways"),
+        ("31.03.2026,A,1,hip_thrust,40,kg,8", "date", "--dates day-first"),
         ("2026-02-30,A,1,hip_thrust,40,kg,8", "date", "not a date"),
         ("2026-03-02,,1,hip_thrust,40,kg,8", "session", "missing"),
         ("2026-03-02,A,1,hip_thrust,40,kg,3x8", "reps", "a row for each"),

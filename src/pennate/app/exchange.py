@@ -25,6 +25,7 @@ from pennate.core.quantities import Unit
 from pennate.core.question import Question
 from pennate.errors import InputError, StateError, Where
 from pennate.files.catalogue import read_catalogue
+from pennate.files.dates import DateOrder
 from pennate.files.log import LogFile, read_log
 from pennate.files.measures import read_measures, read_weights
 from pennate.ledger import Entry, Ledger, MovedError, is_entry_id, uuid7
@@ -54,6 +55,8 @@ class How:
     """Unit of loads that have none."""
     in_order: bool = False
     """Whether sets are counted as their rows stand."""
+    dates: DateOrder | None = None
+    """What stands first in dates that are not of ISO 8601."""
 
 
 @dataclass(slots=True)
@@ -174,6 +177,7 @@ def _log(run: _Import, source: Path, catalogue: Catalogue) -> None:
         names={name: _meant(catalogue, one) for name, one in run.how.names.items()},
         unit=run.how.unit,
         in_order=run.how.in_order,
+        dates=run.how.dates,
         today=run.now.date(),
         ask=False,
     )

@@ -14,6 +14,7 @@ from pennate.core.near import nearest
 from pennate.core.plural import plural
 from pennate.estimate.replay import one_step_ahead
 from pennate.files.catalogue import read_catalogue
+from pennate.files.dates import DateOrder
 from pennate.files.log import ONE_SENTENCE_EACH, read_log
 
 if TYPE_CHECKING:
@@ -46,7 +47,11 @@ class Forecasts:
 
 
 def forecast_log(
-    source: Path | bytes, unit: Unit | None = None, *, in_order: bool = False
+    source: Path | bytes,
+    unit: Unit | None = None,
+    *,
+    in_order: bool = False,
+    dates: DateOrder | None = None,
 ) -> Forecasts:
     """Forecast each row of a log. Raises InputError for a file that cannot be read whole.
 
@@ -54,7 +59,7 @@ def forecast_log(
     empty numbers.
     """
     catalogue = read_catalogue()
-    log = read_log(source, catalogue, unit=unit, unknown_ok=True, in_order=in_order)
+    log = read_log(source, catalogue, unit=unit, unknown_ok=True, in_order=in_order, dates=dates)
     ahead = {
         done.identity: forecast
         for done, forecast in one_step_ahead(History.of(log.rows), catalogue)

@@ -14,6 +14,7 @@ import typer
 
 from pennate.cli.streams import carries_all
 from pennate.errors import InputError, NoAnswerError, PennateError
+from pennate.files.dates import DateOrder
 
 if TYPE_CHECKING:
     from pennate.app.keep import Place
@@ -67,6 +68,11 @@ InOrder = Annotated[
     typer.Option(
         "--in-order", help="Count sets as the rows stand; a day without a session’s name is one."
     ),
+]
+
+Dates = Annotated[
+    DateOrder | None,
+    typer.Option("--dates", help="What stands first in dates like 3/4/2026; else 2026-04-03."),
 ]
 
 

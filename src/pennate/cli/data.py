@@ -11,6 +11,7 @@ import typer
 from pennate.cli.common import (
     SHOWN,
     DataDir,
+    Dates,
     InOrder,
     JsonFlag,
     clear_errors,
@@ -53,13 +54,15 @@ def take_in(
     data: DataDir = None,
     *,
     in_order: InOrder = False,
+    dates: Dates = None,
     as_json: JsonFlag = False,
 ) -> None:
     """Take in a training log or a whole export, all of it or nothing."""
     with clear_errors(as_json=as_json):
         from pennate.app import exchange
 
-        how = exchange.How(frozenset(new or ()), _called(called or []), _unit(unit), in_order)
+        names = _called(called or [])
+        how = exchange.How(frozenset(new or ()), names, _unit(unit), in_order, dates)
         now, rng = _now_and_chance()
         report = exchange.take_in(place_of(data), source, how, now=now, rng=rng)
         notes = _notes(place_of(data), report)

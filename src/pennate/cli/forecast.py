@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from pennate.cli.common import InOrder, JsonFlag, clear_errors, print_json, some, write_out
+from pennate.cli.common import Dates, InOrder, JsonFlag, clear_errors, print_json, some, write_out
 from pennate.core.quantities import Unit
 
 LogPath = Annotated[Path, typer.Argument(help="A training log as CSV.")]
@@ -28,6 +28,7 @@ def forecast(
     unit: UnitOption = None,
     *,
     in_order: InOrder = False,
+    dates: Dates = None,
     as_json: JsonFlag = False,
 ) -> None:
     """Reps to failure of each set at its load, forecast before seeing its result."""
@@ -35,7 +36,7 @@ def forecast(
 
     with clear_errors(as_json=as_json):
         _keep_apart(log, out)
-        found = forecast_log(log, unit, in_order=in_order)
+        found = forecast_log(log, unit, in_order=in_order, dates=dates)
         if out is not None:
             write_out(out, forecast_csv(found.rows))
         if as_json:

@@ -1,4 +1,7 @@
-"""Comma-separated text in UTF-8 with a header: opened with care, refused in one sentence."""
+"""Comma-separated text in UTF-8 with a header: opened with care, refused in one sentence.
+
+Spreadsheets with decimal commas put semicolons or tabs between the cells; that is read too.
+"""
 
 from __future__ import annotations
 
@@ -9,6 +12,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from pennate.errors import InputError, Where
+
+_MARKS = {",": "comma", ";": "semicolon", "\t": "tab"}
+"""What may stand between two cells."""
 
 MAX_BYTES = 40_000_000
 """Largest file taken in one go: about 250,000 sets, forty years of five days a week."""
@@ -24,6 +30,12 @@ class Table:
     problems: tuple[InputError, ...]
     """Rows that do not fit the header; they are not among `rows`."""
 
+    def column(self, name: str) -> Iterator[str]:
+        """The cells of a column, from above; nothing where there is no such column."""
+        if name in self.header:
+            place = self.header.index(name)
+            yield from (cells[place] for _, cells in self.rows)
+
 
 def read_table(source: Path | bytes, name: str, known: Sequence[str]) -> Table:
     """Read a whole table whose header names at least one known column.
@@ -31,7 +43,9 @@ def read_table(source: Path | bytes, name: str, known: Sequence[str]) -> Table:
     Raises InputError for what is no such table: empty, too large, not UTF-8, another
     separator, no header, a quotation mark that never closes.
     """
-    lines = _lines(text_of(source, name), name)
+    text = text_of(source, name)
+    mark = _mark(text, known)
+    lines = _lines(text, name, mark)
     _, header = next(lines, (1, []))
     columns = _header([cell.strip() for cell in header], name, known)
     rows, problems = [], []
@@ -41,7 +55,7 @@ def read_table(source: Path | bytes, name: str, known: Sequence[str]) -> Table:
         if len(cells) == len(columns):
             rows.append((line, cells))
         else:
-            problems.append(_length_error(name, line, len(cells), len(columns)))
+            problems.append(_length_error(name, line, len(cells), len(columns), mark))
     return Table(name, columns, tuple(rows), tuple(problems))
 
 
@@ -106,9 +120,19 @@ def _too_large(size: int, name: str) -> InputError:
     )
 
 
-def _lines(text: str, name: str) -> Iterator[tuple[int, list[str]]]:
+def _mark(text: str, known: Sequence[str]) -> str:
+    """What separates the cells: what makes known columns of the first line, else a comma."""
+    first = text.lstrip("\r\n").partition("\n")[0]
+    for mark in _MARKS:
+        names = {part.strip(' \t\r"').lower() for part in first.split(mark)}
+        if len(names & set(known)) > (mark != ","):
+            return mark
+    return ","
+
+
+def _lines(text: str, name: str, mark: str) -> Iterator[tuple[int, list[str]]]:
     """Records with the line each starts on."""
-    reader = csv.reader(io.StringIO(text, newline=""), strict=True)
+    reader = csv.reader(io.StringIO(text, newline=""), strict=True, delimiter=mark)
     start = 1
     try:
         for cells in reader:
@@ -139,25 +163,23 @@ def _header(columns: list[str], name: str, known: Sequence[str]) -> tuple[str, .
 
 
 def _no_header(columns: list[str], name: str, known: Sequence[str]) -> InputError:
-    for mark, word in ((";", "semicolons"), ("\t", "tabs"), ("|", "bars")):
-        parts = {part.strip().lower() for part in " ".join(columns).split(mark)}
-        if len(parts & set(known)) > 1:
-            return InputError(
-                f"the columns are separated by {word}, not commas",
-                Where(name, 1),
-                "spreadsheets with decimal commas write this; save it with commas between columns",
-            )
+    bars = {part.strip().lower() for part in " ".join(columns).split("|")}
+    if len(bars & set(known)) > 1:
+        return InputError(
+            "the columns are separated by bars", Where(name, 1), "save it with commas between them"
+        )
     return InputError(
         "the first line is not a header", Where(name, 1), f"it names columns: {_some(known)}"
     )
 
 
-def _length_error(name: str, line: int, found: int, wanted: int) -> InputError:
-    slip = (
+def _length_error(name: str, line: int, found: int, wanted: int, mark: str) -> InputError:
+    many = (
         "a decimal comma or a comma in a note needs quotation marks"
-        if found > wanted
-        else "the row looks cut off"
+        if mark == ","
+        else f"a {_MARKS[mark]} in a note needs quotation marks"
     )
+    slip = many if found > wanted else "the row looks cut off"
     return InputError(f"{found} cells under {wanted} columns", Where(name, line), slip)
 
 

@@ -21,6 +21,7 @@ from pennate.core.quantities import Unit
 from pennate.core.question import Question
 from pennate.errors import InputError, Where
 from pennate.files.csv_text import Table, read_table, several, write_table
+from pennate.files.dates import DateOrder, order_shown, read_ordered, way_to_read
 from pennate.files.log_cells import COLUMNS, READERS, REQUIRED, cells_of, meant_by
 
 ONE_SENTENCE_EACH = 3
@@ -57,10 +58,13 @@ class _Reading:
     unit: Unit | None
     unknown_ok: bool
     in_order: bool
+    dates: DateOrder | None
     errors: list[InputError]
     count: int = 0
     done: dict[tuple[date, str], int] = field(default_factory=lambda: defaultdict(int))
     """Sets of each session so far, where they are counted as they stand."""
+    shown: DateOrder | None = None
+    """The order of day and month that the whole file proves."""
 
     def complain(self, error: InputError, line: int, field: str) -> None:
         """Note a problem; only the first few are kept in words."""
@@ -79,6 +83,7 @@ def read_log(  # noqa: PLR0913 - one keyword for each choice of a caller
     unit: Unit | None = None,
     unknown_ok: bool = False,
     in_order: bool = False,
+    dates: DateOrder | None = None,
     today: date | None = None,
     ask: bool = True,
     name: str = "",
@@ -89,7 +94,8 @@ def read_log(  # noqa: PLR0913 - one keyword for each choice of a caller
     exercise is meant by names of her own, `unit` is for loads without one, `today` lets days to
     come be asked about. Exercises may be written by any name of the catalogue; the rows carry
     its id. With `in_order` the sets of a session are counted as they stand, and a day without a
-    session's name is one. Without `ask`, only the order of the rows is asked about, for a
+    session's name is one; `dates` says what stands first in dates that are not of ISO 8601.
+    Without `ask`, only the order of the rows is asked about, for a
     caller who knows more sets to compare with.
 
     Raises InputError with the first three problems and their count; never reads in part.
@@ -98,7 +104,10 @@ def read_log(  # noqa: PLR0913 - one keyword for each choice of a caller
     table = read_table(source, name, COLUMNS)
     _require(table, in_order=in_order)
     wrong = list(table.problems)
-    reading = _Reading(table, catalogue, new, names, unit, unknown_ok, in_order, wrong, len(wrong))
+    reading = _Reading(
+        table, catalogue, new, names, unit, unknown_ok, in_order, dates, wrong, len(wrong)
+    )
+    reading.shown = order_shown(table.column("date")) if dates is None else dates
     rows = _rows(reading)
     if reading.count:
         raise several(reading.errors, reading.count, name)
@@ -194,9 +203,12 @@ def _values(
             continue
         field, read = READERS[column]
         try:
-            values[field] = read(text)
+            dated = column == "date" and reading.dates is not None
+            values[field] = read_ordered(text, reading.dates) if dated else read(text)
         except InputError as error:
-            reading.complain(error, line, column)
+            way = way_to_read(text, reading.shown) if reading.dates is None else ""
+            told = InputError(error.what, remedy=way) if way and column == "date" else error
+            reading.complain(told, line, column)
     return values, extra
 
 

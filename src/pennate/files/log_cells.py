@@ -20,7 +20,6 @@ CACHED = 8192
 """Cells repeat: a year of dates, a few hundred loads."""
 
 _WHOLE = re.compile(r"\d{1,6}(?:[.,]0+)?", re.ASCII)
-_DAY_FIRST = re.compile(r"\d{1,2}[./-]\d{1,2}[./-]\d{2,4}", re.ASCII)
 _WITH_UNIT = re.compile(r"([\d.,]+) *(?:kgs?|lbs?)", re.ASCII | re.IGNORECASE)
 _SETS_IN_ONE = re.compile(r"\d+(?: *[x×*/;, -] *\d+)+", re.IGNORECASE)
 _BODY_WEIGHT = {"bw", "body weight", "bodyweight"}
@@ -39,10 +38,7 @@ def read_when(text: str) -> date | datetime:
     try:
         return datetime.fromisoformat(text)
     except ValueError:
-        slip = "day and month can be read in two ways; " if _DAY_FIRST.match(text) else ""
-        raise InputError(
-            f"“{text}” is not a date", remedy=f"{slip}write it like 2026-03-31"
-        ) from None
+        raise InputError(f"“{text}” is not a date", remedy="write it like 2026-03-31") from None
 
 
 @lru_cache(CACHED)

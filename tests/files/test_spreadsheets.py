@@ -1,0 +1,100 @@
+"""A log as spreadsheets of other countries save it: other separators, other dates, exact loads."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+from fractions import Fraction
+
+import pytest
+
+from pennate.core.quantities import Unit
+from pennate.errors import InputError
+from pennate.files.catalogue import read_catalogue
+from pennate.files.dates import DateOrder
+from pennate.files.log import LogFile, read_log, write_log
+
+CATALOGUE = read_catalogue()
+HEADER = ("date", "session", "set", "exercise", "load", "unit", "reps", "note")
+DAY_FIRST, MONTH_FIRST = DateOrder
+
+
+def read(data: bytes, **options: object) -> LogFile:
+    """Read a log given as bytes."""
+    return read_log(data, CATALOGUE, **options)  # type: ignore[arg-type]  # passed on
+
+
+def refusal(data: bytes, **options: object) -> str:
+    """The sentence with which a log is refused."""
+    with pytest.raises(InputError) as caught:
+        read(data, **options)
+    return str(caught.value)
+
+
+def dated(*days: str) -> bytes:
+    """A log with a set on each of these days, written in any way."""
+    rows = [f'"{day}",A,1,hip_thrust,8' for day in days]
+    return "\n".join(("date,session,set,exercise,reps", *rows)).encode()
+
+
+@pytest.mark.parametrize("mark", [";", "\t"])
+@pytest.mark.parametrize("start", [b"", b"\xef\xbb\xbf"])
+@pytest.mark.parametrize("end", ["\n", "\r\n"])
+def test_semicolons_and_tabs_with_decimal_commas(mark: str, start: bytes, end: str) -> None:
+    """What a spreadsheet with decimal commas saves is read exactly, byte-order mark or not."""
+    row = ("2026-03-02", "A", "1", "hip_thrust", "102,5", "kg", "8", "eng, aber gut")
+    text = end.join((mark.join(HEADER), mark.join(row), ""))
+    (done,) = read(start + text.encode()).rows
+    assert (done.load, done.unit, done.note) == (Fraction(205, 2), Unit.KG, "eng, aber gut")
+    (again,) = read(write_log([done]).encode()).rows
+    assert again == done
+
+
+def test_a_comma_still_wins_where_it_makes_the_columns() -> None:
+    """Semicolons inside an ordinary file stay text: pain and aids are written with them."""
+    text = 'date,session,set,exercise,reps,pain,"a;b"\n2026-03-02,A,1,hip_thrust,8,knee:2;hip:1,c;d'
+    (done,) = read(text.encode()).rows
+    assert done.pain == {"knee": 2, "hip": 1}
+    assert done.extra == {"a;b": "c;d"}
+
+
+@pytest.mark.parametrize(
+    ("text", "order", "meant"),
+    [
+        ("31.03.2026", DAY_FIRST, date(2026, 3, 31)),
+        ("4/3/2026", DAY_FIRST, date(2026, 3, 4)),
+        ("4/3/2026", MONTH_FIRST, date(2026, 4, 3)),
+        ("3/31/26", MONTH_FIRST, date(2026, 3, 31)),
+        ("2026/3/31", DAY_FIRST, date(2026, 3, 31)),
+        ("2026-03-31", MONTH_FIRST, date(2026, 3, 31)),
+        ("31-03-2026 18:05", DAY_FIRST, datetime(2026, 3, 31, 18, 5)),  # noqa: DTZ001 # local
+        ("3/31/2026, 6:05:09 PM", MONTH_FIRST, datetime(2026, 3, 31, 18, 5, 9)),  # noqa: DTZ001
+        ("3/31/2026 12:30 am", MONTH_FIRST, datetime(2026, 3, 31, 0, 30)),  # noqa: DTZ001
+    ],
+)
+def test_dates_are_read_in_the_order_that_is_said(
+    text: str, order: DateOrder, meant: date | datetime
+) -> None:
+    """Day first, month first, a clock behind it; ISO 8601 needs no saying."""
+    assert read(dated(text), dates=order).rows[0].when == meant
+
+
+def test_a_date_of_the_other_order_is_no_date() -> None:
+    """A month 31 is refused, never turned round in silence."""
+    assert "“31/03/2026” is no date month-first" in refusal(
+        dated("03/04/2026", "31/03/2026"), dates=MONTH_FIRST
+    )
+
+
+@pytest.mark.parametrize(
+    ("days", "words"),
+    [
+        (("03/04/2026", "31/03/2026"), "--dates day-first reads it so"),
+        (("03/04/2026", "03/31/2026"), "--dates month-first reads it so"),
+        (("03/04/2026", "05/06/2026"), "two ways; say which stands first: --dates day-first or"),
+        (("13/04/2026", "03/31/2026"), "two ways; say which"),
+        (("soon",), "write it like 2026-03-31"),
+    ],
+)
+def test_without_it_the_remedy_fits_the_whole_file(days: tuple[str, ...], words: str) -> None:
+    """Where one date proves the order, it is told; never is it guessed at."""
+    assert words in refusal(dated(*days))
