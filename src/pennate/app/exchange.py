@@ -169,7 +169,8 @@ def _attempted(
 
 def _log(run: _Import, source: Path, catalogue: Catalogue) -> None:
     stored = Stored.of(run.ledger)
-    known = frozenset(done.exercise for done in stored.sets.values())
+    names = {done.exercise for done in stored.sets.values()}
+    known = frozenset(name for name in names if catalogue.find(name) is None)
     log = read_log(
         source,
         catalogue,

@@ -68,7 +68,7 @@ def _strange(log: LogFile, catalogue: Catalogue) -> Iterator[str]:
         yield (
             "Kept apart, and on no page, as the catalogue has no such exercise:"
             f" {', '.join(names[:MOST_TOLD])}{' …' * (len(names) > MOST_TOLD)}."
-            ' pennate import with --as "NAME=EXERCISE" says what it is.'
+            ' Say what it is on the Data page, or with pennate import --as "NAME=EXERCISE".'
         )
 
 

@@ -15,7 +15,7 @@ from typing import Any
 from pennate.core.check import Asked, questions_about
 from pennate.core.exercise import Catalogue
 from pennate.core.history import History
-from pennate.core.near import likeness, nearest, offered
+from pennate.core.near import offered
 from pennate.core.performed import PerformedSet
 from pennate.core.quantities import Unit
 from pennate.core.question import Question
@@ -23,6 +23,7 @@ from pennate.errors import InputError, Where
 from pennate.files.csv_text import Table, read_table, several, write_table
 from pennate.files.dates import DateOrder, order_shown, read_ordered, way_to_read
 from pennate.files.log_cells import COLUMNS, READERS, REQUIRED, cells_of, meant_by
+from pennate.files.log_names import known_id, nearest_ids
 
 ONE_SENTENCE_EACH = 3
 """Problems told in full; the rest are counted."""
@@ -245,39 +246,19 @@ def _name_exercise(
 def _known_name(reading: _Reading, written: str) -> str | None:
     if written in reading.names:
         return reading.names[written]
-    if written in reading.catalogue:
+    if written in reading.new and written not in reading.catalogue:
         return written
-    if written in reading.new:
-        return written
-    found = reading.catalogue.find(written)
-    if found is not None:
-        return found.id
-    return written if reading.unknown_ok else None
+    return known_id(reading.catalogue, written) or (written if reading.unknown_ok else None)
 
 
 def _unknown(reading: _Reading, written: str) -> InputError:
     what = f"“{written}” is not in the catalogue"
     if reading.count >= ONE_SENTENCE_EACH:
         return InputError(what)  # it will only be counted, so nobody needs its neighbours
-    ids = _nearest_ids(written, reading.catalogue)
+    ids = nearest_ids(written, reading.catalogue)
     meant = ids[0] if len(ids) == 1 else "…"
     ways = f'--as "{written}={meant}" says what it is, --new "{written}" keeps it apart'
     return InputError(what, remedy=f"{offered(ids, '')} {ways}".strip())
-
-
-_FIRST_NAME = 0.05  # number: of likeness; the name an exercise goes by comes before its others
-
-
-def _nearest_ids(written: str, catalogue: Catalogue) -> list[str]:
-    """Ids of the three exercises one of whose names is nearest."""
-    found: dict[str, float] = {}
-    for name in nearest(written, catalogue.names(), most=12):
-        exercise = catalogue.find(name)
-        if exercise is not None:
-            called = name in {exercise.id, exercise.name.casefold()}
-            score = likeness(written, name) + _FIRST_NAME * called
-            found[exercise.id] = max(score, found.get(exercise.id, 0.0))
-    return sorted(found, key=lambda one: -found[one])[:3]
 
 
 def _repeated(done: PerformedSet, first: int) -> InputError:

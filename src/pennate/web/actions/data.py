@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import tempfile
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Annotated
 
@@ -11,14 +13,24 @@ from fastapi import File as FastapiFile
 from starlette.requests import Request
 from starlette.responses import Response
 
+from pennate.app.book import Book
 from pennate.app.exchange import How, ImportReport, import_log
 from pennate.app.import_notes import import_notes
+from pennate.app.log_names import (
+    NEW,
+    AskedName,
+    answered,
+    asked_names,
+    names_wanted,
+    still_wrong,
+)
 from pennate.app.questions import answer
 from pennate.core.plural import plural
 from pennate.core.quantities import Unit
 from pennate.errors import InputError
-from pennate.web.here import Records, Text
-from pennate.web.pages.data import data_view
+from pennate.web.carried import packed, unpacked
+from pennate.web.here import Form, Records, Text
+from pennate.web.pages.data import NamesView, data_view
 from pennate.web.render import LOOK_COOKIE, LOOKS, go, page
 
 actions = APIRouter()
@@ -26,22 +38,88 @@ actions = APIRouter()
 Upload = Annotated[UploadFile, FastapiFile()]
 
 
+@dataclass(frozen=True, slots=True)
+class Brought:
+    """A log that was brought, and what was said of it."""
+
+    log: bytes
+    file: str
+    unit: str
+    in_order: bool
+    said: Mapping[str, str] = field(default_factory=dict)
+    """What names mean: an exercise's id, or that it is a new one."""
+
+    @property
+    def how(self) -> How:
+        """The choices of the import, names apart."""
+        unit = Unit(self.unit) if self.unit in set(Unit) else None
+        return How(unit=unit, in_order=self.in_order)
+
+
 @actions.post("/data/import")
 def bring_in(
     request: Request, book: Records, file: Upload, unit: Text = "", in_order: Text = ""
 ) -> Response:
     """A training log, all or nothing."""
-    how = How(unit=Unit(unit) if unit in set(Unit) else None, in_order=bool(in_order))
+    name = file.filename or "the log"
+    return _taken(request, book, Brought(file.file.read(), name, unit, bool(in_order)))
+
+
+@actions.post("/data/names")
+def say_names(request: Request, book: Records, form: Form) -> Response:
+    """The same log again, with what the names in it mean."""
+    names, means = form.getlist("name"), form.getlist("means")
+    said = {str(name): str(one) for name, one in zip(names, means, strict=False)}
+    text = {name: str(form.get(name, "")) for name in ("log", "file", "unit", "in_order")}
+    try:
+        log = unpacked(text["log"])
+    except InputError as error:
+        return page(request, "data", data_view(book), error=str(error), status=422)
+    brought = Brought(log, text["file"], text["unit"], bool(text["in_order"]), said)
+    return _taken(request, book, brought)
+
+
+def _taken(request: Request, book: Book, brought: Brought) -> Response:
+    """The page after an import, or with what it waits for."""
+    try:
+        asked = asked_names(book, brought.log, brought.said)
+        report = _import(book, brought, asked)
+    except InputError as error:
+        return page(request, "data", data_view(book), error=str(error), status=422)
+    open_still = any(one.answer in {"", NEW} for one in asked)
+    naming = _naming(book, brought, asked) if open_still else None
+    if isinstance(report, str):
+        return page(request, "data", data_view(book, (), naming), error=report, status=422)
+    done = (*report_words(report), *import_notes(book, report))
+    return page(request, "data", data_view(book, done, naming))
+
+
+def _import(book: Book, brought: Brought, asked: tuple[AskedName, ...]) -> ImportReport | str:
+    """What an import did, or why it waits."""
+    how = answered(brought.how, asked)
+    wanted = names_wanted(asked, brought.file)
+    if wanted:
+        wrong = still_wrong(book, brought.log, how, brought.file)
+        return f"{wrong}. Besides, {wanted}." if wrong else f"{wanted}."
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "log.csv"
-        path.write_bytes(file.file.read())
+        path.write_bytes(brought.log)
         try:
-            report = import_log(book.ledger, path, how, now=book.now(), rng=book.rng)
+            return import_log(book.ledger, path, how, now=book.now(), rng=book.rng)
         except InputError as error:
-            words = str(error).replace(str(path), file.filename or "the log")
-            return page(request, "data", data_view(book), error=words, status=422)
-    done = (*report_words(report), *import_notes(book, report))
-    return page(request, "data", data_view(book, done))
+            words = str(error)
+            for inner in (str(path), path.name):
+                words = words.replace(inner, brought.file)
+            return words
+
+
+def _naming(book: Book, brought: Brought, asked: tuple[AskedName, ...]) -> NamesView:
+    names = {one.id: one.name for one in book.catalogue.exercises.values()}
+    ordered = sorted(names.items(), key=lambda one: one[1].casefold())
+    log = packed(brought.log)
+    return NamesView(
+        log, brought.file, brought.unit, brought.in_order, asked, tuple(ordered), names
+    )
 
 
 def report_words(report: ImportReport) -> tuple[str, ...]:
@@ -55,7 +133,7 @@ def report_words(report: ImportReport) -> tuple[str, ...]:
 
 
 @actions.post("/data/answer")
-def answered(book: Records, question: Text, back: Text = "") -> Response:
+def stands(book: Records, question: Text, back: Text = "") -> Response:
     """The value stands as it was written."""
     answer(book.ledger, question, now=book.now(), rng=book.rng)
     return go("/floor" if back == "/floor" else "/data", "saved")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import tempfile
 import zipfile
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -15,6 +16,7 @@ from starlette.responses import Response
 from pennate.app.book import Book
 from pennate.app.exchange import export_dir
 from pennate.app.keep import Place, back_up
+from pennate.app.log_names import NEW, AskedName
 from pennate.app.questions import open_questions
 from pennate.core.plural import plural
 from pennate.errors import NoAnswerError
@@ -34,6 +36,28 @@ class QuestionWords:
 
 
 @dataclass(frozen=True, slots=True)
+class NamesView:
+    """A log, and what she is asked about the names in it."""
+
+    log: str
+    """The log itself, carried along."""
+    file: str
+    unit: str
+    in_order: bool
+    asked: tuple[AskedName, ...]
+    exercises: tuple[tuple[str, str], ...]
+    """All that a name could mean: id and name, in the order of names."""
+    names: Mapping[str, str]
+    """Names of exercises by id."""
+    apart: str = NEW
+
+    @property
+    def waits(self) -> bool:
+        """Whether the log is not taken in until something more is said."""
+        return not all(one.answer for one in self.asked)
+
+
+@dataclass(frozen=True, slots=True)
 class DataView:
     """What the Data page shows."""
 
@@ -41,6 +65,7 @@ class DataView:
     questions: tuple[QuestionWords, ...]
     problems: tuple[str, ...]
     report: tuple[str, ...] = ()
+    naming: NamesView | None = None
 
 
 @pages.get("/data")
@@ -49,8 +74,10 @@ def see_data(request: Request, book: Records) -> Response:
     return page(request, "data", data_view(book))
 
 
-def data_view(book: Book, report: tuple[str, ...] = ()) -> DataView:
-    """The page; `report` says what an import did."""
+def data_view(
+    book: Book, report: tuple[str, ...] = (), naming: NamesView | None = None
+) -> DataView:
+    """The page; `report` says what an import did, `naming` what it asks."""
     history = book.history()
     about = "Nothing is logged yet."
     if len(history):
@@ -58,7 +85,7 @@ def data_view(book: Book, report: tuple[str, ...] = ()) -> DataView:
         counts = f"{plural(len(history), 'set')} in {plural(len(history.sessions()), 'session')}"
         about = f"{counts}, from {first:%-d %B %Y} to {last:%-d %B %Y}."
     questions = tuple(QuestionWords(i, str(q)) for i, q in open_questions(book.ledger))
-    return DataView(about, questions, tuple(str(p) for p in book.problems()), report)
+    return DataView(about, questions, tuple(str(p) for p in book.problems()), report, naming)
 
 
 @pages.get("/data/log.csv")

@@ -1,0 +1,83 @@
+"""Names of exercises in a training log: which are known, what the others could mean."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from pathlib import Path
+
+from pennate.core.exercise import Catalogue
+from pennate.core.near import likeness, nearest
+from pennate.errors import InputError
+from pennate.files.csv_text import read_table
+from pennate.files.log_cells import COLUMNS, read_when
+
+MOST_NEAR = 3
+"""Exercises offered for a name."""
+_FIRST_NAME = 0.05  # number: of likeness; the name an exercise goes by comes before its others
+
+
+@dataclass(frozen=True, slots=True)
+class UnknownName:
+    """A name that the catalogue does not have, and what the log says of it."""
+
+    written: str
+    sets: int
+    first: date | None
+    last: date | None
+    near: tuple[str, ...]
+    """Ids of the exercises whose names are nearest, best first."""
+
+
+def known_id(catalogue: Catalogue, written: str) -> str | None:
+    """The exercise that goes by this id or name."""
+    if written in catalogue:
+        return written
+    found = catalogue.find(written)
+    return found.id if found else None
+
+
+def unknown_names(source: Path | bytes, catalogue: Catalogue) -> tuple[UnknownName, ...]:
+    """The names of a log that no exercise has, those with most sets first.
+
+    Raises InputError as `read_table` does; other problems of the log are for `read_log`.
+    """
+    table = read_table(source, "log.csv", COLUMNS)
+    if "exercise" not in table.header:
+        return ()
+    days: dict[str, list[date | None]] = {}
+    for _, cells in table.rows:
+        row = dict(zip(table.header, cells, strict=True))
+        written = row["exercise"].strip()
+        if written and known_id(catalogue, written) is None:
+            days.setdefault(written, []).append(_day(row))
+    found = (_unknown(catalogue, written, dates) for written, dates in days.items())
+    return tuple(sorted(found, key=lambda one: (-one.sets, one.written.casefold())))
+
+
+def _unknown(catalogue: Catalogue, written: str, dates: list[date | None]) -> UnknownName:
+    told = [day for day in dates if day]
+    near = tuple(nearest_ids(written, catalogue))
+    return UnknownName(written, len(dates), min(told, default=None), max(told, default=None), near)
+
+
+def _day(row: Mapping[str, str]) -> date | None:
+    """The day of a row, where it can be read; a wrong one is told when the log is read."""
+    try:
+        when = read_when(row.get("date", "").strip())
+    except InputError:
+        return None
+    return when.date() if isinstance(when, datetime) else when
+
+
+def nearest_ids(written: str, catalogue: Catalogue) -> list[str]:
+    """Ids of the three exercises one of whose names is nearest."""
+    found: dict[str, float] = {}
+    for name in nearest(written, catalogue.names(), most=4 * MOST_NEAR):
+        exercise = catalogue.find(name)
+        if exercise is not None:
+            called = name in {exercise.id, exercise.name.casefold()}
+            score = likeness(written, name) + _FIRST_NAME * called
+            found[exercise.id] = max(score, found.get(exercise.id, 0.0))
+    return sorted(found, key=lambda one: -found[one])[:MOST_NEAR]
