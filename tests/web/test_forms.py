@@ -67,6 +67,42 @@ def test_a_row_that_cannot_be_read_comes_back_and_the_rest_is_kept(
     assert [one.exercise for one in remembered_sets(empty.ledger)] == [rows[1]]
 
 
+def test_every_row_that_comes_back_is_counted_and_its_box_is_marked(
+    client_of: Client, empty: Book
+) -> None:
+    """Two slips are called two, the wrong box of each is marked, and her answers still stand."""
+    client = client_of(empty)
+    client.post("/start/week", data={"week": "3_days"})
+    client.post("/start/gym", data={"gym": "commercial_kg"})
+    rows = re.findall(r'name="exercise" value="(\w+)"', client.get("/start/sets").text)[:2]
+    said = {"body_mass": "135", "unit": "lb", "female": "yes", "trained": "yes"}
+    sets = {"load": ["60", "6o"], "load_unit": ["kg", "kg"], "reps": ["8o", "8"]}
+    answer = client.post("/start/sets", data={"exercise": rows, **sets, **said})
+    page = unescape(answer.text)
+    assert "2 rows, marked below, cannot be read" in page
+    first, second = (part.split("</fieldset>")[0] for part in page.split("<fieldset")[1:3])
+    assert re.findall(r'name="(\w+)"[^>]*aria-invalid', first) == ["reps"]
+    assert re.findall(r'name="(\w+)"[^>]*aria-invalid', second) == ["load"]
+    assert re.findall(r'<option value="(\w+)" selected>', page)[:3] == ["lb", "yes", "yes"]
+    assert 'name="body_mass" value="135"' in page
+    again = client.get("/start/sets").text
+    assert re.findall(r'<option value="(\w+)" selected>', again)[:3] == ["lb", "yes", "yes"]
+    assert 'name="body_mass" value="135"' in again, "her pounds are not shown as kilograms"
+
+
+def test_what_a_gym_lacks_is_named_where_it_was_replaced(client_of: Client, empty: Book) -> None:
+    """At home there is no leg extension: the first run and the Week page say what stands there."""
+    client = client_of(empty)
+    client.post("/start/week", data={"week": "5_days"})
+    client.post("/start/gym", data={"gym": "home"})
+    assert "Sissy squat instead of Leg extension: taken or not there" in unescape(
+        client.get("/start/sets").text
+    )
+    days = unescape(client.get("/week").text)
+    row = next(part for part in days.split("<li") if ">Sissy squat</a>" in part)
+    assert "instead of Leg extension: taken or not there" in row
+
+
 def test_an_own_week_begins_empty(client_of: Client, empty: Book) -> None:
     """Days are chosen, found on the Week page, filled by name, and the first set can begin."""
     client = client_of(empty)

@@ -30,7 +30,7 @@ SAID = {
     "week": "Your week is saved.",
     "gone": "That week is no longer remembered; ask for it again.",
     "gym": "Your gym is saved.",
-    "fitted": "Exercises this gym cannot carry were replaced; the week shows them.",
+    "fitted": "What this gym cannot carry was replaced; each day says by what.",
     "remembered": "Remembered: the next loads start from it.",
     "later": "Moved one place down.",
     "nothing": "Nothing was changed.",

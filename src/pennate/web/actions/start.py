@@ -16,6 +16,7 @@ from starlette.responses import Response
 
 from pennate.app.book import Book
 from pennate.app.start import (
+    MOST_REPS,
     answer_health,
     begin_own_week,
     remember,
@@ -69,8 +70,9 @@ def week_file(book: Records, file: Upload) -> Response:
 def gym(book: Records, gym: Text) -> Response:
     """A starter gym as hers."""
     changed = take_starter_gym(book, gym)
-    state = start_state(book)
-    return go("/start/sets" if state.ask_about else "/week", "fitted" if changed else "")
+    if start_state(book).ask_about:
+        return go("/start/sets")  # there what was replaced is named
+    return go("/week", "fitted" if changed else "")
 
 
 @actions.post("/start/own-week")
@@ -91,10 +93,22 @@ def sets(request: Request, book: Records, form: Form) -> Response:
     person_wrong = _person(book, form)
     kept = [_kept(book, row) for row in rows]
     if person_wrong or any(row.wrong for row in kept):
-        view = replace(sets_view(book, tuple(kept)), body_mass=str(form.get("body_mass", "")))
-        error = person_wrong or "One row cannot be read; the others are kept."
+        view = replace(
+            sets_view(book, tuple(kept)),
+            body_mass=str(form.get("body_mass", "")),
+            unit=str(form.get("unit", "")),
+            female=str(form.get("female", "")),
+            trained=str(form.get("trained", "")),
+        )
+        error = person_wrong or _marked(sum(bool(row.wrong) for row in kept))
         return page(request, "start_sets", view, error=error, status=422)
     return go("/today", "remembered" if any(row.reps for row in kept) else "")
+
+
+def _marked(count: int) -> str:
+    """How many rows come back, and that the others need not be typed again."""
+    rows = "One row" if count == 1 else f"{count} rows"
+    return f"{rows}, marked below, cannot be read; what could be read is saved."
 
 
 def _typed_rows(
@@ -116,8 +130,9 @@ def _kept(book: Book, row: RememberedRow) -> RememberedRow:
     """The row after it was stored, or with what is wrong about it."""
     if not row.reps and not row.load:
         return row
-    if not row.reps.isdigit():
-        return replace(row, wrong="How many reps? A whole number like 8.")
+    if not (row.reps.isdecimal() and 1 <= int(row.reps) <= MOST_REPS):
+        wrong = f"How many reps? A whole number like 8, at most {MOST_REPS}."
+        return replace(row, wrong=wrong, wrong_field="reps")
     try:
         remember(book, row.id, _written(row), int(row.reps), row.item)
     except InputError as error:

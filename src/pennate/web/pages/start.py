@@ -16,9 +16,10 @@ from pennate.app.weeks import starter_weeks
 from pennate.core.caution_texts import STRAIN_FIRST
 from pennate.core.gym import Gym
 from pennate.core.plural import plural
-from pennate.core.prescribed import WEEKDAYS, Week
-from pennate.core.quantities import LoadReading, Unit, format_number
+from pennate.core.prescribed import WEEKDAYS, Reason, Week
+from pennate.core.quantities import KG_PER_LB, LoadReading, Unit, format_number
 from pennate.core.readiness import Health
+from pennate.core.week_names import stand_in_words
 from pennate.loading import ladder
 from pennate.sheets.mark import mark_svg
 from pennate.web.here import Records
@@ -68,6 +69,8 @@ class RememberedRow:
     load: str = ""
     reps: str = ""
     wrong: str = ""
+    wrong_field: str = "load"
+    """The box that is marked where something is wrong."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,6 +89,9 @@ class StartView:
     body_mass: str = ""
     unit: str = "kg"
     female: str = ""
+    trained: str = ""
+    replaced: tuple[str, ...] = ()
+    """What her gym made the week do instead, in words."""
     foot: str = ""
 
 
@@ -148,14 +154,29 @@ def sets_view(book: Book, rows: tuple[RememberedRow, ...]) -> StartView:
     """The page of remembered sets."""
     profile = book.profile()
     mass = profile.body_mass_kg
-    female = {True: "yes", False: "no", None: ""}[profile.female]
+    if mass is not None and profile.unit is Unit.LB:
+        mass = mass / KG_PER_LB
+    said = {True: "yes", False: "no", None: ""}
     return replace(
         _step("sets"),
         exercises=rows,
         body_mass=format_number(mass) if mass else "",
         unit=profile.unit.value,
-        female=female,
+        female=said[profile.female],
+        trained=said[profile.trained],
+        replaced=_replaced(book),
         foot="an empty row begins light",
+    )
+
+
+def _replaced(book: Book) -> tuple[str, ...]:
+    """Exercises that stand in her week for want of equipment, with their day."""
+    week = book.week()
+    return tuple(
+        f"{day.day}: {book.catalogue[asked.exercise].name} {words}"
+        for day in (week.days if week else ())
+        for asked in day.exercises
+        if asked.reason is Reason.TAKEN and (words := stand_in_words(asked, book.catalogue))
     )
 
 

@@ -29,7 +29,7 @@ from pennate.core.prescribed import (
     Week,
 )
 from pennate.core.week_dose import WeekDose, week_dose
-from pennate.core.week_names import why_here
+from pennate.core.week_names import stand_in_words, why_here
 from pennate.core.week_time import Minutes, Pace, day_minutes
 from pennate.plan.audit import Audited
 from pennate.sheets.lanes import Gap, Lane, feather_svg, number, range_svg, tallest
@@ -89,6 +89,8 @@ class AskedView:
     opens: bool
     """It is the first of its superset."""
     because: str
+    stands_in: str
+    """What it replaces, and why."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -256,6 +258,7 @@ def _asked_view(
         joined=bool(asked.superset and after and after.superset == asked.superset),
         opens=bool(asked.superset and not (before and before.superset == asked.superset)),
         because=why_here(asked, catalogue),
+        stands_in=stand_in_words(asked, catalogue),
     )
 
 
