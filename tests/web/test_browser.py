@@ -73,6 +73,35 @@ def test_two_hundred_percent_text_fits(large_text: Browser, demo_address: str) -
     assert wide == []
 
 
+TORN = """
+for (const text of document.querySelectorAll('h1, .stop .words *')) {
+  for (const node of text.childNodes) {
+    if (node.nodeType !== Node.TEXT_NODE) continue
+    for (const word of node.data.matchAll(/\\p{L}{2,}/gu)) {
+      const range = document.createRange()
+      range.setStart(node, word.index)
+      range.setEnd(node, word.index + word[0].length)
+      const lines = new Set([...range.getClientRects()].filter(r => r.width > 0).map(r => r.top))
+      if (lines.size > 1) return word[0]
+    }
+  }
+}
+return ''
+"""
+
+
+def test_no_word_of_the_session_is_torn_at_twice_the_text(
+    large_text: Browser, demo_address: str
+) -> None:
+    """WCAG 1.4.4: with text twice as large the line of stops leaves room for whole words."""
+    page = large_text.new_page(viewport={"width": 390, "height": 844})
+    page.goto(demo_address + "/today")
+    assert page.locator(".stop .words").count() > 3
+    torn = page.evaluate(f"(() => {{{TORN}}})()")
+    page.close()
+    assert torn == ""
+
+
 @pytest.mark.parametrize("path", SESSION_PAGES)
 @pytest.mark.parametrize("width", [320, 390])
 def test_targets_are_large_enough_for_a_thumb(
