@@ -9,8 +9,10 @@ import pytest
 from fastapi.testclient import TestClient
 
 from pennate.app.book import Book
+from pennate.app.exercise_view import exercise_view
+from pennate.estimate import Step
 
-from .conftest import Client
+from .conftest import Client, week_of
 
 SQUAT = "/exercises/back_squat_free"
 
@@ -60,3 +62,25 @@ def test_a_chart_of_an_unknown_item_is_told_in_a_sentence(demo: TestClient) -> N
     answer = demo.get(f"{SQUAT}/chart.svg?item=nothing")
     assert answer.status_code == 422
     assert "is not known on “nothing” here" in answer.text
+
+
+def test_a_step_no_card_takes_leads_to_where_she_takes_it(
+    demo: TestClient, demo_book: Book
+) -> None:
+    """More sets, other reps, another exercise: each day that asks for it is a link; a load is not.
+
+    The cards choose loads by themselves, so there a link would be a needless errand.
+    """
+    by_hand = {Step.EASIER, Step.WIDER_RANGE, Step.MORE_SETS, Step.SWAP}
+    places: dict[str, list[str]] = {}
+    for day in week_of(demo_book).days:
+        for n, one in enumerate(day.exercises):
+            places.setdefault(one.exercise, []).append(f'<a href="/week/{day.day}/{n}">{day.day}')
+    led = 0
+    for exercise, links in places.items():
+        proposed = exercise_view(demo_book, exercise).next
+        assert proposed is not None
+        page = demo.get(f"/exercises/{exercise}").text
+        assert all((link in page) is (proposed.step in by_hand) for link in links)
+        led += proposed.step in by_hand
+    assert 0 < led < len(places)

@@ -164,8 +164,13 @@ class ExerciseView:
     """Id and name of items it was also done on; strength there is another matter."""
     unnamed: str
     """What sets without equipment are taken to be done on, or could be; empty without any."""
-    planned_at: tuple[str, int] | None = None
-    """The first day and place of her week that has the exercise."""
+    places: tuple[tuple[str, int], ...] = ()
+    """The days of her week that have the exercise, each with its place there."""
+
+    @property
+    def planned_at(self) -> tuple[str, int] | None:
+        """The first of them."""
+        return self.places[0] if self.places else None
 
 
 def told_of(sets: Sequence[SetPoint]) -> tuple[SetPoint, ...]:
@@ -220,7 +225,7 @@ def view_at(desk: Desk, exercise_id: str, item: str | None = None) -> ExerciseVi
             for one in sorted({one.equipment for one in done} - {place})
         ),
         unnamed=bare.words if (bare := desk.unnamed.get(exercise.id)) else "",
-        planned_at=_planned_at(desk.week, exercise.id),
+        places=_places(desk.week, exercise.id),
     )
 
 
@@ -378,9 +383,10 @@ def _asked_sets(week: Week | None, exercise: str, first: str = "") -> Prescribed
     return None
 
 
-def _planned_at(week: Week | None, exercise: str) -> tuple[str, int] | None:
-    for day in week.days if week else ():
-        for place, one in enumerate(day.exercises):
-            if one.exercise == exercise:
-                return day.day, place
-    return None
+def _places(week: Week | None, exercise: str) -> tuple[tuple[str, int], ...]:
+    return tuple(
+        (day.day, place)
+        for day in (week.days if week else ())
+        for place, one in enumerate(day.exercises)
+        if one.exercise == exercise
+    )

@@ -38,6 +38,8 @@ MOST_ROWS = 120
 """Sets in the table behind the chart, newest first."""
 MOST_HOLDS = 20
 """Holds told, newest first."""
+BY_HAND = {Step.EASIER, Step.WIDER_RANGE, Step.MORE_SETS, Step.SWAP}
+"""Steps that change what the week asks for; a card only chooses loads."""
 TO_THE_END = {Effort.FAIL.value, Effort.NONE_LEFT.value}
 
 
@@ -93,6 +95,8 @@ class ExercisePage:
     """What its sets without equipment are taken to be done on."""
     choose_at: str
     """Where her week says what it is done on."""
+    by_hand: Facts
+    """Where the step is taken that no card takes for her: addresses and days."""
     why: tuple[str, ...] = ()
 
 
@@ -150,6 +154,7 @@ def exercise_page(
         other_items=seen.other_items,
         unnamed=sentence(seen.unnamed) if seen.unnamed else "",
         choose_at="/week/{}/{}".format(*seen.planned_at) if seen.planned_at else "",
+        by_hand=_by_hand(seen),
         why=why,
     )
 
@@ -212,6 +217,12 @@ def _meanwhile(seen: ExerciseView) -> tuple[str, ...]:
         return ()
     told = seen.next.reason if seen.next else ""
     return tuple(line for line in seen.step.more if line.rstrip(".") not in told)
+
+
+def _by_hand(seen: ExerciseView) -> Facts:
+    if seen.next is None or seen.next.step not in BY_HAND:
+        return ()
+    return tuple((f"/week/{day}/{place}", day) for day, place in seen.places)
 
 
 def _rungs(seen: ExerciseView) -> tuple[tuple[str, bool], ...]:
