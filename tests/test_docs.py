@@ -30,6 +30,12 @@ def test_the_readme_fits_a_screen_and_starts_with_the_job() -> None:
     assert len(lines) <= 70
 
 
+def test_the_readme_says_where_the_command_is() -> None:
+    """`make` installs into .venv, which no shell looks into: it is said before the first use."""
+    before = README.partition("```sh\npennate ")[0]
+    assert ". .venv/bin/activate" in before
+
+
 @pytest.mark.parametrize("line", [ln for b in _blocks("sh") for ln in b.splitlines() if ln.strip()])
 def test_every_command_of_the_readme_works(line: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """A make target exists; a pennate command ends with status 0."""

@@ -102,6 +102,21 @@ def test_without_json_it_can_be_read_aloud(gym: str) -> None:
     assert "nothing better exists" in result.stdout
 
 
+def test_a_target_out_of_reach_is_told(gym: str) -> None:
+    """What the bar cannot come near is said beside the answer, at both ends; a near one is not."""
+    result = RUN.invoke(app, ["loads", gym, "--equipment", "bar", "--targets", "5,61,400"])
+    assert result.exit_code == 0
+    low, high = result.stderr.splitlines()
+    assert "5 kg asked; the nearest that can be made here is 20 kg" in low
+    assert "400 kg asked; the nearest that can be made here is 145 kg" in high
+
+
+def test_one_move_is_one_move(gym: str) -> None:
+    """A single pair put on is not called moves."""
+    result = RUN.invoke(app, ["loads", gym, "--equipment", "bar", "--targets", "60"])
+    assert "1 move in all" in result.stdout
+
+
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [

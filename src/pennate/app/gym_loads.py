@@ -25,10 +25,12 @@ from pennate.core.gym import (
 from pennate.core.loaded import Loaded
 from pennate.core.near import did_you_mean
 from pennate.core.performed import SetKind
-from pennate.core.quantities import LoadReading, Unit, parse_number
+from pennate.core.quantities import LoadReading, Unit, format_number, parse_number
 from pennate.errors import InputError, Where
 from pennate.loading import Plan, Target, solve, usual_count
 
+FAR = 0.1  # number: share of a target; the largest raise the cards make
+FAR_KG = 2.5  # number: kg; a dumbbell's usual step, below which a share says little
 W = TypeVar("W", bound=StrEnum)
 
 
@@ -55,6 +57,8 @@ class Answer:
     unit: Unit
     reading: LoadReading
     plan: Plan
+    felt: tuple[float, ...]
+    """The targets as the muscle would feel them, in kg."""
 
 
 def loads_for(gym: Gym, item: AnyItem, asked: Asked) -> Answer:
@@ -79,7 +83,7 @@ def loads_for(gym: Gym, item: AnyItem, asked: Asked) -> Answer:
         for kg, kind in zip(felt, kinds, strict=True)
     ]
     plan = solve(gym, item, targets, count=count)
-    return Answer(asked=asked, unit=unit, reading=reading, plan=plan)
+    return Answer(asked=asked, unit=unit, reading=reading, plan=plan, felt=tuple(felt))
 
 
 def _refuse_help_without_minus(item: AnyItem, targets: Sequence[Fraction]) -> None:
@@ -101,6 +105,17 @@ def usual_unit(gym: Gym, item: AnyItem) -> Unit:
     if isinstance(item, BandSet):
         return item.bands[0].tension.unit
     return gym.plates[0].mass.unit if gym.plates else Unit.KG
+
+
+def far_off(answer: Answer) -> tuple[str, ...]:
+    """Targets that nothing here comes near, each with what is nearest."""
+    rows = zip(answer.felt, answer.asked.targets, answer.plan.states, strict=True)
+    return tuple(
+        f"{format_number(target, 3)} {answer.unit} asked; the nearest that can be made here is "
+        f"{state.load} ({state.words})"
+        for felt, target, state in rows
+        if abs(state.felt_kg - felt) > max(FAR * abs(felt), FAR_KG)
+    )
 
 
 def answer_rows(answer: Answer) -> list[dict[str, Any]]:

@@ -49,7 +49,7 @@ def loads(
 ) -> None:
     """Say what to put on an item for each target, with the fewest plate moves on the way."""
     with clear_errors(as_json=as_json):
-        from pennate.app.gym_loads import answer_rows, asked_from, loads_for
+        from pennate.app.gym_loads import answer_rows, asked_from, far_off, loads_for
         from pennate.app.gyms import item_named, open_gym
         from pennate.errors import Where
 
@@ -64,16 +64,19 @@ def loads(
             print_json(answer_rows(answer))
         else:
             _say(answer)
+        for line in far_off(answer):
+            typer.echo(f"to check: {line}", err=True)
 
 
 def _say(answer: Answer) -> None:
+    from pennate.core.plural import plural
     from pennate.core.quantities import format_number
 
     rows = zip(answer.asked.targets, answer.plan.states, answer.plan.moves, strict=True)
     for target, state, moves in rows:
         asked = f"{format_number(target, 3)} {answer.unit}"
-        moved = "no move" if moves == 0 else f"{moves} move{'s' if moves > 1 else ''}"
+        moved = plural(moves, "move") if moves else "no move"
         typer.echo(f"{asked:>10}  {state.load!s:>10}  {moved:>8}  {state.words}")
     total = sum(answer.plan.moves)
     certainty = "nothing better exists" if answer.plan.proven else "the search was cut short"
-    typer.echo(f"{total} moves in all; {certainty}.")
+    typer.echo(f"{plural(total, 'move')} in all; {certainty}.")
