@@ -5,21 +5,26 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import date, datetime, timedelta
+from pathlib import Path
 from random import Random
 
 import pytest
 
-from pennate.app.body_notes import save_morning
+from pennate.app.body_notes import pain_reports, save_morning
 from pennate.app.book import Book
+from pennate.app.day import readiness_of, said_body
+from pennate.app.exchange import export_dir, import_dir
 from pennate.app.pain_holds import holds
 from pennate.app.stops import LOADED_JOINT
+from pennate.app.swaps import joint_limits
 from pennate.app.today import card_for, check_in, open_session, skip, swap, take_up
 from pennate.app.week_brief import brief_of, keep_wishes, known_wishes
+from pennate.body.pain import PainCourse, courses
 from pennate.core.brief import JointLimit
 from pennate.core.card import Card, CardStop, SetState
 from pennate.core.muscles import Joint
-from pennate.core.readiness import Readiness
-from pennate.ledger import uuid7
+from pennate.core.readiness import PainAction, Readiness
+from pennate.ledger import Ledger, uuid7
 from pennate.ledger.sets import set_entry
 
 LATER = 7
@@ -96,7 +101,7 @@ def left_out(found: Card) -> dict[str, str]:
 
 SAID = {
     "above 5": ({"knee": 7}, "", "knee 7 of 10"),
-    "sharp": ({"knee": 2}, "sharp pain on the way down", "knee 2 of 10"),
+    "sharp": ({"knee": 2}, "sharp pain on the way down", "knee 2 of 10, sharp pain"),
     "swelling": ({}, "swelling afterwards", "swelling"),
     "locking": ({}, "knee locked at the bottom", "locked"),
     "giving way": ({}, "it gave way", "gave way"),
@@ -251,3 +256,82 @@ def test_what_pain_bars_is_not_kept_as_a_wish(book: Book) -> None:
     for joint in ("elbow or wrist", "shoulder"):
         save_morning(then, then.today, joint, 1)
     assert (known_wishes(then).barred, known_wishes(then).joints) == (own.barred, own.joints)
+
+
+SHARP = "sharp, swelling, locking or giving way"
+
+
+def stop_sharp(book: Book, where: str = "shoulder", score: int = 2) -> date:
+    """She stops the first exercise for sharp pain with a low number, no set closed with it."""
+    day, muscle = first_day(book), where == "muscle"
+    pain = {} if muscle else {where: score}
+    if pain:
+        said = Readiness(day=book.today).hurting(pain, alarming=True)
+        check_in(book, book.today, day, said, None)
+    note = f"muscle pain {score} of 10; {SHARP}" if muscle else SHARP
+    skip(book, book.today, day, 0, exercise=first_exercise(book), pain=pain, note=note)
+    return book.today
+
+
+# Sharp stops at any number: evidence section 11 (Silbernagel 2007; Thomeé 1997).
+def test_sharp_is_kept_with_its_low_number(book: Book) -> None:
+    """Today what loads the joint is out, a clinician is named, the plan and swaps spare it."""
+    stop_sharp(book)
+    found = card(book)
+    loading = {one.exercise for one in found.stops if loads(one, book, Joint.SHOULDER)}
+    assert set(left_out(found)) == loading | {first_exercise(book)}
+    assert left_out(found)[first_exercise(book)] == f"left out today: shoulder 2 of 10, {SHARP}"
+    assert any(f"Shoulder 2 of 10, {SHARP}: what loads it is left out" in s for s in found.changes)
+    report = next(one for one in pain_reports(book) if one.joint == "shoulder")
+    assert (report.day, report.score, report.alarming) == (book.today, 2, True)
+    assert courses(pain_reports(book), book.today)[0].course is PainCourse.CLINICIAN
+    brief = brief_of(known_wishes(book), book.catalogue, [one.id for one in book.gyms()])
+    assert brief.joint_limits[Joint.SHOULDER] is JointLimit.NONE
+    assert joint_limits(found.readiness) == {Joint.SHOULDER: 0}
+
+
+@pytest.mark.parametrize("where", ["shoulder", "elbow or wrist", "muscle"])
+def test_what_was_stopped_as_sharp_is_out_next_time(where: str, book: Book) -> None:
+    """The exercise itself too, where it hardly loads the joint or no joint was named."""
+    day = stop_sharp(book, where)
+    words = SHARP if where == "muscle" else f"{where} 2 of 10, {SHARP}"
+    assert holds(on(book, 1), on(book, 1).today).exercises[first_exercise(book)].words == (
+        f"{words} on {day:%-d %B}"
+    )
+    assert first_exercise(book) in left_out(card(on(book, LATER)))
+    then = on(book, LATER)
+    take_up(then, then.today, first_day(then), 0)
+    log(then)
+    save_morning(then, then.today, "shoulder", 1)
+    assert first_exercise(book) not in holds(on(then, 1), on(then, 1).today).exercises
+
+
+def test_taken_up_at_once_it_was_a_slip(book: Book) -> None:
+    """Stopped by mistake and taken up the same day, the exercise is not held next time."""
+    stop_sharp(book, "muscle")
+    take_up(book, book.today, first_day(book), 0)
+    assert left_out(card(book)) == {}
+    assert holds(on(book, LATER), on(book, LATER).today).exercises == {}
+
+
+def test_said_again_without_it_the_word_is_gone(book: Book) -> None:
+    """Each joint has its own word; a new number without it takes the place of both."""
+    said = Readiness(day=book.today).hurting({"knee": 2, "hip": 1}, alarming=True)
+    again = said.hurting({"knee": 3}, alarming=False)
+    assert (again.action("knee"), again.action("hip")) == (PainAction.REDUCE, PainAction.STOP)
+    assert again.words("hip") == f"hip 1 of 10, {SHARP}"
+    assert again.words("knee") == "knee 3 of 10"
+    stored = readiness_of(book.today, said_body(again))
+    assert stored == again
+
+
+def test_the_word_is_exported_and_comes_back(book: Book, tmp_path: Path) -> None:
+    """Taken out and brought into empty records, the joint and the exercise are held as before."""
+    stop_sharp(book)
+    export_dir(book.ledger, tmp_path / "out")
+    with Ledger.open(tmp_path / "back.sqlite") as ledger:
+        import_dir(ledger, tmp_path / "out", now=book.now(), rng=Random(4))
+        later = on(book, 1).now()
+        back = Book(ledger, Clock(later), Random(4))
+        assert holds(back, back.today) == holds(on(book, 1), on(book, 1).today)
+        assert "shoulder" in holds(back, back.today).joints

@@ -111,7 +111,28 @@ def test_what_must_stop_is_over_with_its_set(
     assert done.note.startswith("sharp") is (how == "sharp")
     stops = {stop.index: stop for stop in card_of(own_demo).stops}
     assert stops[0].finished
-    assert stops[1].finished is (score > 5)  # it loads the shoulder too
+    assert stops[1].finished  # it loads the shoulder too
+
+
+def test_sharp_and_stopped_is_kept_out_of_reach(thumb: Thumb, own_demo: Book) -> None:
+    """Two of ten and sharp, stopped without a set: the word reaches the records with the number."""
+    page, stop = thumb.seen, card_of(own_demo).stops[0]
+    thumb.context.set_offline(offline=True)
+    page.get_by_role("button", name="hurts", exact=True).click()
+    hurt(page, 2, alarming=True)
+    page.get_by_role("button", name="stop this exercise").click()
+    expect(page.locator("h1")).not_to_have_text(stop.name)
+    page.get_by_role("button", name="session", exact=True).click()
+    words = "left out: pain 2 of 10 where it loads, sharp, swelling, locking or giving way"
+    expect(page.get_by_text(words).first).to_be_visible()
+    thumb.context.set_offline(offline=False)
+    thumb.settled()
+    said = card_of(own_demo).readiness
+    assert said
+    assert (dict(said.pain), said.alarming) == ({"shoulder": 2}, frozenset({"shoulder"}))
+    told = own_demo.ledger.entries("decision")[-1].body
+    assert (told["exercise"], told["pain"]) == (stop.exercise, {"shoulder": 2})
+    assert told["note"] == "sharp, swelling, locking or giving way"
 
 
 @pytest.mark.parametrize("how", ["with a set", "on the way out"])

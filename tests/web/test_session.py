@@ -263,6 +263,29 @@ def test_pain_told_on_the_way_out_counts_for_the_others(client: TestClient, own_
     assert after.next_key, "the rest of the session goes on"
 
 
+@pytest.mark.parametrize("where", ["shoulder", "muscle"])
+def test_sharp_told_on_the_way_out_is_kept(client: TestClient, own_demo: Book, where: str) -> None:
+    """Two of ten and sharp, no set closed: the word stays with the number, and is shown later."""
+    page = client.get("/floor", params={"pain": f"{where}:2!"}).text
+    assert f'name="pain" value="{where}:2!"' in page
+    client.post("/floor/skip", data={"stop": "0", "pain": f"{where}:2!"})
+    told = own_demo.ledger.entries("decision")[-1].body
+    assert told["exercise"] == card_of(own_demo).stops[0].exercise
+    assert "sharp, swelling, locking or giving way" in told["note"]
+    today = client.get("/today").text
+    assert "2 of 10" in today
+    assert "sharp, swelling, locking or giving way" in today
+    if where == "shoulder":
+        assert "hurts: shoulder 2, sharp" in today
+        recovery = client.get("/body/recovery").text
+        assert "2, sharp, swelling, locking or giving way" in recovery
+        assert "What loads the shoulder is left out" in recovery
+        client.post("/today/check-in", data={"toggle": "hurts"})
+        assert "sharp" not in client.get("/today").text.split("Anything different")[1][:1500]
+        client.post("/today/pain", data={"joint": "knee", "score": "1", "alarming": "1"})
+        assert "hurts: knee 1, sharp" in client.get("/today").text
+
+
 def test_pain_told_with_a_set_counts_as_told_elsewhere(client: TestClient, own_demo: Book) -> None:
     """Shoulder 8 with a closed set leaves out the stops that the same told on Today does."""
     close(client, own_demo, as_asked="1", pain="shoulder:8")

@@ -356,7 +356,10 @@ def _said_to_hurt(book: Book) -> list[tuple[date, str, int, bool]]:
         found.extend((done.day, joint, score, alarming) for joint, score in done.pain.items())
     for entry in check_ins(book):
         pain = dict(entry.body.get("pain", {}))
-        found.extend((entry.day, str(joint), int(score), False) for joint, score in pain.items())
+        alarms = entry.body.get("alarming", ())
+        found.extend(
+            (entry.day, str(joint), int(score), joint in alarms) for joint, score in pain.items()
+        )
     return found
 
 

@@ -21,6 +21,7 @@ from pennate.app.body_notes import (
 from pennate.app.body_record import PERIOD
 from pennate.app.book import Book
 from pennate.core.quantities import format_number
+from pennate.core.readiness import ALARM
 from pennate.errors import InputError
 from pennate.ledger import Entry
 from pennate.ledger.measured import GIRTH, WEIGHT
@@ -93,7 +94,7 @@ def _eaten(body: Mapping[str, Any]) -> str:
 
 
 def _pain(body: Mapping[str, Any]) -> str:
-    alarming = ", sharp, swelling, locking or giving way" if body.get("alarming") else ""
+    alarming = f", {ALARM}" if body.get("alarming") else ""
     return f"{body['joint']} {body['score']} in the morning{alarming}"
 
 
@@ -103,7 +104,10 @@ def _check_in(body: Mapping[str, Any]) -> str:
         "short sleep" if body.get("short_sleep") else "",
         "low energy" if body.get("low_energy") else "",
         f"sore: {', '.join(body['sore'])}" if body.get("sore") else "",
-        ", ".join(f"{joint} hurts {score}" for joint, score in sorted(pain.items())),
+        ", ".join(
+            f"{joint} hurts {score}{f', {ALARM}' if joint in body.get('alarming', ()) else ''}"
+            for joint, score in sorted(pain.items())
+        ),
     )
     return ", ".join(filter(None, said))
 

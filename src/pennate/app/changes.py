@@ -14,7 +14,7 @@ from pennate.core.percent import percent
 from pennate.core.performed import SetKind
 from pennate.core.plural import plural
 from pennate.core.quantities import Mass, format_number
-from pennate.core.readiness import PainAction, Readiness, pain_action
+from pennate.core.readiness import PainAction, Readiness
 
 
 def change_of(index: int, slot: Slot, standing: Standing) -> str:
@@ -136,9 +136,10 @@ def readiness_lines(said: Readiness | None) -> tuple[str, ...]:
         lines.append(SAID["low_energy"])
     if said.sore:
         lines.append(SAID["sore"].format(", ".join(said.sore)))
-    for joint, score in said.pain.items():
-        rule = SAID[pain_action(score).name.lower()]
-        lines.append(f"{joint.capitalize()} {score} of 10: {rule}")
+    for joint in said.pain:
+        words = said.words(joint)
+        rule = SAID[said.action(joint).name.lower()]
+        lines.append(f"{words[0].upper()}{words[1:]}: {rule}")
     return tuple(lines)
 
 

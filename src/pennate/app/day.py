@@ -38,6 +38,8 @@ class DayState:
     readiness: Readiness | None = None
     swaps: Mapping[int, Swap] = field(default_factory=dict)
     skipped: frozenset[int] = frozenset()
+    told: Mapping[int, str] = field(default_factory=dict)
+    """Skipped stops with the pain that was told beside the skip, in words."""
     held: Mapping[int, str] = field(default_factory=dict)
     """Skipped stops that alarming pain keeps out, with what was said; see `app.pain_holds`."""
     left_out: frozenset[str] = frozenset()
@@ -88,10 +90,29 @@ def _swap(state: DayState, body: Mapping[str, Any]) -> DayState:
     return replace(state, swaps={**state.swaps, int(body["stop"]): swap})
 
 
+def _skip(state: DayState, body: Mapping[str, Any]) -> DayState:
+    stop, why = int(body["stop"]), pain_words(body)
+    told = {**state.told, stop: why} if why else state.told
+    return replace(state, skipped=state.skipped | {stop}, told=told)
+
+
+def _take_up(state: DayState, body: Mapping[str, Any]) -> DayState:
+    stop = int(body["stop"])
+    told = {one: why for one, why in state.told.items() if one != stop}
+    return replace(state, skipped=state.skipped - {stop}, told=told)
+
+
+def pain_words(body: Mapping[str, Any]) -> str:
+    """The pain told beside a decision: “shoulder 2 of 10, sharp, …”; empty where none was."""
+    pain = dict(body.get("pain", {}))
+    joints = ", ".join(f"{joint} {score} of 10" for joint, score in sorted(pain.items()))
+    return ", ".join(filter(None, (joints, str(body.get("note", "")))))
+
+
 _DECISIONS: Mapping[str, Callable[[DayState, Mapping[str, Any]], DayState]] = {
     "swap": _swap,
-    "skip": lambda s, b: replace(s, skipped=s.skipped | {int(b["stop"])}),
-    "take up": lambda s, b: replace(s, skipped=s.skipped - {int(b["stop"])}),
+    "skip": _skip,
+    "take up": _take_up,
     "leave out": lambda s, b: replace(s, left_out=frozenset(b["keys"])),
     "keep load": lambda s, b: replace(s, kept=s.kept | {str(b["key"])}),
     "order": lambda s, b: replace(s, order=tuple(int(stop) for stop in b["stops"])),
@@ -106,6 +127,7 @@ def readiness_of(day: date, body: Mapping[str, Any]) -> Readiness:
         low_energy=bool(body.get("low_energy")),
         sore=tuple(body.get("sore", ())),
         pain={str(joint): int(score) for joint, score in dict(body.get("pain", {})).items()},
+        alarming=frozenset(map(str, body.get("alarming", ()))),
     )
 
 
@@ -121,4 +143,5 @@ def said_body(readiness: Readiness) -> dict[str, Any]:
         "low_energy": readiness.low_energy,
         "sore": list(readiness.sore),
         "pain": dict(readiness.pain),
+        **({"alarming": sorted(readiness.alarming)} if readiness.alarming else {}),
     }

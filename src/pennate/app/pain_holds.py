@@ -8,9 +8,10 @@ done the exercise without it.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
+from operator import attrgetter
 
 from pennate.app.at_hand import AtHand
 from pennate.app.body_notes import PAIN, check_ins
@@ -21,9 +22,8 @@ from pennate.core.cautions import alarming_joint_words
 from pennate.core.exercise import Catalogue
 from pennate.core.performed import PerformedSet
 from pennate.core.prescribed import PlannedDay
-from pennate.core.readiness import PainAction, pain_action
-
-ALARM = "sharp, swelling, locking or giving way"
+from pennate.core.readiness import ALARM, PainAction, pain_action
+from pennate.ledger import Entry
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,8 +90,9 @@ def _statements(book: Book, day: date) -> dict[str, list[_Statement]]:
     """What she said of each joint apart from any set, up to a day."""
     found: dict[str, list[_Statement]] = {}
     for entry in check_ins(book):
+        alarms = entry.body.get("alarming", ())
         for joint, score in dict(entry.body.get("pain", {})).items():
-            one = _Statement(entry.day, entry.made_at, int(score), alarming=False)
+            one = _Statement(entry.day, entry.made_at, int(score), joint in alarms)
             found.setdefault(str(joint), []).append(one)
     for entry in book.entries(PAIN):
         alarming = bool(entry.body.get("alarming"))
@@ -103,23 +104,57 @@ def _statements(book: Book, day: date) -> dict[str, list[_Statement]]:
 
 
 @dataclass(frozen=True, slots=True)
-class _Alarmed:
-    """An exercise that ever had an alarm: those sets, and every day it was done."""
+class _Told:
+    """What was told of an exercise: at one of its sets, or as she stopped it."""
 
-    sets: tuple[PerformedSet, ...]
+    day: date
+    pain: Mapping[str, int]
+    note: str
+
+    @property
+    def stops(self) -> bool:
+        """Whether the pain rule stops the exercise: above 5, or with an alarm sign."""
+        worst = max(self.pain.values(), default=0)
+        return pain_action(worst, alarming=bool(alarming_joint_words(self.note))) is PainAction.STOP
+
+
+@dataclass(frozen=True, slots=True)
+class _Alarmed:
+    """An exercise that ever had an alarm: what was told, and every day it was done or stopped."""
+
+    told: tuple[_Told, ...]
     days: tuple[date, ...]
 
 
 def _alarmed(book: Book) -> dict[str, _Alarmed]:
-    alarms: dict[str, list[PerformedSet]] = {}
-    for done in book.history():
-        if (done.pain or done.note) and stopped_by(done):
-            alarms.setdefault(done.exercise, []).append(done)
-    days: dict[str, list[date]] = {exercise: [] for exercise in alarms}
+    alarms: dict[str, list[_Told]] = {}
+    for exercise, one in (*_at_stops(book), *_of_sets(book)):
+        if one.stops:
+            alarms.setdefault(exercise, []).append(one)
+    days = {exercise: [one.day for one in told] for exercise, told in alarms.items()}
     for done in book.history() if alarms else ():
         if done.exercise in days:
             days[done.exercise].append(done.day)
     return {one: _Alarmed(tuple(own), tuple(days[one])) for one, own in alarms.items()}
+
+
+def _of_sets(book: Book) -> Iterator[tuple[str, _Told]]:
+    for done in book.history():
+        if done.pain or done.note:
+            yield done.exercise, _Told(done.day, done.pain, done.note)
+
+
+def _at_stops(book: Book) -> Iterator[tuple[str, _Told]]:
+    """Exercises she stopped for pain without a set, unless she took them up again that day."""
+    last: dict[tuple[date, str, int], Entry] = {}
+    for entry in sorted(book.entries("decision"), key=attrgetter("made_at")):
+        if entry.body.get("what") in {"skip", "take up"}:
+            last[entry.day, str(entry.body.get("weekday")), int(entry.body["stop"])] = entry
+    for entry in last.values():
+        exercise, pain = entry.body.get("exercise"), dict(entry.body.get("pain", {}))
+        note = str(entry.body.get("note", ""))
+        if entry.body["what"] == "skip" and exercise and (pain or note):
+            yield str(exercise), _Told(entry.day, pain, note)
 
 
 _ALARMED = AtHand(_alarmed)
@@ -130,7 +165,7 @@ def _at_sets(book: Book, day: date, said: Mapping[str, list[_Statement]]) -> dic
     found = {}
     for exercise, known in _ALARMED.of(book).items():
         last = max((one for one in known.days if one < day), default=None)
-        alarms = [done for done in known.sets if done.day == last]
+        alarms = [one for one in known.told if one.day == last]
         if alarms and not _settled(alarms, said):
             found[exercise] = Hold(_said(alarms), alarms[-1].day)
     return found
@@ -138,27 +173,32 @@ def _at_sets(book: Book, day: date, said: Mapping[str, list[_Statement]]) -> dic
 
 def stopped_by(done: PerformedSet) -> bool:
     """Whether the pain said at a set stops its exercise: above 5, or with an alarm sign."""
-    worst = max(done.pain.values(), default=0)
-    return pain_action(worst, alarming=bool(alarming_joint_words(done.note))) is PainAction.STOP
+    return _Told(done.day, done.pain, done.note).stops
 
 
-def _settled(alarms: list[PerformedSet], said: Mapping[str, list[_Statement]]) -> bool:
+def _settled(alarms: list[_Told], said: Mapping[str, list[_Statement]]) -> bool:
     """Whether every joint named then was reported at 5 or less on a later day."""
-    joints = {joint for done in alarms for joint in done.pain}
+    joints = {joint for one in alarms for joint in one.pain}
     since = alarms[-1].day
     return bool(joints) and all(
         any(one.day > since and not one.stops for one in said.get(joint, ())) for joint in joints
     )
 
 
-def _said(alarms: list[PerformedSet]) -> str:
+def _said(alarms: list[_Told]) -> str:
     worst: dict[str, int] = {}
-    for done in alarms:
-        for joint, score in done.pain.items():
+    for one in alarms:
+        for joint, score in one.pain.items():
             worst[joint] = max(score, worst.get(joint, 0))
-    if worst:
-        return ", ".join(f"{joint} {score} of 10" for joint, score in sorted(worst.items()))
-    return alarming_joint_words(alarms[-1].note)[0]
+    joints = (f"{joint} {score} of 10" for joint, score in sorted(worst.items()))
+    return ", ".join((*joints, *_alarm_words(alarms)))
+
+
+def _alarm_words(alarms: list[_Told]) -> Iterator[str]:
+    """The alarm sign as she chose or wrote it, once."""
+    notes = [one.note for one in alarms if alarming_joint_words(one.note)]
+    if notes:
+        yield ALARM if ALARM in notes[-1] else alarming_joint_words(notes[-1])[0]
 
 
 def without_held(book: Book, planned: PlannedDay, state: DayState) -> DayState:

@@ -14,6 +14,7 @@ from pennate.app.pain_holds import stopped_by
 from pennate.app.rests import rest_taken, seconds_between
 from pennate.app.today import card_for, day_state, open_session, skip, take_up
 from pennate.core.card import Card, CardSet, CardStop
+from pennate.core.cautions import alarming_joint_words
 from pennate.core.performed import Effort, PerformedSet
 from pennate.core.quantities import LoadReading, Unit
 from pennate.core.readiness import Readiness
@@ -74,7 +75,7 @@ def _tell_pain(book: Book, day: date, weekday: str, done: PerformedSet) -> None:
     """Take the pain of a set into account in all that loads the joint, as if told by itself."""
     state = day_state(book, day, weekday)
     said = state.readiness or Readiness(day=day)
-    hurting = replace(said, pain={**said.pain, **done.pain})
+    hurting = said.hurting(done.pain, alarming=bool(alarming_joint_words(done.note)))
     book.put("readiness", day, {**readiness_body(hurting, state.minutes), WITH_SET: done.id})
 
 

@@ -10,7 +10,7 @@ from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
 from pennate.core.gym import AnyItem, BandSet, Gym
 from pennate.core.muscles import Joint
 from pennate.core.prescribed import PlannedDay, PrescribedExercise
-from pennate.core.readiness import PainAction, pain_action
+from pennate.core.readiness import ALARM, PainAction, pain_action
 from pennate.plan.fitting import fitting_aids, fitting_set
 from pennate.plan.substitute import carry_over
 
@@ -84,13 +84,14 @@ def _plan(
     exercise = catalogue[asked.exercise]
     item = item_for(gym, exercise, asked.equipment) if gym else None
     pain = joint_pain(exercise, state)
-    action = pain_action(pain)
+    alarming = _alarming(exercise, state)
+    action = pain_action(pain, alarming=alarming)
     left_out = ""
     if index in state.skipped:
-        why = state.held.get(index, "")
-        left_out = f"left out until it has settled: {why}" if why else "left out today"
+        left_out = _skipped_words(state, index)
     elif action is PainAction.STOP:
-        left_out = f"left out: pain {pain} of 10 where it loads"
+        alarm = f", {ALARM}" if alarming else ""
+        left_out = f"left out: pain {pain} of 10 where it loads{alarm}"
     return StopPlan(
         index=index,
         asked=asked,
@@ -121,6 +122,18 @@ def joint_pain(exercise: Exercise, state: DayState) -> int:
         return 0
     loaded = loaded_joints(exercise)
     return max((s for joint, s in state.readiness.pain.items() if joint in loaded), default=0)
+
+
+def _alarming(exercise: Exercise, state: DayState) -> bool:
+    """Whether a joint this exercise loads was told as sharp or giving way today."""
+    said = state.readiness
+    return said is not None and not said.alarming.isdisjoint(loaded_joints(exercise))
+
+
+def _skipped_words(state: DayState, index: int) -> str:
+    if index in state.held:
+        return f"left out until it has settled: {state.held[index]}"
+    return f"left out today: {state.told[index]}" if index in state.told else "left out today"
 
 
 def loaded_joints(exercise: Exercise) -> list[str]:

@@ -21,7 +21,7 @@ from pennate.core.gym import AnyItem, Gym
 from pennate.core.muscles import Joint
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import PlannedDay, PrescribedExercise, Reason, Week
-from pennate.core.readiness import Readiness
+from pennate.core.readiness import PainAction, Readiness
 from pennate.plan.substitute import Substitute, on_kind, other_kinds, substitutes, within_limits
 
 
@@ -43,11 +43,12 @@ class Offer:
 
 
 def joint_limits(readiness: Readiness | None) -> dict[Joint, int]:
-    """The most a substitute may load each sore joint: 1 from pain 3, nothing above 5."""
+    """The most a substitute may load each sore joint: 1 from pain 3, nothing above 5 or sharp."""
     limits: dict[Joint, int] = {}
-    for joint, score in (readiness.pain if readiness else {}).items():
-        if score >= 3:
-            limits[Joint(joint)] = 0 if score > 5 else 1
+    for joint in readiness.pain if readiness else ():
+        action = readiness.action(joint) if readiness else PainAction.GO_ON
+        if action is not PainAction.GO_ON:
+            limits[Joint(joint)] = 0 if action is PainAction.STOP else 1
     return limits
 
 

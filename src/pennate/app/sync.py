@@ -63,6 +63,10 @@ class AtStop(_OfDay):
 
     what: Literal["skip", "take up"]
     stop: Stop
+    exercise: Line = ""
+    pain: dict[str, Pain] = Field(default_factory=dict)
+    """What hurt, where it was told beside the skip."""
+    note: Line = ""
 
 
 class LeaveOut(_OfDay):
@@ -100,6 +104,7 @@ class CheckIn(_Shape):
     low_energy: bool = False
     sore: list[Line] = Field(default_factory=list, max_length=20)
     pain: dict[str, Pain] = Field(default_factory=dict)
+    alarming: list[Line] = Field(default_factory=list, max_length=20)
     minutes: Annotated[int, Field(ge=5, le=240)] | None = None
     set: Line = ""
 

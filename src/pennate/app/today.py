@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from types import MappingProxyType
 from weakref import WeakKeyDictionary
 
 from pennate.app.body_notes import pain_reports
@@ -210,10 +211,20 @@ def swap(book: Book, day: date, weekday: str, stop: int, to: Mapping[str, str]) 
     decide(book, day, weekday, "swap", stop=stop, exercise=exercise.id, item=item, reason=reason)
 
 
-def skip(book: Book, day: date, weekday: str, stop: int) -> None:
-    """Leave a stop out today."""
+def skip(
+    book: Book,
+    day: date,
+    weekday: str,
+    stop: int,
+    *,
+    exercise: str = "",
+    pain: Mapping[str, int] = MappingProxyType({}),
+    note: str = "",
+) -> None:
+    """Leave a stop out today, with what hurt at its exercise where that was told beside it."""
     _existing_stop(book, day, weekday, stop)
-    decide(book, day, weekday, "skip", stop=stop)
+    hurt = {"exercise": exercise, "pain": dict(pain), "note": note} if pain or note else {}
+    decide(book, day, weekday, "skip", stop=stop, **hurt)
 
 
 def take_up(book: Book, day: date, weekday: str, stop: int) -> None:

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from enum import StrEnum
+
+ALARM = "sharp, swelling, locking or giving way"
+"""What stops an exercise whatever the number; the words are stored, so they stay as they are."""
 
 
 class Health(StrEnum):
@@ -40,6 +43,23 @@ class Readiness:
     low_energy: bool = False
     sore: tuple[str, ...] = ()
     pain: Mapping[str, int] = field(default_factory=dict)
+    alarming: frozenset[str] = frozenset()
+    """Joints whose pain is sharp, or which swell, lock or give way."""
+
+    def action(self, joint: str) -> PainAction:
+        """What the pain rule asks for of what loads this joint."""
+        return pain_action(self.pain.get(joint, 0), alarming=joint in self.alarming)
+
+    def words(self, joint: str) -> str:
+        """“shoulder 2 of 10, sharp, swelling, locking or giving way”."""
+        alarm = f", {ALARM}" if joint in self.alarming else ""
+        return f"{joint} {self.pain.get(joint, 0)} of 10{alarm}"
+
+    def hurting(self, pain: Mapping[str, int], *, alarming: bool) -> Readiness:
+        """The same with what is said of these joints now, in the place of what was said before."""
+        told = frozenset(pain)
+        alarmed = (self.alarming - told) | (told if alarming else frozenset())
+        return replace(self, pain={**self.pain, **pain}, alarming=alarmed)
 
 
 def pain_action(score: int, *, alarming: bool = False) -> PainAction:

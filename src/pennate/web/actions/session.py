@@ -15,12 +15,11 @@ from pennate.app import today as day_of_training
 from pennate.app.book import Book
 from pennate.app.doubts import doubt
 from pennate.app.notes import save_notes
-from pennate.app.pain_holds import ALARM
 from pennate.app.record import Recorded, finish, record, undo
 from pennate.core.card import Card, CardSet
 from pennate.core.performed import Effort
 from pennate.core.quantities import LoadReading, Unit, parse_number
-from pennate.core.readiness import PainAction, Readiness
+from pennate.core.readiness import ALARM, PainAction, Readiness
 from pennate.errors import InputError, Where
 from pennate.web.here import Form, Records, Text, day_of
 from pennate.web.hurts import MUSCLE, WORST, PainSaid, pain_said
@@ -79,25 +78,26 @@ def _toggled(said: Readiness, what: str) -> Readiness:
         "short_sleep": replace(said, short_sleep=not said.short_sleep),
         "low_energy": replace(said, low_energy=not said.low_energy),
         "sore": replace(said, sore=()),
-        "hurts": replace(said, pain={}),
+        "hurts": replace(said, pain={}, alarming=frozenset()),
         "time": said,
     }
     return other.get(what, Readiness(day=said.day))
 
 
 @actions.post("/today/pain")
-def pain(book: Records, joint: Text, score: Text, day: Text = "") -> Response:
+def pain(book: Records, joint: Text, score: Text, alarming: Text = "", day: Text = "") -> Response:
     """A joint that hurts before the session."""
-    _hurting(book, _card(book, day_of(day, book)), joint, _score(score))
+    said = PainSaid(joint, _score(score), bool(alarming))
+    _hurting(book, _card(book, day_of(day, book)), said)
     return go("/today")
 
 
-def _hurting(book: Book, card: Card, joint: str, score: int) -> None:
+def _hurting(book: Book, card: Card, hurt: PainSaid) -> None:
     """Take a joint's pain into account in all that loads it today."""
     said = card.readiness or Readiness(day=card.day)
     weekday = card.session.capitalize()
     minutes = day_of_training.day_state(book, card.day, weekday).minutes
-    hurting = replace(said, pain={**said.pain, joint: score})
+    hurting = said.hurting({hurt.where: hurt.score}, alarming=hurt.alarming)
     day_of_training.check_in(book, card.day, weekday, hurting, minutes)
 
 
@@ -254,10 +254,18 @@ def keep(book: Records, key: Text, day: Text = "") -> Response:
 def skip(book: Records, stop: Text, day: Text = "", pain: Text = "") -> Response:
     """The exercise is left out today; pain told beside it counts for the others too."""
     card = _card(book, day_of(day, book))
-    said = pain_said(pain)
+    said, index = pain_said(pain), _index(stop)
     if said is not None and said.where != MUSCLE:
-        _hurting(book, card, said.where, said.score)
-    day_of_training.skip(book, card.day, card.session.capitalize(), _index(stop))
+        _hurting(book, card, said)
+    day_of_training.skip(
+        book,
+        card.day,
+        card.session.capitalize(),
+        index,
+        exercise=next((one.exercise for one in card.stops if one.index == index), ""),
+        pain=_joint(said),
+        note="; ".join(_remarks(said)),
+    )
     return go("/floor", "skipped")
 
 

@@ -1,5 +1,6 @@
 // The Floor drawn from what is known: elements only, no decisions.
 import { h } from "./dom.js";
+import { SHARP } from "./said.js";
 
 export const quiet = (words, act, more = {}) => h("button", { type: "button", class: "quiet", onclick: act, ...more }, words);
 export const button = (words, act, more = {}) => h("button", { type: "button", onclick: act, ...more }, words);
@@ -148,6 +149,9 @@ export const choices = (name, values) =>
   h("div", { class: "keys wrap" }, values.map((value) => h("label", {}, h("input", { type: "radio", name, value }), h("span", {}, String(value)))));
 export const chosen = (name) => document.querySelector(`input[name="${name}"]:checked`)?.value ?? "";
 
+/** What stops an exercise whatever the number. */
+export const sharpKey = () => h("div", { class: "keys wrap gap" }, h("label", {}, h("input", { type: "checkbox", id: "alarming" }), h("span", {}, SHARP)));
+
 function hurtsPanel(view, act) {
   const ask = () => act.hurts({ where: chosen("where"), score: chosen("score"), alarming: document.getElementById("alarming").checked });
   return rule(
@@ -155,7 +159,7 @@ function hurtsPanel(view, act) {
     h("p", { class: "apart" }, button("Chest, breath, head, faint, numb or weak", act.alarm)),
     h("fieldset", {}, h("legend", { class: "label" }, "A joint, or the muscle"), choices("where", [...view.joints, "muscle"])),
     h("fieldset", { class: "gap" }, h("legend", { class: "label" }, "How much, 0 to 10"), choices("score", [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10])),
-    h("div", { class: "keys wrap gap" }, h("label", {}, h("input", { type: "checkbox", id: "alarming" }), h("span", {}, "sharp, swelling, locking or giving way"))),
+    sharpKey(),
     h("p", { class: "gap" }, button("What now?", ask)),
     view.pain && painAnswer(view.pain, act),
   );

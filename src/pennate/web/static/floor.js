@@ -4,6 +4,7 @@ import { countRest, countUp, keepAwake, readySignal, switchSignal, wantsSignal }
 import { render } from "./dom.js";
 import { ALARM, drawAlarm, drawCare, drawSet, valueOf } from "./draw.js";
 import { asLog, localDay, localTime, Outbox } from "./outbox.js";
+import { hurting, SHARP } from "./said.js";
 import { fold, indexOf, lastDone, nextKey, nextNumber, setOf, stopOf } from "./session.js";
 import { toFit } from "./time.js";
 import { drawNothing, drawSession } from "./today.js";
@@ -126,9 +127,12 @@ const act = {
   keep: () => decide("keep load", { key: nextKey(current()) }),
   skip: () => {
     const stop = indexOf(nextKey(current()));
-    const { where, score } = ui.pain ?? {};
-    if (where && where !== "muscle") act.say({ pain: { ...current().said.pain, [where]: score } }); // counts for the others too
-    decide("skip", { stop });
+    const exercise = stopOf(current(), stop).exercise;
+    const { where, score, alarming } = ui.pain ?? {};
+    const pain = where && where !== "muscle" ? { [where]: score } : {};
+    const told = ui.pain ? { exercise, pain, note: remarks() } : {};
+    if (where && where !== "muscle") act.say(hurting(current(), pain, alarming)); // counts for the others too
+    decide("skip", { stop, ...told });
   },
   skipStop: (stop) => at(stop, () => decide("skip", { stop })),
   takeUp: (stop) => at(stop, () => decide("take up", { stop })),
@@ -252,7 +256,7 @@ function closeSet({ amount, typed, load, unit, counts, note }) {
   if (ui.effort) body.rir = ui.effort;
   const over = putPain(body, session, key, note);
   const done = make(session, "set", body);
-  const told = body.pain ? [spoken(session, { pain: { ...session.said.pain, ...body.pain }, set: done.id })] : []; // counts for the others too
+  const told = body.pain ? [spoken(session, { ...hurting(session, body.pain, ui.pain.alarming), set: done.id })] : []; // counts for the others too
   keep(session, done, ...told, ...over);
   if (scrollY) scrollTo(0, 0); // the next load is what she looks for
   clear();
@@ -274,17 +278,23 @@ function putLoad(body, load) {
 
 /** What hurt, with her note; where the pain rule says stop, what is left of the exercise is over. */
 function putPain(body, session, key, note) {
-  const { where, score, alarming, bad } = ui.pain ?? {};
+  const { where, score, bad } = ui.pain ?? {};
   if (where && where !== "muscle") body.pain = { [where]: score };
-  const remark = [note, where === "muscle" && `muscle pain ${score} of 10`, alarming && "sharp, swelling, locking or giving way"].filter(Boolean).join("; ");
+  const remark = remarks(note);
   if (remark) body.note = remark;
   return bad ? [make(session, "decision", { what: "skip", stop: indexOf(key) })] : [];
 }
 
+/** Her note, and what of the pain no number of a joint says. */
+function remarks(note = "") {
+  const { where, score, alarming } = ui.pain ?? {};
+  return [note, where === "muscle" && `muscle pain ${score} of 10`, alarming && SHARP].filter(Boolean).join("; ");
+}
+
 /** What she said before, and more. */
 function spoken(session, more) {
-  const { short_sleep = false, low_energy = false, sore = [], pain = {} } = session.said;
-  return make(session, "readiness", { short_sleep, low_energy, sore, pain, ...more, minutes: session.minutes });
+  const { short_sleep = false, low_energy = false, sore = [], pain = {}, alarming = [] } = session.said;
+  return make(session, "readiness", { short_sleep, low_energy, sore, pain, alarming, ...more, minutes: session.minutes });
 }
 
 /** The rest really taken, by this phone's clock; not known where the set was written down late. */

@@ -1,6 +1,6 @@
 // The session as a line with stops, in words: what stands where, from which minute on.
 import { indexOf, keysOf, nextKey, setOf, standing, stopOf } from "./session.js";
-import { isOut, isSpared, painAt } from "./said.js";
+import { isOut, isSharp, isSpared, painAt, SHARP } from "./said.js";
 import { minutesOf } from "./time.js";
 import { doneAmount, doneLoad, isPaired, loadOf, plural, replacedWords } from "./views.js";
 
@@ -58,7 +58,7 @@ function partOf(session, index) {
     name: stop.name,
     standing: stands,
     replaced: replacedWords(session, index),
-    pain: isOut(session, stop) ? `left out: pain ${painAt(session, stop)} of 10 where it loads` : isSpared(session, stop) ? `pain ${painAt(session, stop)} of 10 where it loads` : "",
+    pain: isOut(session, stop) ? `left out: pain ${painAt(session, stop)} of 10 where it loads${isSharp(session, stop) ? `, ${SHARP}` : ""}` : isSpared(session, stop) ? `pain ${painAt(session, stop)} of 10 where it loads` : "",
     lines: [...(open.length ? askedLines : doneLines)(session, keys), ...leftOut(session, keys)],
     cautions: [...new Set(open.flatMap((key) => setOf(session, key).set_up))],
     skipped: session.skipped.has(index),

@@ -6,26 +6,49 @@ const STOP = 5;
 
 /** Worst pain she named in a joint that an exercise loads, 0 to 10. */
 export const painAt = (session, stop) => Math.max(0, ...Object.entries(session.said.pain ?? {}).map(([joint, score]) => (stop.joints.includes(joint) ? score : 0)));
-export const isOut = (session, stop) => painAt(session, stop) > STOP;
+/** Whether a joint that it loads is sharp, swells, locks or gives way. */
+export const isSharp = ({ said }, stop) => (said.alarming ?? []).some((joint) => stop.joints.includes(joint));
+export const isOut = (session, stop) => painAt(session, stop) > STOP || isSharp(session, stop);
 export const isSpared = (session, stop) => painAt(session, stop) >= REDUCE && !isOut(session, stop);
+
+/** The words that stop an exercise whatever the number, as they are stored. */
+export const SHARP = "sharp, swelling, locking or giving way";
+
+/** What is said of these joints now, in the place of what was said of them before. */
+export function hurting({ said }, pain, alarming) {
+  const before = (said.alarming ?? []).filter((joint) => !(joint in pain));
+  return { pain: { ...said.pain, ...pain }, alarming: alarming ? [...before, ...Object.keys(pain)] : before };
+}
+
+/** “shoulder 2 of 10, sharp, swelling, locking or giving way”. */
+export const painWords = (pain = {}, sharp = false) => [...Object.entries(pain).map(([joint, score]) => `${joint} ${score} of 10`), ...(sharp ? [SHARP] : [])].join(", ");
 
 /** Stops left out since pain said here on an earlier day stops them, until the joint is said at 5 or less. */
 export function heldHere(day, entries, date) {
   const [joints, exercises] = [new Map(), new Map()];
   for (const { kind, body, day: on, refused } of entries) {
     if (on >= date || refused) continue;
-    if (kind === "readiness") for (const [joint, score] of Object.entries(body.pain ?? {})) joints.set(joint, { score, on });
-    if (kind !== "set") continue;
-    const last = exercises.get(body.exercise);
-    const pain = Object.entries(body.pain ?? {}).find(([, score]) => score > STOP);
-    exercises.set(body.exercise, { pain: pain ?? (last?.on === on ? last.pain : undefined), on }); // of the last day it was done
+    if (kind === "readiness") for (const [joint, score] of Object.entries(body.pain ?? {})) joints.set(joint, { score, on, sharp: (body.alarming ?? []).includes(joint) });
+    if (kind === "set") hearOf(exercises, body, on);
+    if (kind === "decision" && body.exercise) hearOf(exercises, body, on, `${body.weekday} ${body.stop}`);
+    if (kind === "decision" && body.what === "take up") for (const [exercise, one] of exercises) if (one.on === on && one.at === `${body.weekday} ${body.stop}`) exercises.delete(exercise);
   }
+  const stops = ({ score, sharp }) => score > STOP || sharp;
   return day.stops.flatMap(({ index, exercise, joints: loaded }) => {
-    const joint = loaded.find((one) => joints.get(one)?.score > STOP);
-    const done = exercises.get(exercise);
-    const [name, score, on] = joint ? [joint, joints.get(joint).score, joints.get(joint).on] : done?.pain ? [...done.pain, done.on] : [];
-    return name ? [[index, `${name} ${score} of 10 on ${on}`]] : [];
+    const joint = loaded.find((one) => joints.has(one) && stops(joints.get(one)));
+    const said = joint ? joints.get(joint) : null;
+    const words = said ? painWords({ [joint]: said.score }, said.sharp) : exercises.get(exercise)?.words;
+    return words ? [[index, `${words} on ${said?.on ?? exercises.get(exercise).on}`]] : [];
   });
+}
+
+/** What was told of an exercise on the last day it was done or stopped, where it stops it. */
+function hearOf(exercises, { exercise, pain = {}, note = "" }, on, at = "") {
+  const last = exercises.get(exercise);
+  const sharp = note.includes(SHARP);
+  const worst = Object.fromEntries(Object.entries(pain).filter(([, score]) => score > STOP || sharp));
+  const words = painWords(worst, sharp);
+  exercises.set(exercise, { words: words || (last?.on === on ? last.words : ""), on, at });
 }
 
 /** A row of the sheet after what she said; the same where nothing is different from the card. */

@@ -1,15 +1,15 @@
 // The session as a whole: the line with stops, and what can be decided before and between sets.
 import { drawAfter } from "./after.js";
 import { h } from "./dom.js";
-import { ALARM, button, cautions, choices, chosen, emergency, foot, minutes, mistake, quiet } from "./draw.js";
+import { ALARM, button, cautions, choices, chosen, emergency, foot, minutes, mistake, quiet, sharpKey } from "./draw.js";
 import { itemsOf, lineOf } from "./line.js";
 import { localDay } from "./outbox.js";
-import { isOut } from "./said.js";
+import { hurting, isOut, painWords } from "./said.js";
 import { lastDone, nextKey, stopOf } from "./session.js";
 import { minutesLeft } from "./time.js";
 import { doneWords, plural } from "./views.js";
 
-const NOTHING = { short_sleep: false, low_energy: false, sore: [], pain: {} };
+const NOTHING = { short_sleep: false, low_energy: false, sore: [], pain: {}, alarming: [] };
 
 /** What the page says where no session is to be shown. */
 export function drawNothing({ cards, reached, outbox }, days, act) {
@@ -59,9 +59,10 @@ export function drawSession(session, { cards, reached }, ui, act, days) {
 /** The one question; details of what is sore or hurts only where she asks for them. */
 function checkIn(session, cards, ui, act) {
   const { short_sleep, low_energy, sore = [], pain = {} } = session.said;
-  const hurting = Object.entries(pain).map((pair) => pair.join(" ")).join(", ");
+  const sharp = session.said.alarming ?? [];
+  const hurts = Object.entries(pain).map(([joint, score]) => `${joint} ${score}${sharp.includes(joint) ? ", sharp" : ""}`).join(", ");
   const less = session.minutes !== null;
-  const nothing = Boolean(session.said.sore) && !short_sleep && !low_energy && !sore.length && !hurting && !less;
+  const nothing = Boolean(session.said.sore) && !short_sleep && !low_energy && !sore.length && !hurts && !less;
   const chip = (words, on, said) => button(words, said, { "aria-pressed": String(Boolean(on)) });
   const ask = (what) => () => act.ask(what);
   return [
@@ -75,13 +76,13 @@ function checkIn(session, cards, ui, act) {
         chip("short sleep", short_sleep, () => act.say({ short_sleep: !short_sleep })),
         chip("low energy", low_energy, () => act.say({ low_energy: !low_energy })),
         chip("sore", sore.length, sore.length ? () => act.say({ sore: [] }) : ask("sore")),
-        chip(hurting ? `hurts: ${hurting}` : "hurts", hurting, hurting ? () => act.say({ pain: {} }) : ask("hurts")),
+        chip(hurts ? `hurts: ${hurts}` : "hurts", hurts, hurts ? () => act.say({ pain: {}, alarming: [] }) : ask("hurts")),
         chip(less ? `${session.minutes} min` : "less time", less, less ? () => act.shorten(null) : ask("time")),
         chip("nothing", nothing, () => act.shorten(null, NOTHING)),
       ),
     ),
     ui.panel === "sore" && whatIsSore(sore, cards, act),
-    ui.panel === "hurts" && whatHurts(pain, cards, act),
+    ui.panel === "hurts" && whatHurts(session, cards, act),
     ui.panel === "time" && timeLeft(act),
   ];
 }
@@ -103,13 +104,14 @@ const whatIsSore = (sore, cards, act) =>
     ),
   );
 
-function whatHurts(pain, cards, act) {
-  const save = () => chosen("where") && chosen("score") && act.say({ pain: { ...pain, [chosen("where")]: Number(chosen("score")) } });
+function whatHurts(session, cards, act) {
+  const save = () => chosen("where") && chosen("score") && act.say(hurting(session, { [chosen("where")]: Number(chosen("score")) }, document.getElementById("alarming").checked));
   return h(
     "div",
     { class: "gap", id: "ask" },
     h("fieldset", {}, h("legend", { class: "label" }, "What hurts?"), choices("where", cards.joints)),
     h("fieldset", { class: "gap" }, h("legend", { class: "label" }, "How much, 0 to 10"), choices("score", [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10])),
+    sharpKey(),
     h("p", { class: "gap" }, button("Take it into account", save)),
     h("p", { class: "s" }, "Chest, breath, head, faint, numb or weak: do not train; get help."),
   );
@@ -118,11 +120,12 @@ function whatHurts(pain, cards, act) {
 /** What her answers change, a line each. */
 function saidLines(session, cards) {
   const { short_sleep, low_energy, sore = [], pain = {} } = session.said;
-  const hurts = Object.entries(pain).map(([joint, score]) => `${joint[0].toUpperCase()}${joint.slice(1)} ${score} of 10: ${ruleOf(score, cards)}`);
+  const sharp = (joint) => (session.said.alarming ?? []).includes(joint);
+  const hurts = Object.entries(pain).map(([joint, score]) => `${joint[0].toUpperCase()}${painWords({ [joint]: score }, sharp(joint)).slice(1)}: ${ruleOf(score, sharp(joint), cards)}`);
   return [short_sleep && cards.said.short_sleep, low_energy && cards.said.low_energy, sore.length && cards.said.sore.replace("{}", sore.join(", ")), ...hurts].filter(Boolean);
 }
 
-const ruleOf = (score, { said }) => said[score > 5 ? "stop" : score >= 3 ? "reduce" : "go_on"];
+const ruleOf = (score, sharp, { said }) => said[score > 5 || sharp ? "stop" : score >= 3 ? "reduce" : "go_on"];
 
 function toGo(session, begun) {
   const minutes = `about ${Math.round(minutesLeft(session))} min`;

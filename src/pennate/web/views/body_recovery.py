@@ -18,6 +18,7 @@ from pennate.core.evidence.body_recovery import LEAST_MARKED
 from pennate.core.muscles import Joint
 from pennate.core.percent import percent, signed
 from pennate.core.plural import plural
+from pennate.core.readiness import ALARM
 from pennate.web.views.body import Facts
 
 
@@ -59,7 +60,7 @@ def recovery_page(now: BodyToday, typed: str = "") -> RecoveryPage:
             (
                 f"{r.day:%-d %b}",
                 r.joint,
-                str(r.score),
+                f"{r.score}, {ALARM}" if r.alarming else str(r.score),
                 "" if r.next_morning is None else str(r.next_morning),
             )
             for r in seen.pain

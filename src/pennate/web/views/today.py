@@ -86,7 +86,10 @@ def _chips(said: Readiness | None, minutes: int | None) -> tuple[Chip, ...]:
     nothing = said is not None and said == Readiness(day=said.day) and minutes is None
     hurts = "hurts"
     if said and said.pain:
-        hurts = "hurts: " + ", ".join(f"{joint} {score}" for joint, score in said.pain.items())
+        hurts = "hurts: " + ", ".join(
+            f"{joint} {score}{', sharp' if joint in said.alarming else ''}"
+            for joint, score in said.pain.items()
+        )
     return (
         Chip("short_sleep", "short sleep", bool(said and said.short_sleep)),
         Chip("low_energy", "low energy", bool(said and said.low_energy)),
