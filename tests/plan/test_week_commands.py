@@ -93,6 +93,22 @@ def test_a_clock_stops_the_planner(tmp_path: Path) -> None:
     assert told["stopped"]
 
 
+def test_stopped_before_a_bound_it_says_so() -> None:
+    """No sentence promises that nothing is worth more than infinity."""
+    brief = str(WEEKS.parent / "examples" / "brief.toml")
+    result = RUN.invoke(APP, ["plan", brief, "--stop-after", "0"])
+    assert result.exit_code == 0
+    assert "no bound was found yet" in result.stdout
+    assert "inf" not in result.stdout.replace("information", "")
+
+
+def test_the_brief_that_ships_can_be_planned() -> None:
+    """Whoever tries the full example as it lies there gets a week, its gym and week found."""
+    told = _json("plan", str(WEEKS.parent / "examples" / "brief.toml"), "--stop-after", "0")
+    assert isinstance(told, dict)
+    assert any(day["exercises"] for day in told["days"])
+
+
 def test_replan_tells_changes() -> None:
     """What moves where, and the dose before and after."""
     week = str(WEEKS / "4_days.toml")

@@ -74,7 +74,7 @@ def test_two_hundred_percent_text_fits(large_text: Browser, demo_address: str) -
 
 
 TORN = """
-for (const text of document.querySelectorAll('h1, .stop .words *')) {
+for (const text of document.querySelectorAll('h1, .stop .words *, .days span, .asked *')) {
   for (const node of text.childNodes) {
     if (node.nodeType !== Node.TEXT_NODE) continue
     for (const word of node.data.matchAll(/\\p{L}{2,}/gu)) {
@@ -90,13 +90,14 @@ return ''
 """
 
 
-def test_no_word_of_the_session_is_torn_at_twice_the_text(
-    large_text: Browser, demo_address: str
+@pytest.mark.parametrize(("path", "words"), [("/today", ".stop .words"), ("/week", ".days span")])
+def test_no_word_of_the_day_or_week_is_torn_at_twice_the_text(
+    large_text: Browser, demo_address: str, path: str, words: str
 ) -> None:
-    """WCAG 1.4.4: with text twice as large the line of stops leaves room for whole words."""
+    """WCAG 1.4.4: with text twice as large the line and the lanes leave room for whole words."""
     page = large_text.new_page(viewport={"width": 390, "height": 844})
-    page.goto(demo_address + "/today")
-    assert page.locator(".stop .words").count() > 3
+    page.goto(demo_address + path)
+    assert page.locator(words).count() > 3
     torn = page.evaluate(f"(() => {{{TORN}}})()")
     page.close()
     assert torn == ""

@@ -6,6 +6,7 @@ import signal
 import time
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from math import isfinite
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -185,7 +186,9 @@ def _tell_plan(planned: Planned) -> None:
     typer.echo("")
     if solved.stopped:
         typer.echo("Stopped: this is the best found so far.")
-    typer.echo(f"Worth {solved.objective:.2f}, no week is worth more than {solved.bound:.2f}.")
+    known = isfinite(solved.bound)
+    most = f"no week is worth more than {solved.bound:.2f}" if known else "no bound was found yet"
+    typer.echo(f"Worth {solved.objective:.2f}, {most}.")
     for line in planned.binding:
         typer.echo(f"Binds: {line}.")
     for one in planned.more:
