@@ -58,6 +58,22 @@ def test_a_log_with_some_loads_is_judged_by_those() -> None:
         assert some == pytest.approx(whole, rel=0.05)
 
 
+@pytest.mark.parametrize("called", ["bands", "red loop", "Resistance Band"])
+def test_a_band_whose_pull_is_not_told_moves_no_strength(called: str) -> None:
+    """Weeks of curls on a band, by any name, are no curls of nothing with the dumbbells."""
+    curl = one_set(START, 1, "curl", 10, 15, Effort.FAIL)
+    on_band = [
+        replace(bare(curl), when=START + timedelta(weeks=week), number=number, equipment=called)
+        for week in range(8)
+        for number in (1, 2, 3)
+    ]
+    asked = replace(exposure_of(curl, CATALOGUE), when=START + timedelta(weeks=9))
+    told, nothing = (
+        fit(History.of(sets), CATALOGUE).estimate(asked).one_rep_kg for sets in (on_band, [])
+    )
+    assert told == pytest.approx(nothing, rel=0.03)
+
+
 def test_a_set_without_its_load_tires_the_next() -> None:
     """The third set of a session meets the second, whether its load was noted or not."""
     log = benches()
@@ -125,14 +141,15 @@ SET = one_set(date(2026, 1, 5), 1, "bench_press", 40, 8)
         (replace(bare(SET), exercise="chin_up"), False),
         (replace(bare(SET), exercise="bench of my own"), False),
         (replace(bare(SET), exercise="curl"), True),
-        (replace(bare(SET), exercise="curl", equipment="bands"), False),
+        (replace(bare(SET), exercise="curl", equipment="bands"), True),
+        (replace(SET, exercise="curl", equipment="bands", reading=LoadReading.LABEL), False),
         (replace(bare(SET), exercise="curl", seconds=Fraction(30)), False),
     ],
 )
 def test_a_load_is_missed_where_there_must_have_been_one(
     done: PerformedSet, *, lacks: bool
 ) -> None:
-    """Her body, a band, a hold, an empty bar and an unknown exercise need no number."""
+    """Her body, a hold, an empty bar and an unknown exercise need no number."""
     known = CATALOGUE.exercises.get(done.exercise)
     assert lacks_load(done, known) is lacks
     assert (told_load_words(done, known) == NO_LOAD) is lacks

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from pennate.core.exercise import EquipmentKind, Exercise
+from pennate.core.exercise import Exercise
 from pennate.core.performed import PerformedSet
 from pennate.core.quantities import LoadReading, format_number
 
@@ -33,21 +33,19 @@ def done_load_words(done: PerformedSet) -> str:
 NO_LOAD = "no load noted"
 _BY_NUMBER = frozenset({LoadReading.TOTAL, LoadReading.EACH})
 """Readings by which a nought is no load; beside a bar or a sled it leaves that."""
-_BAND = "band"
-"""In the name of what a set was done on: the band's pull stands in no column."""
 
 
 def lacks_load(done: PerformedSet, exercise: Exercise | None) -> bool:
     """Whether a set that cannot be done with body weight alone says no load.
 
-    Nobody knows that of an exercise of her own, and a hold is told by its seconds.
+    Nobody knows that of an exercise of her own, and a hold is told by its seconds. On a band
+    too the pull must be told: left out, it would be read as next to no strength.
     """
     if done.load or exercise is None or exercise.own or done.seconds is not None:
         return False
     if done.load is not None and done.reading not in _BY_NUMBER:
         return False
-    banded = EquipmentKind.BANDS in exercise.equipment and _BAND in done.equipment.casefold()
-    return exercise.body_mass is None and not exercise.timed and not banded
+    return exercise.body_mass is None and not exercise.timed
 
 
 def told_load_words(done: PerformedSet, exercise: Exercise | None) -> str:
