@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date, datetime
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
@@ -12,6 +13,7 @@ from pennate.errors import InputError
 from pennate.files.catalogue import read_catalogue
 from pennate.files.dates import DateOrder
 from pennate.files.log import LogFile, read_log, write_log
+from pennate.files.measures import read_measures, read_weights
 
 CATALOGUE = read_catalogue()
 HEADER = ("date", "session", "set", "exercise", "load", "unit", "reps", "note")
@@ -55,6 +57,17 @@ def test_a_comma_still_wins_where_it_makes_the_columns() -> None:
     (done,) = read(text.encode()).rows
     assert done.pain == {"knee": 2, "hip": 1}
     assert done.extra == {"a;b": "c;d"}
+
+
+@pytest.mark.parametrize("mark", [";", "\t"])
+def test_weighings_and_girths_too(tmp_path: Path, mark: str) -> None:
+    """The other files of numbers are read alike, to the last decimal."""
+    weights, girths = tmp_path / "w.csv", tmp_path / "g.csv"
+    weights.write_text(mark.join(("date", "kg")) + "\n" + mark.join(("2026-03-01", "61,35")))
+    head, row = ("date", "site", "side", "girth_cm"), ("2026-03-01", "thigh", "left", "54,2")
+    girths.write_text("\n".join((mark.join(head), mark.join(row))))
+    assert [one.kg for one in read_weights(weights)] == [Fraction(6135, 100)]
+    assert [one.girths_cm for one in read_measures(girths)] == [(Fraction(542, 10),)]
 
 
 @pytest.mark.parametrize(

@@ -44,7 +44,7 @@ def read_table(source: Path | bytes, name: str, known: Sequence[str]) -> Table:
     separator, no header, a quotation mark that never closes.
     """
     text = text_of(source, name)
-    mark = _mark(text, known)
+    mark = mark_of(text, known)
     lines = _lines(text, name, mark)
     _, header = next(lines, (1, []))
     columns = _header([cell.strip() for cell in header], name, known)
@@ -120,7 +120,7 @@ def _too_large(size: int, name: str) -> InputError:
     )
 
 
-def _mark(text: str, known: Sequence[str]) -> str:
+def mark_of(text: str, known: Sequence[str]) -> str:
     """What separates the cells: what makes known columns of the first line, else a comma."""
     first = text.lstrip("\r\n").partition("\n")[0]
     for mark in _MARKS:

@@ -17,7 +17,7 @@ from pennate.core.near import did_you_mean
 from pennate.core.performed import Side
 from pennate.core.quantities import exact_text, parse_number
 from pennate.errors import InputError, Where
-from pennate.files.csv_text import text_of
+from pennate.files.csv_text import mark_of, text_of
 
 MEASURE_COLUMNS = (
     "date",
@@ -94,7 +94,8 @@ def read_weights(path: Path) -> tuple[Weighing, ...]:
 
 
 def _rows(text: str, file: str, required: Sequence[str]) -> Iterator[_Row]:
-    lines = csv.reader(io.StringIO(text, newline=""), strict=True)
+    mark = mark_of(text, required)
+    lines = csv.reader(io.StringIO(text, newline=""), strict=True, delimiter=mark)
     try:
         header = [_column(name) for name in next(lines, [])]
         _check_header(header, file, required)
