@@ -130,6 +130,14 @@ def test_patterns_are_for_development(client_of: Client, own_demo: Book) -> None
     assert client_of(own_demo).get("/patterns").status_code == 404
 
 
+def test_what_changed_keeps_its_numbers_whole(demo: TestClient) -> None:
+    """On the review too no line begins with “%” or a unit: the stall’s chance is read at once."""
+    page = demo.get("/review/week").text
+    told = page[page.index("<h2>What changed") : page.index("<h2>", page.index("What changed"))]
+    assert re.search(r"\d\N{NO-BREAK SPACE}(%|kg|lb)", told)
+    assert not re.search(r"\d (%|kg\b|lb\b)", told)
+
+
 def test_a_number_and_its_per_cent_sign_stay_together(demo: TestClient) -> None:
     """On a narrow screen no line of the strength page begins with “%”, nor ends with “±”."""
     page = demo.get("/exercises/hip_thrust").text
