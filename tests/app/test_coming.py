@@ -14,13 +14,13 @@ from pennate.app.card_text import load_words
 from pennate.app.exercise_view import desk_of, view_at
 from pennate.app.gyms import starter_gym
 from pennate.app.response_sheet import prepare
-from pennate.app.step_advice import below_words
+from pennate.app.step_advice import below_words, offer_words
 from pennate.app.week_review import week_review
 from pennate.app.week_review_text import week_words, words_of
 from pennate.core.card import CardSet
 from pennate.core.evidence.strength_steps import LOWER_BELOW
 from pennate.core.performed import Effort, SetKind
-from pennate.core.prescribed import WEEKDAYS
+from pennate.core.prescribed import WEEKDAYS, Span
 from pennate.estimate import Step
 from pennate.ledger.sets import set_entry
 from pennate.loading import ladder
@@ -91,7 +91,7 @@ def test_a_clear_change_says_what_its_give_is(demo_book: Book) -> None:
 def test_a_change_of_load_says_why(demo_book: Book) -> None:
     """A raised or lowered load stands beside what was likely at the load before."""
     for by in (6, -4):  # every exercise far better than last time, then far worse
-        _repeat_last(demo_book, by)
+        repeat_last(demo_book, by)
         rows = [row for row in week_words(demo_book).rows if row.step in {"raise", "lower"}]
         assert rows
         assert all("at the load before" in row.reason for row in rows)
@@ -103,7 +103,7 @@ def test_a_load_held_though_too_heavy_says_what_to_expect_of_it_and_of_the_next(
     """Reps to failure here and one load down, both as forecast, and what is asked, in the review
     and on the page; the load down is one her gym makes, with none between.
     """
-    _repeat_last(demo_book, -2)
+    repeat_last(demo_book, -2)
     desk, rows = desk_of(demo_book), {row.exercise: row for row in week_words(demo_book).rows}
     held = [(name, one) for name, (_, one) in _asked(demo_book).items() if STILL_HEAVY in one.why]
     below = [(name, one, found) for name, one in held if (found := BELOW.search(one.why))]
@@ -143,7 +143,57 @@ def test_the_next_load_down_is_the_one_the_item_makes() -> None:
     )
 
 
-def _repeat_last(book: Book, by: int) -> None:
+def test_one_step_lighter_is_offered_where_it_meets_the_range() -> None:
+    """By ln(load ratio)/0.0255 of this curve: 4 reps with 28 kg, 10 with 24, two fewer in the last
+    set. Six to ten with none or one left are met by the lighter pair only; one or two by the held
+    one too, nine to ten by neither in the last set, four to eight not in the first.
+    """
+    gym = starter_gym("commercial_kg")
+    item = gym.item("dumbbells")
+    assert item is not None
+    rungs = ladder(gym, item, 2)
+    load = next(one for one in rungs if one.felt == 28)
+
+    def fresh(felt: float) -> float:
+        return 1 - log(felt / 30) / 0.0255
+
+    def offered(low: int, high: int | None, left: Span) -> str:
+        sets = (fresh, lambda felt: fresh(felt) - 2)
+        return offer_words(rungs, load, sets, Span(low, high), left)
+
+    told = "One step lighter, 12 kg each, likely meets the 6–10 reps: "
+    assert offered(6, 10, Span(0, 1)) == (f"{told}about 8–10 to failure there, 2–4 here")
+    assert "likely meets the 8 or more reps" in offered(8, None, Span(0, 0))
+    assert "likely meets the 6–9 reps" in offered(6, 9, Span(0, 1)), "ten to failure leave one"
+    for low, high in ((1, 2), (9, 10), (4, 8), (12, 15)):
+        assert offered(low, high, Span(0, 1)) == ""
+    assert offered(8, 10, Span(1, 1)) == "", "eight to failure leave seven"
+    lightest = offer_words(rungs, rungs[0], (lambda _: 4.0,), Span(8, 10), Span(0, 0))
+    assert lightest == ""
+
+
+def test_the_offer_stands_on_the_card_and_moves_no_load(demo_book: Book) -> None:
+    """Held though too heavy: where the next load down meets the range it is said, and not taken."""
+    repeat_last(demo_book, -2)
+    held = [one for _, one in _asked(demo_book).values() if STILL_HEAVY in one.why]
+    offered = [one for one in held if one.offer]
+    assert offered
+    for one in offered:
+        assert one.asked.reps is not None
+        assert f"likely meets the {one.asked.reps} reps" in one.offer
+        assert "the next load down likely meets that" in one.why
+        assert one.refusable is None
+        assert one.load is not None
+        there = re.search(r"about (\d+) at ([^,]+), the next load down", one.why)
+        assert there
+        assert there[2] in one.offer
+        assert there[1] in one.offer
+        assert load_words(one.load) != there[2]
+    others = [one for one in held if not one.offer]
+    assert not any("likely meets" in one.why for one in others)
+
+
+def repeat_last(book: Book, by: int) -> None:
     """Log the last working set of every exercise once more, so many reps better, to the end."""
     last = {o.exercise: o for o in book.history() if o.kind is SetKind.WORKING and o.load}
     again = [

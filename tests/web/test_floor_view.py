@@ -50,6 +50,28 @@ def test_failure_amrap_and_drops_are_closed_by_a_number() -> None:
         assert not closing_of(one, None).done
 
 
+def test_a_lighter_load_is_offered_until_she_moves_the_load() -> None:
+    """The offer names the key that takes it; once she chose a load herself it is gone."""
+    card = tuesday()
+    key = card.order[2]
+    stops = tuple(
+        replace(
+            stop,
+            sets=tuple(
+                replace(one, offer="One step lighter") if one.key == key else one
+                for one in stop.sets
+            ),
+        )
+        for stop in card.stops
+    )
+    offering, load = replace(card, stops=stops), bar_load("40", "10")
+    for by_hand, words in ((False, "One step lighter; − takes it."), (True, "")):
+        around = Around(load, by_hand=by_hand)
+        found = floor_set(offering, key, around, picture=Markup(), chosen="", now=NOW)
+        assert found.offer == words
+    assert _floor(key).offer == ""
+
+
 @given(low=st.integers(1, 40), middle=st.integers(0, 40))
 def test_five_numbers_hold_the_likely_one_and_never_zero(low: int, middle: int) -> None:
     """The numbers rise by one from at least one, and the likely count is among them."""

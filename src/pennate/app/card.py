@@ -21,12 +21,13 @@ from pennate.app.outline import DayInputs, Outline
 from pennate.app.slots import Slot
 from pennate.app.stand import stand
 from pennate.app.standing import Drawn, Standing
-from pennate.app.step_advice import below_words, step_words
+from pennate.app.step_advice import below_words, offer_words, step_words
 from pennate.app.stops import StopPlan
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes, SetState
 from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind
-from pennate.loading import ladder
+from pennate.core.prescribed import Span
+from pennate.loading import RepsAt, ladder
 
 Notes = Mapping[tuple[str, str], OwnNotes]
 NO_NOTES = OwnNotes()
@@ -140,7 +141,7 @@ def _set(plan: StopPlan, slot: Slot, standing: Standing, inputs: DayInputs) -> C
         state = SetState.SKIPPED
     working = slot.asked.kind is not SetKind.WARM_UP
     changed = working and state is SetState.OPEN and _differs(planned.load, laid.load)
-    below = _below(plan, slot, standing, inputs, drawn, laid)
+    below, offer = _below(plan, slot, standing, inputs, drawn, laid)
     return CardSet(
         key=slot.key,
         kind=slot.asked.kind,
@@ -156,6 +157,7 @@ def _set(plan: StopPlan, slot: Slot, standing: Standing, inputs: DayInputs) -> C
         moves=laid.moves,
         why=_why(drawn, block, laid.load) + _too_light(slot, laid) + (below and f": {below}"),
         below=below,
+        offer=offer,
         step=_step(plan, slot, standing, inputs, drawn, laid.load),
         change=change_of(plan.index, slot, standing)
         if changed
@@ -221,28 +223,43 @@ def _below(
     inputs: DayInputs,
     drawn: Drawn,
     laid: Laid,
-) -> str:
-    """What to expect at a load that is held though too heavy, and at the next one down."""
+) -> tuple[str, str]:
+    """What to expect at a load held though too heavy and at the next one down; and that offered."""
     load, reps = laid.load, slot.asked.reps
     if inputs.gym is None or plan.item is None or load is None or laid.forecast is None:
-        return ""
+        return "", ""
     if reps is None or not _held_back(drawn, (plan.index, slot.block), load, {Choice.LOWERED}):
-        return ""
-    stop, here = standing.outline.stops[plan.index], laid.forecast.median
-    model = standing.model
+        return "", ""
     loads = ladder(inputs.gym, plan.item, load.count)
+    block = [one for one in standing.outline.slots[plan.index] if one.block == slot.block]
+    left = f", {effort}" if (effort := effort_words(slot.asked)) else ""
+    where = "the first set" if slot.key == block[0].key else "this set"
+    told = below_words(loads, load, _reps_at(plan, slot, standing, laid), where)
+    to_come = [
+        _reps_at(plan, one, standing, found)
+        for one in block
+        if one.key not in standing.done and (found := drawn.laid.get(one.key)) and found.load
+    ]
+    reserve = Span(0, 0) if slot.asked.to_failure else slot.asked.reserve or Span(0, None)
+    offer = offer_words(loads, load, to_come, reps, reserve)
+    meets = "; the next load down likely meets that" if offer else ""
+    return f"{told}; {reps} are asked{left}{meets}", offer
+
+
+def _reps_at(plan: StopPlan, slot: Slot, standing: Standing, laid: Laid) -> RepsAt:
+    """Reps to failure of a set: as it is forecast, and as many more as a lighter load gives."""
+    stop, load, forecast = standing.outline.stops[plan.index], laid.load, laid.forecast
 
     def reps_at(added_kg: float) -> float:
-        """As the set is forecast, and as much more as a lighter load gives."""
+        if load is None or forecast is None:
+            return 0.0
         at, held = (
-            model.forecast(exposure(stop, slot, kg)).median for kg in (added_kg, load.felt_kg)
+            standing.model.forecast(exposure(stop, slot, kg)).median
+            for kg in (added_kg, load.felt_kg)
         )
-        return here + at - held
+        return forecast.median + at - held
 
-    left = f", {effort}" if (effort := effort_words(slot.asked)) else ""
-    first = next(one for one in standing.outline.slots[plan.index] if one.block == slot.block)
-    where = "the first set" if slot.key == first.key else "this set"
-    return f"{below_words(loads, load, reps_at, where)}; {reps} are asked{left}"
+    return reps_at
 
 
 def _step(

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import inf
 
 from pennate.app.card_text import load_words
 from pennate.core.exercise import EquipmentKind
 from pennate.core.gym import AnyItem
 from pennate.core.loaded import Loaded
 from pennate.core.plural import plural
+from pennate.core.prescribed import Span
 from pennate.core.quantities import LoadReading, Mass, format_number
 from pennate.loading import Advice, Remedy, RepsAt, step_cost
 
@@ -70,13 +72,49 @@ def below_words(rungs: Sequence[Loaded], load: Loaded, reps_at: RepsAt, where: s
     whole = round(reps_at(load.felt_kg))
     told = f"about {plural(whole, 'rep')}" if whole > 0 else NO_REP
     here = f"{told} to failure in {where}"
-    lighter = [one for one in rungs if one.felt < load.felt]
-    if not lighter:
+    following = next_down(rungs, load)
+    if following is None:
         return f"{here}, and nothing lighter can be made"
-    following = max(lighter, key=lambda one: one.felt)
     more = round(reps_at(following.felt_kg))
     there = f"about {more}" if more > 0 else NO_REP
     return f"{here}, {there} at {load_words(following)}, the next load down"
+
+
+def next_down(rungs: Sequence[Loaded], load: Loaded) -> Loaded | None:
+    """The next load the item makes below this one."""
+    lighter = [one for one in rungs if one.felt < load.felt]
+    return max(lighter, key=lambda one: one.felt, default=None)
+
+
+def offer_words(
+    rungs: Sequence[Loaded], load: Loaded, sets: Sequence[RepsAt], reps: Span, left: Span
+) -> str:
+    """The next load down, where it likely meets the asked reps in every set and this one not.
+
+    `sets` tell reps to failure in each set to come; `left` is the reserve asked for.
+    """
+    following = next_down(rungs, load)
+    if following is None or not sets:
+        return ""
+    here, there = ([max(0, round(at(one.felt_kg))) for at in sets] for one in (load, following))
+    low, most = reps.low + left.low, _most(reps, left)
+    if min(here) >= low or min(there) < low or max(there) > most:
+        return ""
+    return (
+        f"One step lighter, {load_words(following)}, likely meets the {reps} reps: "
+        f"about {_counts(there)} to failure there, {_counts(here)} here"
+    )
+
+
+def _most(reps: Span, left: Span) -> float:
+    """The most reps to failure with which the asked ones still leave what is asked."""
+    return inf if reps.high is None or left.high is None else reps.high + left.high
+
+
+def _counts(reps: Sequence[int]) -> str:
+    """“8”, or “8–10” over the sets; none is said as that."""
+    low, high = min(reps), max(reps)
+    return str(Span(low, high)) if high else "none"
 
 
 def _thing(item: AnyItem, following: Loaded) -> str:

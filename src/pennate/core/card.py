@@ -72,6 +72,8 @@ class CardSet:
     """What the next load up costs and what to do meanwhile, where it was too far to take."""
     below: str = ""
     """Where it is held though too heavy: reps to failure here, and at the next load down."""
+    offer: str = ""
+    """The next load down with its reps, where it likely meets the asked reps and this one not."""
     change: str = ""
     """What today's results changed about it, in one line; empty when nothing."""
     refusable: Loaded | None = None

@@ -217,6 +217,7 @@ def _set(
         "extra": view.extra,
         "tempo": one.asked.tempo,
         "why": view.why,
+        "offer": view.offer,
         "change": view.change,
         "keep": view.keep,
         "keep_to": keep_to,

@@ -106,6 +106,7 @@ export function drawSet(view, act) {
       quiet("hurts", () => act.panel("hurts")),
       quiet("less time", () => act.panel("time")),
     ),
+    view.offer && h("div", { class: "change" }, h("p", { class: "s" }, view.offer)),
     view.panel !== "notes" && panel(view, act),
     cautions(view.set_up),
     view.next_time && h("p", { class: "s" }, h("b", {}, "From last time: "), view.next_time),

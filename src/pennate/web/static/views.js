@@ -93,6 +93,7 @@ export function viewOf(session, ui, cards) {
     pull: set.kind === "drop" ? pullWords(session, at) : "",
     change: changed ? changeWords(plannedLoad(at), load, row.surprise) : at.moved ? "" : session.kept.has(key) ? "" : set.change,
     keep: changed ? plannedLoad(at).line : session.kept.has(key) ? "" : set.keep,
+    offer: at.asCard && ui.rung === null && asForecast(set, likely) ? set.offer : "",
     amount: set.amount,
     amount_unit: set.amount_unit,
     effort_asked: set.effort,
@@ -119,6 +120,9 @@ export function viewOf(session, ui, cards) {
     typed: ui.typed,
   };
 }
+
+/** Whether it is forecast as on the card, so that what is offered there still holds. */
+const asForecast = ({ closing }, likely) => closing.done || likely?.middle === closing.middle;
 
 function closingOf(set, likely) {
   return around(set.closing, set.closing.done || !likely ? set.closing.middle : likely.middle);

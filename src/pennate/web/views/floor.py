@@ -139,6 +139,8 @@ class FloorSet:
     """What the next load up costs, where it was too far to take."""
     ladder: str
     """Where she stands on the way to the unassisted rep."""
+    offer: str
+    """A lighter load that likely meets the asked reps, which she may take."""
     change: str
     keep: str
     other_load: str
@@ -198,6 +200,7 @@ def floor_set(
         why=one.why,
         step=one.step,
         ladder=stop.ladder,
+        offer="" if around.by_hand or not one.offer else f"{one.offer}; − takes it.",
         change="" if around.by_hand else one.change,
         keep=load_words(one.refusable) if one.refusable and not around.by_hand else "",
         other_load="Help" if stop.item and takes_off(stop.item) else "Load",
