@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
 
@@ -20,6 +21,7 @@ from pennate.core.prescribed import LoadFrom, PlannedDay, PrescribedExercise, We
 from pennate.files.catalogue import read_catalogue
 from pennate.files.week import read_week
 from pennate.files.week_text import render_week
+from pennate.plan.absent import a_fixture, absent_words
 from pennate.plan.happened import Happened
 from pennate.plan.replan import Replanned
 from pennate.plan.substitute import one_twice
@@ -166,3 +168,33 @@ def test_the_same_question_gives_the_same_week(situation: str) -> None:
     """No chance is in it."""
     happened = SITUATIONS[situation]
     assert changed("5_days", happened).week == changed("5_days", happened).week
+
+
+def test_what_a_trip_drops_says_why_and_what_brings_it_back() -> None:
+    """Bands alone: no curl or fly without something to tie them to; named, both are there."""
+    told = changed("4_days", TRIP).changes
+    gone = [one for one in told if ": no " in one]
+    assert any(
+        "no Chest fly: on bands it needs a band anchor (a post, or a shut door" in one
+        for one in gone
+    )
+    assert any(
+        "no Seated leg curl: on bands it needs a bench and a band anchor" in one for one in gone
+    )
+    back = [one for one in told if one.startswith("With a band anchor")]
+    assert any("Chest fly" in one for one in back)
+    anchored = replace(TRIP, fixtures=frozenset({Fixture.BAND_ANCHOR}))
+    after = changed("4_days", anchored)
+    asked = {one.exercise for _, one in asked_in(after.week)}
+    assert {"chest_fly", "lying_leg_curl"} & asked
+    assert not any("With a band anchor as well" in one for one in after.changes)
+
+
+def test_what_is_there_is_given_no_reason() -> None:
+    """Each reason names only what lacks: nothing where the exercise can be done."""
+    for exercise in CATALOGUE.exercises.values():
+        for happened in (TRIP, ROOM, Happened()):
+            words = absent_words(exercise, happened)
+            assert (words == "") is bool(exercise.kinds_in(happened.kinds, happened.fixtures))
+            assert not any(a_fixture(fixture) + " " in words + " " for fixture in happened.fixtures)
+    assert absent_words(CATALOGUE["leg_press"], TRIP).startswith("it needs ")

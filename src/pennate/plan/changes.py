@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Set
+from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from pennate.core.exercise import Catalogue
 from pennate.core.prescribed import WEEKDAYS, PlannedDay, PrescribedExercise, Week
@@ -16,13 +17,19 @@ Places = dict[tuple[str, str], list[PrescribedExercise]]
 
 
 def changes_between(
-    old: Week, new: Week, known: Catalogue, *, missed: Set[str] = frozenset()
+    old: Week,
+    new: Week,
+    known: Catalogue,
+    *,
+    missed: Set[str] = frozenset(),
+    why_gone: Mapping[str, str] = MappingProxyType({}),
 ) -> tuple[str, ...]:
     """Exercises that come, go, or change their sets, day by day; missed days by themselves.
 
-    Then what was done in turn and no longer is, although all of it stays on its day.
+    Then what was done in turn and no longer is, although all of it stays on its day. `why_gone`
+    says of exercises that go why they cannot stay.
     """
-    changes = _changes(_places(old), _places(new), known, missed)
+    changes = _changes(_places(old), _places(new), known, (missed, why_gone))
     return (*changes, *_parted(old, new, known))
 
 
@@ -54,7 +61,10 @@ def _places(week: Week) -> Places:
     return found
 
 
-def _changes(before: Places, after: Places, known: Catalogue, missed: Set[str]) -> Iterator[str]:
+def _changes(
+    before: Places, after: Places, known: Catalogue, told: tuple[Set[str], Mapping[str, str]]
+) -> Iterator[str]:
+    missed, why_gone = told
     for (day, name), asked in after.items():
         was = before.get((day, name))
         title = known[name].name
@@ -63,14 +73,15 @@ def _changes(before: Places, after: Places, known: Catalogue, missed: Set[str]) 
             why = "; ".join(dict.fromkeys(filter(None, (why_here(one, known) for one in asked))))
             yield f"{day}: {title}, {_sets(sets)}{', ' if why else ''}{why}"
             continue
-        had, told = _count(was), _otherwise(was, asked)
-        if had != sets or told:
+        had, other = _count(was), _otherwise(was, asked)
+        if had != sets or other:
             fewer = f" and not {had}" if had != sets else ""
-            yield f"{day}: {title}{told}, {_sets(sets)}{fewer}"
+            yield f"{day}: {title}{other}, {_sets(sets)}{fewer}"
     gone = [place for place in before if place not in after and not _told(*place, after)]
     for day, name in gone:
         if day not in missed:
-            yield f"{day}: no {known[name].name}"
+            why = why_gone.get(name, "")
+            yield f"{day}: no {known[name].name}{': ' if why else ''}{why}"
     for day in WEEKDAYS:
         if lost := [known[name].name for on, name in gone if on == day and day in missed]:
             yield f"{day} missed: {', '.join(lost)} left out this week"

@@ -29,6 +29,7 @@ from pennate.core.week_time import (
     preparation_seconds,
     stops_of,
 )
+from pennate.plan.absent import absent_words, back_with
 from pennate.plan.build import close_mark, close_pairs
 from pennate.plan.changes import changes_between, moved_from
 from pennate.plan.happened import Happened
@@ -104,9 +105,14 @@ def replan(
     after_all = tuple(_day_after(day, days, happened) for day in week.days)
     new = replace(week, days=after_all, gym=happened.gym or week.gym)
     before, after = week_dose(week, known).groups, week_dose(new, known).groups
+    asked = {one.exercise for day in week.days for one in day.exercises}
+    why = {name: absent_words(known[name], happened) for name in asked}
     return Replanned(
         new,
-        changes_between(week, new, known, missed=happened.missed),
+        (
+            *changes_between(week, new, known, missed=happened.missed, why_gone=why),
+            *back_with(week, happened, known),
+        ),
         {group: after[group].value for group in Group},
         {group: before[group].value for group in Group},
         solved,
