@@ -31,7 +31,8 @@ before it, then revealed. Tuning used other laws, another report law and other s
 laws here too, with other people (seeds from 70,000). Error is the mean absolute difference
 of the median and the true reps to failure, scored where the oracle expects 20 reps or fewer;
 the oracle knows everything but the day and the set's noise. Intervals by bootstrap over
-lifters.
+lifters. “Switched, not the first” leaves out the first visit after a machine was replaced or a
+style changed: where nobody noted that, no forecaster can foresee it.
 "**out**" and "**missed**" stay in the table.
 """
 

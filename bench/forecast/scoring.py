@@ -15,7 +15,10 @@ from pennate.core.forecast import QUANTILES, RepsForecast
 SEED = 20261124
 """Seed of the uniform draws that coverage is scored on; published."""
 ORACLE_MOST = 20
-SPLITS = ("first", "later", "drop", "early", "first-ever", "after a layoff", "switched")
+SPLITS = (
+    *("first", "later", "drop", "early", "first-ever"),
+    *("after a layoff", "switched", "switched, not the first"),
+)
 Forecaster = Callable[[Diary], list[RepsForecast | None]]
 Array = NDArray[np.float64]
 
@@ -65,6 +68,8 @@ def split_of(diary: Diary, index: int) -> list[str]:
         names.append("after a layoff")
     if truth.switched and truth.place == "first":
         names.append("switched")
+        if truth.since > 1:
+            names.append("switched, not the first")
     return names
 
 

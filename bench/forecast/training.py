@@ -86,7 +86,8 @@ class Truth:
     place: str
     """first, later, drop or warm-up."""
     layoff: bool
-    switched: bool
+    since: int
+    """Which visit to the exercise since its machine or style was switched; 0 before that."""
     day: float
     level: float
     """True log capacity, day left out."""
@@ -95,6 +96,11 @@ class Truth:
     felt: float
     """Load as lifted, whatever was written."""
     ending: Ending
+
+    @property
+    def switched(self) -> bool:
+        """Whether the exercise is done on another machine or in another style by now."""
+        return self.since > 0
 
 
 @dataclass
@@ -124,6 +130,7 @@ class _Practice:
     machine: float = 0.0
     style: str = ""
     style_level: float = 0.0
+    since: int = 0
     last_over: float = 0.0
 
 
@@ -282,6 +289,7 @@ def _level_now(lifter: Lifter, plan: _Practice, name: str, visit: _Visit) -> flo
         plan.asked = int(rng.choice([5, 6, 8, 8, 10, 10, 12, 15]))
         plan.load = 0.0
     plan.exposures += 1
+    plan.since += name in visit.switched
     plan.wander += float(rng.normal(0, 0.005))
     years = skill.growth * (math.log1p(visit.week) if lifter.novice else visit.week / 40)
     learning = (0.05 if lifter.novice else 0.015) * math.exp(-(plan.exposures - 1) / 1.5)
@@ -338,7 +346,7 @@ def _one_set(
             exposure=plan.exposures,
             place=place,
             layoff=visit.back,
-            switched=name in visit.switched,
+            since=plan.since,
             day=own_day,
             level=level,
             moved=plan.machine + plan.style_level,
@@ -426,7 +434,8 @@ def _misjudged(lifter: Lifter, reserve: float, reps: int) -> float:
             + 0.16 * far * (0.4 + 0.2 * min(reserve, 3))
             + float(rng.normal(0, 0.55 * lifter.report_noise))
         )
-    bias = 0.05 + 0.12 * reserve + far * (0.12 + 0.06 * reserve) + lifter.report_bias
+    # studied to five in reserve; drawn on further, sixteen of them would be told as none left
+    bias = 0.05 + 0.12 * reserve + far * (0.12 + 0.06 * min(reserve, 5)) + lifter.report_bias
     spread = (0.5 + 0.2 * reserve + 0.12 * far) * lifter.report_noise
     return bias + float(rng.normal(0, spread))
 
