@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import timedelta
 from html import unescape
 
@@ -14,6 +15,7 @@ from pennate.app.start import take_starter_gym, take_starter_week
 from .conftest import Client, week_of
 
 PRESS = "shoulder_press"
+HEAD, FIRST = "date,session,set,exercise", "2026-04-03,A,1,hip_thrust"
 
 
 @pytest.fixture
@@ -98,3 +100,53 @@ def test_the_training_log_is_given_out_as_it_was_written(client: TestClient, she
     """What the sets are taken to be done on is not written into the log that she takes out."""
     bring(client, sheet, unit="kg", in_order="1")
     assert "rack_bar" not in client.get("/data/log.csv").text
+
+
+SLASHES = (
+    "date,exercise,load,unit,reps\n03/04/2026,hip_thrust,80,kg,8\n05/04/2026,hip_thrust,80,kg,9\n"
+)
+
+
+def test_the_form_reads_dates_of_either_order(client: TestClient, empty: Book) -> None:
+    """Refused, the page names its own choice, keeps the others made, and the choice is enough."""
+    refused = bring(client, SLASHES, in_order="1")
+    assert "choose “day first” or “month first” below" in refused
+    assert '<input type="checkbox" name="in_order" value="1" checked>' in refused
+    bring(client, SLASHES, in_order="1", dates="month-first")
+    assert [str(one.day) for one in empty.as_written()] == ["2026-03-04", "2026-05-04"]
+
+
+def test_an_order_that_the_file_proves_is_named_as_the_form_has_it(client: TestClient) -> None:
+    """A 31st in one row settles the others; the page says which of its choices reads it so."""
+    page = bring(client, SLASHES + "31/03/2026,hip_thrust,80,kg,8\n", in_order="1")
+    assert "the day stands first throughout this file: choose “day first” below" in page
+
+
+@pytest.mark.parametrize(
+    ("log", "in_order", "offered"),
+    [
+        (SLASHES, "1", "choose “day first”"),
+        (SLASHES, "", "rows in order”"),
+        (f"{HEAD},load,reps\n{FIRST},80,8\n", "", "choose “all kg”"),
+        (f"{HEAD},load,unit,reps\n{FIRST},80,kg,8\n{FIRST},80,kg,8\n", "", "rows in order”"),
+        (f"{HEAD},weight,reps\n{FIRST},80,8\n", "", "choose “all kg”"),
+    ],
+    ids=["dates", "no sets", "no unit", "a set twice", "loads under another name"],
+)
+def test_the_page_speaks_of_its_own_choices(
+    client: TestClient, log: str, in_order: str, offered: str
+) -> None:
+    """No option of the command line is named where there is none to give."""
+    answer = bring(client, log, in_order=in_order)
+    assert offered in answer
+    assert re.findall(r"(?<![!\w])--[a-z]+", answer) == []
+
+
+def test_dates_of_the_form_are_carried_with_the_names(client: TestClient, empty: Book) -> None:
+    """Asked what a name means, she need not say again which of day and month stands first."""
+    page = bring(client, SLASHES.replace("hip_thrust", "Bridge"), in_order="1", dates="day-first")
+    assert "2 sets, 3 April 2026 to 5 April 2026" in page
+    form = page.split('action="/data/names"')[1].split("</form>")[0]
+    drawn = dict(re.findall(r'<input type="hidden" name="(\w+)" value="([^"]*)"', form))
+    client.post("/data/names", data={**drawn, "means": "hip_thrust"})
+    assert [str(one.day) for one in empty.as_written()] == ["2026-04-03", "2026-04-05"]

@@ -29,6 +29,7 @@ from pennate.errors import NoAnswerError
 from pennate.files.catalogue import read_catalogue
 from pennate.files.log import read_log
 from pennate.files.measures import read_measures, read_weights
+from pennate.files.ways import NONE
 
 _DIGITS = 4
 
@@ -63,7 +64,7 @@ def growth_of_file(measures: Path, log: Path | None = None) -> GrowthReport:
     training = None
     if log is not None:
         catalogue = read_catalogue()
-        sets = read_log(log, catalogue, unknown_ok=True).rows
+        sets = read_log(log, catalogue, unknown_ok=True, ways=NONE).rows
         training = TrainingLog(sets, catalogue)
     report = growth(rows, training)
     if not report.sites:

@@ -28,6 +28,7 @@ from pennate.files.catalogue import read_catalogue
 from pennate.files.dates import DateOrder
 from pennate.files.log import LogFile, read_log
 from pennate.files.measures import read_measures, read_weights
+from pennate.files.ways import COMMAND_LINE, Ways
 from pennate.ledger import Entry, Ledger, MovedError, is_entry_id, uuid7
 from pennate.ledger.measured import (
     GIRTH,
@@ -57,6 +58,8 @@ class How:
     """Whether sets are counted as their rows stand."""
     dates: DateOrder | None = None
     """What stands first in dates that are not of ISO 8601."""
+    ways: Ways = COMMAND_LINE
+    """How the place that takes the log in offers these choices."""
 
 
 @dataclass(slots=True)
@@ -179,6 +182,7 @@ def _log(run: _Import, source: Path, catalogue: Catalogue) -> None:
         unit=run.how.unit,
         in_order=run.how.in_order,
         dates=run.how.dates,
+        ways=run.how.ways,
         today=run.now.date(),
         ask=False,
     )

@@ -15,21 +15,22 @@ from pennate.core.plural import plural
 from pennate.core.quantities import LoadReading
 from pennate.files.log import LogFile
 from pennate.files.log_cells import meant_by
+from pennate.files.ways import COMMAND_LINE, Ways
 
 MOST_TOLD = 6
 """Exercises told by name in one sentence; the page of each says the same of it."""
 
 
-def import_notes(book: Book, report: ImportReport) -> tuple[str, ...]:
+def import_notes(book: Book, report: ImportReport, ways: Ways = COMMAND_LINE) -> tuple[str, ...]:
     """Sentences on columns that were not read, on sets without equipment, and on their loads."""
     log = report.log
     if log is None or not (report.added or report.corrected):
         return ()
     bare = [one for one in book.unnamed().values() if one.exercise in _exercises(log)]
     return (
-        *without_load(log, book.catalogue),
+        *without_load(log, book.catalogue, ways=ways),
         *_unread(log, load_columns(log, sets_without(log, book.catalogue))),
-        *_strange(log, book.catalogue),
+        *_strange(log, book.catalogue, ways),
         *_equipment(book, log, bare),
         *_both_together(log, book.catalogue, bare),
     )
@@ -61,14 +62,14 @@ def _unread(log: LogFile, told: Sequence[str]) -> Iterator[str]:
         yield f"Kept, but not read: {', '.join(plain)}."
 
 
-def _strange(log: LogFile, catalogue: Catalogue) -> Iterator[str]:
+def _strange(log: LogFile, catalogue: Catalogue, ways: Ways) -> Iterator[str]:
     """Exercises that were accepted although nobody described them."""
     names = sorted({done.exercise for done in log.rows} - set(catalogue.exercises))
     if names:
         yield (
             "Kept apart, and on no page, as the catalogue has no such exercise:"
             f" {', '.join(names[:MOST_TOLD])}{' …' * (len(names) > MOST_TOLD)}."
-            ' Say what it is on the Data page, or with pennate import --as "NAME=EXERCISE".'
+            f" {ways.apart}"
         )
 
 

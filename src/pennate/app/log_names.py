@@ -9,6 +9,7 @@ from pennate.app.book import Book
 from pennate.app.exchange import How
 from pennate.core.plural import plural
 from pennate.errors import InputError
+from pennate.files.dates import DateOrder
 from pennate.files.log import read_log
 from pennate.files.log_names import UnknownName, unknown_names
 
@@ -28,7 +29,9 @@ class AskedName:
     """An exercise's id, `NEW`, or empty while nothing is said."""
 
 
-def asked_names(book: Book, log: bytes, said: Mapping[str, str]) -> tuple[AskedName, ...]:
+def asked_names(
+    book: Book, log: bytes, said: Mapping[str, str], dates: DateOrder | None = None
+) -> tuple[AskedName, ...]:
     """The names of a log that no exercise has, with what she said of them, now or before.
 
     Raises InputError where the log is no table at all.
@@ -41,7 +44,7 @@ def asked_names(book: Book, log: bytes, said: Mapping[str, str]) -> tuple[AskedN
             one.near,
             said.get(one.written) or (NEW if one.written in apart else ""),
         )
-        for one in unknown_names(log, book.catalogue)
+        for one in unknown_names(log, book.catalogue, dates)
     )
 
 
@@ -72,6 +75,8 @@ def still_wrong(book: Book, log: bytes, how: How, file: str) -> str:
             new=how.new,
             unit=how.unit,
             in_order=how.in_order,
+            dates=how.dates,
+            ways=how.ways,
             unknown_ok=True,
             ask=False,
             name=file,

@@ -11,6 +11,7 @@ from pennate.core.plural import plural
 from pennate.errors import InputError
 from pennate.files.log import LogFile
 from pennate.files.log_cells import meant_by, read_number
+from pennate.files.ways import COMMAND_LINE, Ways
 
 MOST_NAMED = 3
 """Exercises told by name; the page of each says the same of it."""
@@ -20,7 +21,9 @@ IMPORT_AGAIN = "import the file again: the sets are corrected, not doubled"
 """What to do once the column has its name."""
 
 
-def without_load(log: LogFile, catalogue: Catalogue, again: str = IMPORT_AGAIN) -> Iterator[str]:
+def without_load(
+    log: LogFile, catalogue: Catalogue, again: str = IMPORT_AGAIN, ways: Ways = COMMAND_LINE
+) -> Iterator[str]:
     """One sentence or two on the sets that say no load; nothing where each has what it needs."""
     bare = sets_without(log, catalogue)
     if not bare:
@@ -30,7 +33,7 @@ def without_load(log: LogFile, catalogue: Catalogue, again: str = IMPORT_AGAIN) 
     told = ", ".join(names[:MOST_NAMED]) + (f" and {plural(more, 'more exercise')}" * (more > 0))
     yield (
         f"No load noted in {plural(len(bare), 'set')} of {told}: nothing is learned there of"
-        f" strength. {_remedy(log, load_columns(log, bare), again)}"
+        f" strength. {_remedy(log, load_columns(log, bare), again, ways)}"
     )
 
 
@@ -63,7 +66,7 @@ def _is_load(text: str) -> bool:
         return False
 
 
-def _remedy(log: LogFile, columns: Sequence[str], again: str) -> str:
+def _remedy(log: LogFile, columns: Sequence[str], again: str, ways: Ways) -> str:
     if not columns:
         return f"Write their loads under {LOAD}, and {again}."
     one = len(columns) == 1
@@ -74,5 +77,5 @@ def _remedy(log: LogFile, columns: Sequence[str], again: str) -> str:
         which = f"One of the columns “{'”, “'.join(columns)}” {probably} the loads: "
     if LOAD in log.columns:
         return f"{which}write its numbers under {LOAD}, and {again}."
-    unit = "" if "unit" in log.columns else " give --unit kg or --unit lb with it,"
+    unit = "" if "unit" in log.columns else f" {ways.unit} with it,"
     return f"{which}call it {LOAD} in the first line of the file,{unit} and {again}."

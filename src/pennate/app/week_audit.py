@@ -24,6 +24,7 @@ from pennate.core.week_questions import week_questions
 from pennate.core.week_time import Pace
 from pennate.errors import InputError
 from pennate.files.catalogue import read_catalogue
+from pennate.files.ways import UNIT_ALONE
 from pennate.files.week import read_week
 from pennate.files.week_text import render_week
 from pennate.plan.audit import Audited, Fix, audit
@@ -92,7 +93,7 @@ def book_of_log(log: Path, week: Path, unit: Unit | None = None) -> Iterator[Boo
         book = Book.open(Path(folder), lambda: moment, Random(0))
         try:
             book.save_week(read_week(week, read_catalogue()))
-            import_log(book.ledger, log, How(unit=unit), now=moment, rng=book.rng)
+            import_log(book.ledger, log, How(unit=unit, ways=UNIT_ALONE), now=moment, rng=book.rng)
             moment = ends_at(book.history(), moment)
             yield book
         finally:

@@ -10,6 +10,7 @@ from functools import lru_cache
 
 from pennate.errors import InputError
 from pennate.files.log_cells import CACHED, read_when
+from pennate.files.ways import COMMAND_LINE, Ways
 
 _CLOCK = r"(?:(?:T|,? +)(\d{1,2}):(\d{2})(?::(\d{2}))?(?: *([ap])\.?m\.?)?)?"
 _HOW = re.ASCII | re.IGNORECASE
@@ -29,9 +30,6 @@ class DateOrder(StrEnum):
 
     DAY_FIRST = "day-first"
     MONTH_FIRST = "month-first"
-
-
-WHICH = f"say which stands first: --dates {DateOrder.DAY_FIRST} or --dates {DateOrder.MONTH_FIRST}"
 
 
 @lru_cache(CACHED)
@@ -76,11 +74,16 @@ def order_shown(cells: Iterable[str]) -> DateOrder | None:
     return DateOrder.DAY_FIRST if day_first else DateOrder.MONTH_FIRST
 
 
-def way_to_read(text: str, shown: DateOrder | None) -> str:
+def way_to_read(text: str, shown: DateOrder | None, ways: Ways = COMMAND_LINE) -> str:
     """How a date in another order than ISO 8601 is read; empty where it is no such date."""
     if _DAY_OR_MONTH.fullmatch(text) is None:
         return ""
+    write = "write it like 2026-03-31"
+    if not ways.dates:
+        return write
     if shown is None:
-        return f"day and month can be read in two ways; {WHICH}, or write it like 2026-03-31"
-    first = "day" if shown is DateOrder.DAY_FIRST else "month"
-    return f"the {first} stands first throughout this file: --dates {shown} reads it so"
+        return f"day and month can be read in two ways; {ways.dates}, or {write}"
+    first, way = (
+        ("day", ways.day_first) if shown is DateOrder.DAY_FIRST else ("month", ways.month_first)
+    )
+    return f"the {first} stands first throughout this file: {way}"

@@ -24,6 +24,7 @@ from pennate.files.csv_text import Table, read_table, several, write_table
 from pennate.files.dates import DateOrder, order_shown, read_ordered, way_to_read
 from pennate.files.log_cells import COLUMNS, READERS, REQUIRED, cells_of, meant_by
 from pennate.files.log_names import known_id, nearest_ids
+from pennate.files.ways import COMMAND_LINE, Ways
 
 ONE_SENTENCE_EACH = 3
 """Problems told in full; the rest are counted."""
@@ -31,7 +32,6 @@ COUNTED = frozenset({"session", "set"})
 """Columns that the order of the rows can stand in for."""
 ONE_SESSION = "1"
 """Name of the one session of a day whose file names none."""
-IN_ORDER = "if the rows stand in the order they were done, take them in order (--in-order)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +60,7 @@ class _Reading:
     unknown_ok: bool
     in_order: bool
     dates: DateOrder | None
+    ways: Ways
     errors: list[InputError]
     count: int = 0
     done: dict[tuple[date, str], int] = field(default_factory=lambda: defaultdict(int))
@@ -85,6 +86,7 @@ def read_log(  # noqa: PLR0913 - one keyword for each choice of a caller
     unknown_ok: bool = False,
     in_order: bool = False,
     dates: DateOrder | None = None,
+    ways: Ways = COMMAND_LINE,
     today: date | None = None,
     ask: bool = True,
     name: str = "",
@@ -95,7 +97,8 @@ def read_log(  # noqa: PLR0913 - one keyword for each choice of a caller
     exercise is meant by names of her own, `unit` is for loads without one, `today` lets days to
     come be asked about. Exercises may be written by any name of the catalogue; the rows carry
     its id. With `in_order` the sets of a session are counted as they stand, and a day without a
-    session's name is one; `dates` says what stands first in dates that are not of ISO 8601.
+    session's name is one; `dates` says what stands first in dates that are not of ISO 8601;
+    `ways` are the words in which the place that reads the log offers all of these.
     Without `ask`, only the order of the rows is asked about, for a
     caller who knows more sets to compare with.
 
@@ -103,10 +106,10 @@ def read_log(  # noqa: PLR0913 - one keyword for each choice of a caller
     """
     name = name or (source.name if isinstance(source, Path) else "log.csv")
     table = read_table(source, name, COLUMNS)
-    _require(table, in_order=in_order)
+    _require(table, ways, in_order=in_order)
     wrong = list(table.problems)
     reading = _Reading(
-        table, catalogue, new, names, unit, unknown_ok, in_order, dates, wrong, len(wrong)
+        table, catalogue, new, names, unit, unknown_ok, in_order, dates, ways, wrong, len(wrong)
     )
     reading.shown = order_shown(table.column("date")) if dates is None else dates
     rows = _rows(reading)
@@ -136,18 +139,18 @@ def placed(question: Question, lines: Mapping[str, int], name: str) -> Question:
     return question if line is None else replace(question, where=Where(name, line, question.field))
 
 
-def _require(table: Table, *, in_order: bool) -> None:
+def _require(table: Table, ways: Ways, *, in_order: bool) -> None:
     needed = [column for column in REQUIRED if not (in_order and column in COUNTED)]
     missing = [column for column in needed if column not in table.header]
     if missing:
         meant = {column: meant_by(column) for column in table.header if column not in COLUMNS}
         near = [column for column, known in meant.items() if known == missing[0]]
         slip = f"is “{near[0]}” meant? " if near else ""
-        countable = set(missing) <= COUNTED
+        counted = _in_order(ways) if set(missing) <= COUNTED else ""
         raise InputError(
             f"the header lacks {', '.join(missing)}",
             Where(table.name, 1),
-            IN_ORDER if countable else f"{slip}{', '.join(needed)} are needed",
+            counted or f"{slip}{', '.join(needed)} are needed",
         )
     if not table.rows and not table.problems:
         raise InputError("there is a header but no set", Where(table.name))
@@ -169,7 +172,7 @@ def _rows(reading: _Reading) -> list[tuple[int, PerformedSet]]:
         done = PerformedSet(**values, extra=extra)
         first = seen.setdefault(done.identity, line)
         if first != line:
-            reading.complain(_repeated(done, first), line, "id" if done.id else "set")
+            reading.complain(_repeated(done, first, reading.ways), line, "id" if done.id else "set")
         rows.append((line, done))
     return rows
 
@@ -207,7 +210,7 @@ def _values(
             dated = column == "date" and reading.dates is not None
             values[field] = read_ordered(text, reading.dates) if dated else read(text)
         except InputError as error:
-            way = way_to_read(text, reading.shown) if reading.dates is None else ""
+            way = way_to_read(text, reading.shown, reading.ways) if reading.dates is None else ""
             told = InputError(error.what, remedy=way) if way and column == "date" else error
             reading.complain(told, line, column)
     return values, extra
@@ -224,9 +227,10 @@ def _mend_unit(reading: _Reading, line: int, values: dict[str, Any]) -> None:
         if reading.unit is not None:
             values["unit"] = reading.unit
             return
+        whole = f", or {reading.ways.unit} for the whole file" if reading.ways.unit else ""
         what = InputError(
             f"the load {load} has no unit" if load.denominator == 1 else "the load has no unit",
-            remedy="write kg or lb beside it, or give --unit kg or --unit lb for the whole file",
+            remedy=f"write kg or lb beside it{whole}",
         )
         reading.complain(what, line, "unit")
 
@@ -257,16 +261,24 @@ def _unknown(reading: _Reading, written: str) -> InputError:
         return InputError(what)  # it will only be counted, so nobody needs its neighbours
     ids = nearest_ids(written, reading.catalogue)
     meant = ids[0] if len(ids) == 1 else "…"
-    ways = f'--as "{written}={meant}" says what it is, --new "{written}" keeps it apart'
+    ways = reading.ways.names.format(written=written, meant=meant)
     return InputError(what, remedy=f"{offered(ids, '')} {ways}".strip())
 
 
-def _repeated(done: PerformedSet, first: int) -> InputError:
+def _in_order(ways: Ways) -> str:
+    """How rows are counted as they stand; empty where a place does not offer that."""
+    if not ways.in_order:
+        return ""
+    return f"if the rows stand in the order they were done, {ways.in_order}"
+
+
+def _repeated(done: PerformedSet, first: int, ways: Ways) -> InputError:
     if done.id:
         return InputError(f"the id {done.id} stands in line {first} already")
+    counts = "sets count through the whole session, across exercises"
     return InputError(
         f"set {done.number} of session {done.session} on {done.day} stands in line {first} already",
-        remedy=f"sets count through the whole session, across exercises: {IN_ORDER}",
+        remedy=": ".join(filter(None, (counts, _in_order(ways)))),
     )
 
 

@@ -11,6 +11,7 @@ from pennate.core.exercise import Catalogue
 from pennate.core.near import likeness, nearest
 from pennate.errors import InputError
 from pennate.files.csv_text import read_table
+from pennate.files.dates import DateOrder, read_ordered
 from pennate.files.log_cells import COLUMNS, read_when
 
 MOST_NEAR = 3
@@ -38,7 +39,9 @@ def known_id(catalogue: Catalogue, written: str) -> str | None:
     return found.id if found else None
 
 
-def unknown_names(source: Path | bytes, catalogue: Catalogue) -> tuple[UnknownName, ...]:
+def unknown_names(
+    source: Path | bytes, catalogue: Catalogue, order: DateOrder | None = None
+) -> tuple[UnknownName, ...]:
     """The names of a log that no exercise has, those with most sets first.
 
     Raises InputError as `read_table` does; other problems of the log are for `read_log`.
@@ -51,7 +54,7 @@ def unknown_names(source: Path | bytes, catalogue: Catalogue) -> tuple[UnknownNa
         row = dict(zip(table.header, cells, strict=True))
         written = row["exercise"].strip()
         if written and known_id(catalogue, written) is None:
-            days.setdefault(written, []).append(_day(row))
+            days.setdefault(written, []).append(_day(row, order))
     found = (_unknown(catalogue, written, dates) for written, dates in days.items())
     return tuple(sorted(found, key=lambda one: (-one.sets, one.written.casefold())))
 
@@ -62,10 +65,11 @@ def _unknown(catalogue: Catalogue, written: str, dates: list[date | None]) -> Un
     return UnknownName(written, len(dates), min(told, default=None), max(told, default=None), near)
 
 
-def _day(row: Mapping[str, str]) -> date | None:
+def _day(row: Mapping[str, str], order: DateOrder | None) -> date | None:
     """The day of a row, where it can be read; a wrong one is told when the log is read."""
     try:
-        when = read_when(row.get("date", "").strip())
+        written = row.get("date", "").strip()
+        when = read_when(written) if order is None else read_ordered(written, order)
     except InputError:
         return None
     return when.date() if isinstance(when, datetime) else when

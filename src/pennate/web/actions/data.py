@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from pathlib import Path
 from typing import Annotated
 
@@ -28,14 +28,17 @@ from pennate.app.questions import answer
 from pennate.core.plural import plural
 from pennate.core.quantities import Unit
 from pennate.errors import InputError
+from pennate.files.dates import DateOrder
+from pennate.files.ways import PAGE
 from pennate.web.carried import packed, unpacked
 from pennate.web.here import Form, Records, Text
-from pennate.web.pages.data import NamesView, data_view
+from pennate.web.pages.data import Chosen, NamesView, data_view
 from pennate.web.render import LOOK_COOKIE, LOOKS, go, page
 
 actions = APIRouter()
 
 Upload = Annotated[UploadFile, FastapiFile()]
+CHOICES = tuple(one.name for one in fields(Chosen))
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,25 +47,31 @@ class Brought:
 
     log: bytes
     file: str
-    unit: str
-    in_order: bool
+    chosen: Chosen
     said: Mapping[str, str] = field(default_factory=dict)
     """What names mean: an exercise's id, or that it is a new one."""
 
     @property
     def how(self) -> How:
         """The choices of the import, names apart."""
-        unit = Unit(self.unit) if self.unit in set(Unit) else None
-        return How(unit=unit, in_order=self.in_order)
+        said = self.chosen
+        unit = Unit(said.unit) if said.unit in set(Unit) else None
+        dates = DateOrder(said.dates) if said.dates in set(DateOrder) else None
+        return How(unit=unit, in_order=bool(said.in_order), dates=dates, ways=PAGE)
 
 
 @actions.post("/data/import")
 def bring_in(
-    request: Request, book: Records, file: Upload, unit: Text = "", in_order: Text = ""
+    request: Request,
+    book: Records,
+    file: Upload,
+    unit: Text = "",
+    in_order: Text = "",
+    dates: Text = "",
 ) -> Response:
     """A training log, all or nothing."""
     name = file.filename or "the log"
-    return _taken(request, book, Brought(file.file.read(), name, unit, bool(in_order)))
+    return _taken(request, book, Brought(file.file.read(), name, Chosen(unit, in_order, dates)))
 
 
 @actions.post("/data/names")
@@ -70,27 +79,29 @@ def say_names(request: Request, book: Records, form: Form) -> Response:
     """The same log again, with what the names in it mean."""
     names, means = form.getlist("name"), form.getlist("means")
     said = {str(name): str(one) for name, one in zip(names, means, strict=False)}
-    text = {name: str(form.get(name, "")) for name in ("log", "file", "unit", "in_order")}
+    text = {name: str(form.get(name, "")) for name in ("log", "file", *CHOICES)}
     try:
         log = unpacked(text["log"])
     except InputError as error:
         return page(request, "data", data_view(book), error=str(error), status=422)
-    brought = Brought(log, text["file"], text["unit"], bool(text["in_order"]), said)
+    brought = Brought(log, text["file"], Chosen(*(text[one] for one in CHOICES)), said)
     return _taken(request, book, brought)
 
 
 def _taken(request: Request, book: Book, brought: Brought) -> Response:
     """The page after an import, or with what it waits for."""
     try:
-        asked = asked_names(book, brought.log, brought.said)
+        asked = asked_names(book, brought.log, brought.said, brought.how.dates)
         report = _import(book, brought, asked)
     except InputError as error:
-        return page(request, "data", data_view(book), error=str(error), status=422)
+        view = data_view(book, chosen=brought.chosen)
+        return page(request, "data", view, error=str(error), status=422)
     open_still = any(one.answer in {"", NEW} for one in asked)
     naming = _naming(book, brought, asked) if open_still else None
     if isinstance(report, str):
-        return page(request, "data", data_view(book, (), naming), error=report, status=422)
-    done = (*report_words(report), *import_notes(book, report))
+        view = data_view(book, (), naming, brought.chosen)
+        return page(request, "data", view, error=report, status=422)
+    done = (*report_words(report), *import_notes(book, report, PAGE))
     return page(request, "data", data_view(book, done, naming))
 
 
@@ -117,9 +128,7 @@ def _naming(book: Book, brought: Brought, asked: tuple[AskedName, ...]) -> Names
     names = {one.id: one.name for one in book.catalogue.exercises.values()}
     ordered = sorted(names.items(), key=lambda one: one[1].casefold())
     log = packed(brought.log)
-    return NamesView(
-        log, brought.file, brought.unit, brought.in_order, asked, tuple(ordered), names
-    )
+    return NamesView(log, brought.file, brought.chosen, asked, tuple(ordered), names)
 
 
 def report_words(report: ImportReport) -> tuple[str, ...]:

@@ -36,14 +36,22 @@ class QuestionWords:
 
 
 @dataclass(frozen=True, slots=True)
+class Chosen:
+    """What the form says of a log, as its fields have it; drawn again so that nothing is lost."""
+
+    unit: str = ""
+    in_order: str = ""
+    dates: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class NamesView:
     """A log, and what she is asked about the names in it."""
 
     log: str
     """The log itself, carried along."""
     file: str
-    unit: str
-    in_order: bool
+    chosen: Chosen
     asked: tuple[AskedName, ...]
     exercises: tuple[tuple[str, str], ...]
     """All that a name could mean: id and name, in the order of names."""
@@ -66,6 +74,7 @@ class DataView:
     problems: tuple[str, ...]
     report: tuple[str, ...] = ()
     naming: NamesView | None = None
+    chosen: Chosen = Chosen()
 
 
 @pages.get("/data")
@@ -75,9 +84,12 @@ def see_data(request: Request, book: Records) -> Response:
 
 
 def data_view(
-    book: Book, report: tuple[str, ...] = (), naming: NamesView | None = None
+    book: Book,
+    report: tuple[str, ...] = (),
+    naming: NamesView | None = None,
+    chosen: Chosen = Chosen(),
 ) -> DataView:
-    """The page; `report` says what an import did, `naming` what it asks."""
+    """The page; `report` says what an import did, `naming` what it asks, of a form so filled."""
     history = book.history()
     about = "Nothing is logged yet."
     if len(history):
@@ -85,7 +97,8 @@ def data_view(
         counts = f"{plural(len(history), 'set')} in {plural(len(history.sessions()), 'session')}"
         about = f"{counts}, from {first:%-d %B %Y} to {last:%-d %B %Y}."
     questions = tuple(QuestionWords(i, str(q)) for i, q in open_questions(book.ledger))
-    return DataView(about, questions, tuple(str(p) for p in book.problems()), report, naming)
+    problems = tuple(str(p) for p in book.problems())
+    return DataView(about, questions, problems, report, naming, chosen)
 
 
 @pages.get("/data/log.csv")
