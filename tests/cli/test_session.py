@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from pennate.cli.main import app
 
 DATE = "2026-03-02"
 """A Monday."""
+NEXT_WEEK = "2026-03-09"
 FOLDER = Path(__file__).parent.parent.parent / "src" / "pennate" / "data"
 
 
@@ -62,7 +64,8 @@ def test_log_goes_through_the_card_and_review_looks_back(home: str) -> None:
     top = _run(
         "log", "0.4.1", "--reps", "6", "--effort", "1", "--day", "Monday", "--date", DATE, data=home
     )
-    assert top.stdout.startswith("Logged 0.4.1. Next: Back squat")
+    assert top.stdout.startswith("Logged 0.4.1.")
+    assert "Next: Back squat" in top.stdout
     looked = _run("review", "Monday", "--date", DATE, "--json", data=home)
     found = json.loads(looked.stdout)
     assert found["sets_done"] == 1
@@ -108,3 +111,63 @@ def test_why_says_what_an_estimate_rests_on(home: str) -> None:
     wrong = _run("review", "--why", "no such thing", data=home)
     assert wrong.exit_code == 2
     assert "there is no exercise “no such thing”" in wrong.stderr
+
+
+@pytest.fixture
+def fresh(home: str, tmp_path: Path) -> str:
+    """The same records, to be changed."""
+    shutil.copytree(home, tmp_path / "fresh")
+    return str(tmp_path / "fresh")
+
+
+def test_pain_that_stops_an_exercise_is_told_with_its_rule(fresh: str) -> None:
+    """Reason, rule, what is left out, the caution with its source: each once, before what is next.
+
+    The rule and its source are those of docs/evidence.md: above 5 the exercise stops.
+    """
+    on = ("--day", "Monday", "--date", NEXT_WEEK)
+    assert "Caution" not in _run("log", *on, data=fresh).stdout
+    said = _run("log", *on, "--pain", "knee:6", data=fresh).stdout.splitlines()
+    assert said[0] == "Logged 0.2.1."
+    assert said[1].startswith("Knee 6 of 10: what loads it is left out today; if it lasts, see")
+    assert said[2].startswith("Back squat, Leg extension: left out")
+    assert "knee 6 of 10" in said[2]
+    stops = [one for one in said if one.startswith("Caution (Back squat, Leg extension): Pain ab")]
+    assert len(stops) == 1
+    assert stops[0].endswith("stop this exercise today. [Silbernagel 2007; Thomeé 1997]")
+    assert said[-1].startswith("Next: Hip thrust")
+    assert not any("choose less bend" in one for one in said), "nothing on how to do what is out"
+    after = _run("log", *on, data=fresh).stdout
+    assert "Knee" not in after
+    assert "Pain above 5" not in after
+
+
+def test_a_note_that_stops_an_exercise_says_so(fresh: str) -> None:
+    """Without a number too the reason stands, and the card says it again."""
+    on = ("--day", "Monday", "--date", NEXT_WEEK)
+    said = _run("log", *on, "--note", "sharp pain in the hip", data=fresh).stdout
+    assert "Back squat: left out today: sharp pain" in said
+    assert "Pain above 5, or sharp" in said
+    assert "left out today: sharp pain" in _run("session", *on[1:], data=fresh).stdout
+    _run("log", *on, "--undo", data=fresh)
+    assert "left out today" not in _run("session", *on[1:], data=fresh).stdout
+
+
+def test_sharp_keeps_its_number_in_the_reason(fresh: str) -> None:
+    """Two of ten that gives way stops all the same, and the reason says both."""
+    on = ("--day", "Monday", "--date", NEXT_WEEK)
+    said = _run("log", *on, "--pain", "knee:2", "--note", "gives way", data=fresh).stdout
+    assert "left out until it has settled: knee 2 of 10, sharp, swelling" in said
+    assert "Back squat" in said.split("left out until")[0].splitlines()[-1]
+
+
+def test_milder_pain_and_a_warning_sign_are_told(fresh: str) -> None:
+    """At 4 of 10 it goes on, lighter; a warning sign in a note brings its emergency line always."""
+    on = ("--day", "Monday", "--date", NEXT_WEEK)
+    milder = _run("log", *on, "--pain", "knee:4", data=fresh).stdout
+    assert "Knee 4 of 10: what loads it is 20 % lighter today" in milder
+    assert "Pain of 3 to 5: reduce load, range or exercise now." in milder
+    for _ in range(2):
+        said = _run("log", *on, "--note", "chest pain", "--json", data=fresh)
+        cautions = json.loads(said.stdout)["cautions"]
+        assert "red_flags" in {one["id"] for one in cautions if one["emergency"]}

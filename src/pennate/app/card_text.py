@@ -123,7 +123,7 @@ def card_document(card: Card) -> dict[str, Any]:
         "minutes": round(card.minutes, 1),
         "minutes_low": round(card.minutes_low, 1),
         "minutes_high": round(card.minutes_high, 1),
-        "cautions": [_caution_document(one) for one in card.cautions],
+        "cautions": [caution_document(one) for one in card.cautions],
         "changes": list(card.changes),
         "preparation": [preparation_words(item) for item in card.preparation],
         "order": list(card.order),
@@ -132,7 +132,8 @@ def card_document(card: Card) -> dict[str, Any]:
     }
 
 
-def _caution_document(one: Caution) -> dict[str, Any]:
+def caution_document(one: Caution) -> dict[str, Any]:
+    """A caution as JSON values."""
     return {"id": one.id, "text": one.text, "source": one.source, "emergency": one.emergency}
 
 
@@ -150,7 +151,7 @@ def _stop_document(stop: CardStop) -> dict[str, Any]:
         "note": stop.notes.next_time,
         "instead": stop.replaced or None,
         "ladder": stop.ladder or None,
-        "cautions": [_caution_document(one) for one in stop.cautions],
+        "cautions": [caution_document(one) for one in stop.cautions],
         "sets": [_set_document(one) for one in stop.sets],
     }
 

@@ -103,7 +103,9 @@ def _take_up(state: DayState, body: Mapping[str, Any]) -> DayState:
 
 
 def pain_words(body: Mapping[str, Any]) -> str:
-    """The pain told beside a decision: “shoulder 2 of 10, sharp, …”; empty where none was."""
+    """The pain told beside a decision, or by a set: “shoulder 2 of 10, sharp, …”; else empty."""
+    if "because" in body:
+        return str(body["because"])
     pain = dict(body.get("pain", {}))
     joints = ", ".join(f"{joint} {score} of 10" for joint, score in sorted(pain.items()))
     return ", ".join(filter(None, (joints, str(body.get("note", "")))))

@@ -11,6 +11,7 @@ from typing import Any, TypeVar
 
 from pennate.app.book import Book
 from pennate.app.card_text import ask_words, load_words
+from pennate.app.log_told import Told, told_by, told_document
 from pennate.app.record import Recorded, finish, record, undo
 from pennate.app.review import last_session_of
 from pennate.app.today import card_for, planned_for
@@ -42,7 +43,7 @@ class Words:
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """What came of it, as a line and as JSON values."""
+    """What came of it, as lines and as JSON values."""
 
     line: str
     document: Mapping[str, Any]
@@ -71,14 +72,27 @@ def _log_set(book: Book, day: date, weekday: str, words: Words) -> Said:
         raise NoAnswerError("every set of this session is done")
     set_id = record(book, day, key, recorded_from(words), weekday=weekday)
     after = card_for(book, day, weekday=weekday)
-    coming = after.find(after.next_key) if isinstance(after, Card) and after.next_key else None
-    line = f"Logged {key}."
-    if coming is not None:
-        stop, one = coming
-        line += f" Next: {stop.name}, {load_words(one.load)} × {ask_words(one)}"
-        line += f"; {one.change}" if one.change else ""
-    upcoming = after.next_key if isinstance(after, Card) else None
-    return Said(line, {"id": set_id, "key": key, "next": upcoming})
+    told, upcoming, coming = Told(), None, ""
+    if isinstance(card, Card) and isinstance(after, Card):
+        told = told_by(card, after, said=bool(words.pain or words.note))
+        upcoming, coming = after.next_key, _coming(after)
+    first, *more = (
+        (f"Logged {key}.", *told.lines, coming)
+        if told.changes or told.cautions
+        else (f"Logged {key}. {coming}".rstrip(),)
+    )
+    document = {"id": set_id, "key": key, "next": upcoming, **told_document(told)}
+    return Said("\n".join(filter(None, (first, *more))), document)
+
+
+def _coming(card: Card) -> str:
+    """The next set in a few words; empty where every set is done."""
+    found = card.find(card.next_key) if card.next_key else None
+    if found is None:
+        return ""
+    stop, one = found
+    change = f"; {one.change}" if one.change else ""
+    return f"Next: {stop.name}, {load_words(one.load)} × {ask_words(one)}{change}"
 
 
 def recorded_from(words: Words) -> Recorded:

@@ -72,7 +72,8 @@ class _Statement:
     @property
     def hold(self) -> Hold:
         """In words, without the joint."""
-        return Hold(ALARM if self.alarming else f"{self.score} of 10", self.day)
+        alarm = f", {ALARM}" if self.alarming else ""
+        return Hold(f"{self.score} of 10{alarm}", self.day)
 
 
 def holds(book: Book, day: date) -> Holds:
@@ -174,6 +175,11 @@ def _at_sets(book: Book, day: date, said: Mapping[str, list[_Statement]]) -> dic
 def stopped_by(done: PerformedSet) -> bool:
     """Whether the pain said at a set stops its exercise: above 5, or with an alarm sign."""
     return _Told(done.day, done.pain, done.note).stops
+
+
+def hurt_words(done: PerformedSet) -> str:
+    """“knee 6 of 10”, and an alarm sign as she wrote it; empty where nothing hurt."""
+    return _said([_Told(done.day, done.pain, done.note)])
 
 
 def _settled(alarms: list[_Told], said: Mapping[str, list[_Statement]]) -> bool:

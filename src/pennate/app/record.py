@@ -10,7 +10,7 @@ from fractions import Fraction
 from pennate.app.book import Book
 from pennate.app.day import WITH_SET, readiness_body
 from pennate.app.outline import CARD_KEY
-from pennate.app.pain_holds import stopped_by
+from pennate.app.pain_holds import hurt_words, stopped_by
 from pennate.app.rests import rest_taken, seconds_between
 from pennate.app.today import card_for, day_state, open_session, skip, take_up
 from pennate.core.card import Card, CardSet, CardStop
@@ -67,7 +67,7 @@ def record(book: Book, day: date, key: str, reported: Recorded, *, weekday: str)
         if done.pain:
             _tell_pain(book, day, weekday, done)
         if reported.stops or stopped_by(done):
-            skip(book, day, weekday, stop.index)
+            skip(book, day, weekday, stop.index, because=hurt_words(done) or done.note)
         return done.id
 
 

@@ -220,10 +220,15 @@ def skip(
     exercise: str = "",
     pain: Mapping[str, int] = MappingProxyType({}),
     note: str = "",
+    because: str = "",
 ) -> None:
-    """Leave a stop out today, with what hurt at its exercise where that was told beside it."""
+    """Leave a stop out today, with what hurt at its exercise where that was told beside it.
+
+    `because` are words on what a set of it told, where it is the set that keeps the pain.
+    """
     _existing_stop(book, day, weekday, stop)
     hurt = {"exercise": exercise, "pain": dict(pain), "note": note} if pain or note else {}
+    hurt |= {"because": because} if because else {}
     decide(book, day, weekday, "skip", stop=stop, **hurt)
 
 
