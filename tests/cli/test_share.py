@@ -1,0 +1,111 @@
+"""`pennate share`: what it writes, what it says, and how it complains."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner
+
+from pennate.app.demo import make_demo
+from pennate.cli.main import app
+from pennate.files.week_text import render_week
+from tests.app.passing import PRIVATE_WEEK, WEEKS
+from tests.web.conftest import Clock
+
+FEW_WEEKS = 3
+MISTYPED = """
+[[day]]
+day = "Monday"
+[[day.exercise]]
+exercise = "bench pres"
+sets = [{ sets = 3, reps = "8" }]
+"""
+
+
+def share(*words: str | Path) -> tuple[int, str, str]:
+    """Exit status, standard output and standard error of one call."""
+    result = CliRunner().invoke(app, ["share", *map(str, words)])
+    return result.exit_code, result.stdout, result.stderr
+
+
+def test_it_writes_one_page_and_says_so(tmp_path: Path) -> None:
+    """One file, whole in itself, and a line that names it."""
+    out = tmp_path / "page.html"
+    status, said, _ = share(WEEKS / "3_days.toml", "--out", out)
+    assert status == 0
+    assert said.startswith(f"{out}: Three days, whole body, 3 days")
+    assert [one.name for one in tmp_path.iterdir()] == ["page.html"]
+
+
+def test_json_names_page_days_and_what_was_left_out(tmp_path: Path) -> None:
+    """One document and nothing else; it tells what was left out and why."""
+    week = tmp_path / "week.toml"
+    week.write_text(PRIVATE_WEEK, encoding="utf-8")
+    status, said, _ = share(week, "--out", tmp_path / "page.html", "--json")
+    told = json.loads(said)
+    assert status == 0
+    assert told["days"] == ["Monday"]
+    assert told["name"] == "A routine"
+    assert any("surgery" in line for line in told["left_out"])
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (MISTYPED, "bench pres"),
+        ("this is no week", "line 1"),
+    ],
+)
+def test_wrong_input_is_one_sentence(tmp_path: Path, text: str, said: str) -> None:
+    """A week that cannot be read is exit 2 with its place, and no page is written."""
+    week = tmp_path / "week.toml"
+    week.write_text(text, encoding="utf-8")
+    status, _, complaint = share(week, "--out", tmp_path / "page.html")
+    assert status == 2
+    assert said in complaint
+    assert complaint.count("\n") == 1
+    assert not (tmp_path / "page.html").exists()
+
+
+def test_a_week_of_rest_has_no_answer(tmp_path: Path) -> None:
+    """Nothing planned is exit 1 with the reason, also as JSON."""
+    week = tmp_path / "week.toml"
+    week.write_text('[[day]]\nday = "Monday"\nfocus = "rest"\n', encoding="utf-8")
+    status, said, complaint = share(week, "--out", tmp_path / "page.html", "--json")
+    assert status == 1
+    assert json.loads(said)["reason"] == complaint.strip()
+    assert not (tmp_path / "page.html").exists()
+
+
+def test_without_a_file_to_write_it_says_what_to_add() -> None:
+    """A call that names no output is exit 2 and names the option."""
+    status, _, complaint = share(WEEKS / "3_days.toml")
+    assert status == 2
+    assert "--out page.html" in complaint
+
+
+def test_a_folder_that_is_not_there_is_said(tmp_path: Path) -> None:
+    """Where the page cannot be written, one sentence says so."""
+    status, _, complaint = share(WEEKS / "3_days.toml", "--out", tmp_path / "no" / "page.html")
+    assert status == 2
+    assert "cannot be written" in complaint
+
+
+def test_her_records_change_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """With a full ledger at hand the page is, byte for byte, that of the week file alone."""
+    book = make_demo(tmp_path / "demo", Clock(), weeks=FEW_WEEKS)
+    week = tmp_path / "week.toml"
+    planned = book.week()
+    assert planned is not None
+    week.write_text(render_week(planned), encoding="utf-8")
+    assert book.history()
+    book.close()
+    monkeypatch.setenv("PENNATE_HOME", str(tmp_path / "demo"))
+    assert share(week, "--out", tmp_path / "with.html")[0] == 0
+    shutil.rmtree(tmp_path / "demo")
+    assert share(week, "--out", tmp_path / "without.html")[0] == 0
+    page = (tmp_path / "with.html").read_text(encoding="utf-8")
+    assert page == (tmp_path / "without.html").read_text(encoding="utf-8")
