@@ -19,6 +19,7 @@ from pennate.app.gyms import KIT, carriers_of
 from pennate.app.keep import LEDGER_FILE
 from pennate.app.remembered import remembered_sets
 from pennate.app.unnamed import Setting, Unnamed, settled, unnamed_sets
+from pennate.app.watched import Watch, unwatched, watched
 from pennate.core.exercise import Catalogue
 from pennate.core.felt import Carrier
 from pennate.core.gym import Gym
@@ -45,6 +46,7 @@ class Book:
         self.ledger = ledger
         self.now = now
         self.rng = rng
+        self.watch: Watch = unwatched
         self.lock = threading.RLock()
         self._position = -1
         self._generation = ""
@@ -271,7 +273,7 @@ class Book:
             model = StrengthModel.start(self.catalogue, self.person())
             for done in remembered_sets(self.ledger):
                 model.remembered(reader.exposure(done), done.reps)
-        for done in sets:
+        for done in watched(sets, len(sets), self.watch):
             model.observe(reader.exposure(done), outcome_of(done))
         return model
 

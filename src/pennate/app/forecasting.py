@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from pennate.app.no_loads import without_load
+from pennate.app.watched import Watch, unwatched, watched
 from pennate.core.history import History
 from pennate.core.near import nearest
 from pennate.core.plural import plural
@@ -52,18 +53,17 @@ def forecast_log(
     *,
     in_order: bool = False,
     dates: DateOrder | None = None,
+    watch: Watch = unwatched,
 ) -> Forecasts:
     """Forecast each row of a log. Raises InputError for a file that cannot be read whole.
 
     Sets are taken in order of day, session and set; holds and sets whose load is not noted have
-    empty numbers.
+    empty numbers. A long log takes a while: `watch` is told how far it is.
     """
     catalogue = read_catalogue()
     log = read_log(source, catalogue, unit=unit, unknown_ok=True, in_order=in_order, dates=dates)
-    ahead = {
-        done.identity: forecast
-        for done, forecast in one_step_ahead(History.of(log.rows), catalogue)
-    }
+    told = one_step_ahead(History.of(log.rows), catalogue)
+    ahead = {done.identity: forecast for done, forecast in watched(told, len(log.rows), watch)}
     rows = [
         dict(zip(COLUMNS, _cells(done, ahead[done.identity]), strict=True)) for done in log.rows
     ]

@@ -6,7 +6,12 @@ from weakref import WeakKeyDictionary
 
 from pennate.app.book import Book
 from pennate.app.remembered import remembered_sets
+from pennate.app.watched import unwatched
+from pennate.estimate import StrengthModel
 from pennate.estimate.explain import Replayed
+
+STRIDE = 250
+"""Sets taken in between two tellings: as many as lie between two copies that are kept."""
 
 _KEPT: WeakKeyDictionary[Book, tuple[object, Replayed]] = WeakKeyDictionary()
 
@@ -18,3 +23,15 @@ def replayed(book: Book) -> Replayed:
     if kept is None or kept[0] != about:
         kept = _KEPT[book] = (about, Replayed(*about))
     return kept[1]
+
+
+def replay(book: Book) -> StrengthModel:
+    """The model after all her sets; who watches is told on the way."""
+    kept, sets = replayed(book), book.history().sets
+    if book.watch is not unwatched:
+        for end in range(STRIDE + 1, len(sets), STRIDE):
+            kept.after(sets[:end])
+            book.watch(end, len(sets))
+    model = kept.after(sets)
+    book.watch(len(sets), len(sets))
+    return model

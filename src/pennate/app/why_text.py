@@ -9,7 +9,7 @@ from typing import Any
 from pennate.app.book import Book
 from pennate.app.counted import counted_words
 from pennate.app.exercise_view import ExerciseView, desk_of, told_of, view_at, why_strength
-from pennate.app.replays import replayed
+from pennate.app.replays import replay
 from pennate.app.strength_words import (
     halt_words,
     no_load_words,
@@ -37,7 +37,7 @@ class Why:
 
 def why_of(book: Book, exercise: str) -> Why:
     """By id or any name. Raises InputError where there is no such exercise."""
-    model = replayed(book).after(book.history().sets)
+    model = replay(book)
     seen = view_at(desk_of(book, model), exercise)
     found = why_strength(book, seen.exercise, seen.item)
     done = book.catalogue[seen.exercise]

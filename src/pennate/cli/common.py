@@ -19,6 +19,8 @@ from pennate.files.dates import DateOrder
 if TYPE_CHECKING:
     from pennate.app.keep import Place
 
+INTERRUPTED = 130
+"""Exit status after Ctrl-C, as shells have it."""
 SHOWN = 20
 """Lines of one kind on the screen; the rest is counted."""
 
@@ -84,10 +86,26 @@ def print_json(document: Any) -> None:
 def write_out(path: Path, text: str) -> None:
     """Write the file a command was told to. Raises InputError where it cannot be written."""
     try:
-        path.write_text(text, encoding="utf-8")
+        _put(path, text)
     except OSError as error:
         why = (error.strerror or "no reason given").lower()
         raise InputError(f"{path}: the file cannot be written ({why})") from None
+
+
+def _put(path: Path, text: str) -> None:
+    """Write a file beside its place first, so that it is never there in part."""
+    if path.exists() and not path.is_file():
+        path.write_text(text, encoding="utf-8")  # a device or a pipe
+        return
+    path = path.resolve()
+    part = path.with_name(f".{path.name}.part")
+    try:
+        part.write_text(text, encoding="utf-8")
+        if path.exists():
+            part.chmod(path.stat().st_mode & 0o777)
+        part.replace(path)
+    finally:
+        part.unlink(missing_ok=True)
 
 
 def some(lines: list[str]) -> list[str]:
@@ -112,6 +130,9 @@ def clear_errors(*, as_json: bool = False) -> Iterator[None]:
     except PennateError as error:
         typer.echo(str(error), err=True)
         raise typer.Exit(error.exit_status) from None
+    except KeyboardInterrupt:
+        typer.echo("Stopped: nothing is lost, and no file is half written.", err=True)
+        raise typer.Exit(INTERRUPTED) from None
     except BrokenPipeError:
         sys.stderr.close()
         raise typer.Exit(0) from None

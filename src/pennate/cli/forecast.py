@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from pennate.cli.common import Dates, InOrder, JsonFlag, clear_errors, print_json, some, write_out
+from pennate.cli.streams import progress
 from pennate.core.quantities import Unit
 
 LogPath = Annotated[Path, typer.Argument(help="A training log as CSV.")]
@@ -36,7 +37,8 @@ def forecast(
 
     with clear_errors(as_json=as_json):
         _keep_apart(log, out)
-        found = forecast_log(log, unit, in_order=in_order, dates=dates)
+        with progress("forecast", quiet=as_json) as watch:
+            found = forecast_log(log, unit, in_order=in_order, dates=dates, watch=watch)
         if out is not None:
             write_out(out, forecast_csv(found.rows))
         if as_json:

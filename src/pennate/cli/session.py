@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from pennate.cli.common import DataDir, JsonFlag, clear_errors, print_json, records_in
+from pennate.cli.streams import progress
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -26,8 +27,11 @@ DateOption = Annotated[
 
 
 @contextmanager
-def opened(where: Path | None) -> Iterator[Book]:
-    """Her records, closed again at the end. Raises NoAnswerError where there are none."""
+def opened(where: Path | None, *, quiet: bool = False) -> Iterator[Book]:
+    """Her records, closed again at the end. Raises NoAnswerError where there are none.
+
+    A terminal is told how far the log is read, unless it is to be `quiet`.
+    """
     from datetime import datetime
     from random import SystemRandom
 
@@ -37,7 +41,8 @@ def opened(where: Path | None) -> Iterator[Book]:
     where_they_lie = place.url or place.folder
     book = Book.open(where_they_lie, lambda: datetime.now().astimezone(), SystemRandom())
     try:
-        yield book
+        with progress("reading your log", quiet=quiet) as book.watch:
+            yield book
     finally:
         book.close()
 
@@ -62,7 +67,7 @@ def session(
     as_json: JsonFlag = False,
 ) -> None:
     """The session card of a day: every set with load, reps, reserve, rest and minutes."""
-    with clear_errors(as_json=as_json), opened(data) as book:
+    with clear_errors(as_json=as_json), opened(data, quiet=as_json) as book:
         from pennate.app.card_text import card_document, card_lines
         from pennate.app.today import card_for, within_minutes
         from pennate.core.card import Card
@@ -114,7 +119,7 @@ def log(
     as_json: JsonFlag = False,
 ) -> None:
     """Record a set of today's card; what is left out stands as asked."""
-    with clear_errors(as_json=as_json), opened(data) as book:
+    with clear_errors(as_json=as_json), opened(data, quiet=as_json) as book:
         from pennate.app.log_words import Words, log_words
 
         words = Words(
@@ -152,7 +157,7 @@ def review(
     With a day or a date: what that session taught, and what comes next time. With --why:
     how strong one exercise is, how sure that is, which sets moved it, and what comes next.
     """
-    with clear_errors(as_json=as_json), opened(data) as book:
+    with clear_errors(as_json=as_json), opened(data, quiet=as_json) as book:
         if why is not None:
             _say_why(book, why, as_json=as_json)
             return
