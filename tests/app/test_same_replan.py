@@ -14,6 +14,8 @@ from typer.testing import CliRunner
 
 from pennate.app.body_notes import save_morning
 from pennate.app.book import Book
+from pennate.app.record import Recorded, finish, record
+from pennate.app.today import card_for
 from pennate.app.week_happened import (
     DONE,
     MISSED,
@@ -28,8 +30,10 @@ from pennate.app.week_happened import (
 from pennate.app.week_known import gym_of_week
 from pennate.cli.week import register
 from pennate.core.brief import JointLimit
+from pennate.core.card import Card
 from pennate.core.exercise import EquipmentKind
 from pennate.core.muscles import Joint
+from pennate.core.performed import SetKind
 from pennate.core.prescribed import Week
 from pennate.core.week_time import Pace
 from pennate.errors import InputError
@@ -160,3 +164,38 @@ def test_what_is_gone_is_known_by_any_of_its_names(demo_book: Book, week_file: P
         happened_by_file(week_file, Told(gone=frozenset({"bench pres"})), demo_book)
     assert "bench_press" not in str(refused.value)
     assert str(refused.value).casefold().count("“bench press”") == 1
+
+
+def test_warm_up_sets_alone_are_no_session(demo_book: Book) -> None:
+    """Still to come; closed, it is missed, so that its sets are made up; one hard set is done."""
+    name = "Tuesday"
+    week = replace(_week(demo_book), days=(replace(_week(demo_book).days[0], day=name),))
+    demo_book.save_week(week)
+    book = demo_book  # it is a Tuesday
+    for key in _keys(book, name, SetKind.WARM_UP)[:2]:
+        record(book, book.today, key, Recorded(), weekday=name)
+    assert day_states(book, week) == {name: TO_COME}
+    finish(book, book.today, weekday=name)
+    assert day_states(book, week) == {name: MISSED}
+    record(book, book.today, _keys(book, name, SetKind.TOP)[0], Recorded(), weekday=name)
+    assert day_states(book, week) == {name: DONE}
+
+
+def test_a_session_done_on_another_date_is_the_day_it_was_planned_as(demo_book: Book) -> None:
+    """Thursday's session on a Tuesday leaves Tuesday's own to come."""
+    first = _week(demo_book).days[0]
+    week = replace(
+        _week(demo_book), days=tuple(replace(first, day=d) for d in ("Tuesday", "Thursday"))
+    )
+    demo_book.save_week(week)
+    book = demo_book  # it is a Tuesday
+    key = _keys(book, "Thursday", SetKind.TOP)[0]
+    record(book, book.today, key, Recorded(), weekday="Thursday")
+    assert day_states(book, week) == {"Tuesday": TO_COME, "Thursday": DONE}
+
+
+def _keys(book: Book, weekday: str, kind: SetKind) -> list[str]:
+    """The sets of a kind on a day's card."""
+    card = card_for(book, book.today, weekday=weekday)
+    assert isinstance(card, Card)
+    return [one.key for stop in card.stops for one in stop.sets if one.kind is kind]

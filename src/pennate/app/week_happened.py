@@ -25,6 +25,7 @@ from pennate.core.exercise import EVERY_FIXTURE, Catalogue, EquipmentKind, Fixtu
 from pennate.core.gym import Gym
 from pennate.core.muscles import Joint
 from pennate.core.near import nearest, offered
+from pennate.core.performed import PerformedSet, SetKind
 from pennate.core.prescribed import WEEKDAYS, Week
 from pennate.core.week_names import nearest_exercises
 from pennate.errors import InputError
@@ -58,16 +59,36 @@ class Told:
 
 
 def day_states(book: Book, week: Week) -> dict[str, str]:
-    """Each training day by her log: with a session it is done, gone by without one missed."""
+    """Each training day by her log: with a working set it is done, gone by without one missed.
+
+    Warm-up sets alone are no session: today it is still to come, unless she closed it. A
+    session is the planned day it was begun as, on whichever date it was done.
+    """
     monday = book.today - timedelta(days=book.today.weekday())
-    trained = {one.day for one in book.history().since(monday)}
+    planned = {day.day for day in week.days if not day.rest}
+    trained = {
+        _day_of(one, planned)
+        for one in book.history().since(monday)
+        if one.kind is not SetKind.WARM_UP
+    }
+    closed = {
+        str(one.body.get("weekday"))
+        for one in book.entries("session")
+        if one.day >= monday and one.body.get("event") == "finished"
+    }
     found = {}
-    for day in week.days:
-        date = monday + timedelta(days=WEEKDAYS.index(day.day))
-        if not day.rest:
-            past = MISSED if date < book.today else TO_COME
-            found[day.day] = DONE if date in trained else past
+    for name in WEEKDAYS:
+        if name in planned:
+            date = monday + timedelta(days=WEEKDAYS.index(name))
+            gone = MISSED if date < book.today or name in closed else TO_COME
+            found[name] = DONE if name in trained else gone
     return found
+
+
+def _day_of(done: PerformedSet, planned: Set[str]) -> str:
+    """The planned day whose session a set belongs to, else the day of its date."""
+    named = done.session.capitalize()
+    return named if named in planned else WEEKDAYS[done.day.weekday()]
 
 
 def sore_joints(book: Book) -> dict[Joint, int]:
