@@ -22,6 +22,7 @@ from pennate.files.catalogue import read_catalogue
 from pennate.files.week import read_week
 from pennate.plan.substitute import substitutes
 from pennate.sheets.passed_page import page
+from pennate.sheets.passed_sheet import sheet
 from tests.app.passing import PRIVATE_WEEK, SECRETS, STARTERS, WEEKS
 
 CATALOGUE = read_catalogue()
@@ -51,12 +52,19 @@ def test_every_starter_week_can_be_passed_on(name: str) -> None:
         assert shown == [known[asked.exercise].name for asked in planned.exercises]
 
 
+@pytest.mark.parametrize("name", ["home", "travel"])
+def test_a_week_named_like_its_gym_is_read(name: str) -> None:
+    """The starter weeks that bear the name of their gym find the gym, not themselves."""
+    told = passed_file(WEEKS / f"{name}.toml")
+    assert told.left_out == ()
+
+
 def test_nothing_private_is_carried(tmp_path: Path) -> None:
     """A week with pain, body, cycle, loads and wishes in its fields gives a page without them."""
     file = tmp_path / "week.toml"
     file.write_text(PRIVATE_WEEK, encoding="utf-8")
     told = passed_file(file)
-    text = page(told).casefold()
+    text = (page(told) + sheet(told)).casefold()
     assert [secret for secret in SECRETS if secret.casefold() in text] == []
     assert "chest up" in text
     assert any("surgery" in line for line in told.left_out)

@@ -40,6 +40,19 @@ def test_it_writes_one_page_and_says_so(tmp_path: Path) -> None:
     assert [one.name for one in tmp_path.iterdir()] == ["page.html"]
 
 
+def test_page_and_sheet_come_from_one_call(tmp_path: Path) -> None:
+    """Both are written where both are named, and the sheet alone where only it is."""
+    page, sheet = tmp_path / "page.html", tmp_path / "sheet.html"
+    status, said, _ = share(WEEKS / "3_days.toml", "--out", page, "--sheet", sheet, "--json")
+    assert status == 0
+    assert (json.loads(said)["page"], json.loads(said)["sheet"]) == (str(page), str(sheet))
+    both = sheet.read_text(encoding="utf-8")
+    page.unlink()
+    assert share(WEEKS / "3_days.toml", "--sheet", sheet)[0] == 0
+    assert sheet.read_text(encoding="utf-8") == both
+    assert not page.exists()
+
+
 def test_json_names_page_days_and_what_was_left_out(tmp_path: Path) -> None:
     """One document and nothing else; it tells what was left out and why."""
     week = tmp_path / "week.toml"

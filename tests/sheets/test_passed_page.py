@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from base64 import b64encode
+from collections.abc import Callable
 from dataclasses import replace
 from hashlib import sha256
 from html.parser import HTMLParser
@@ -15,6 +16,7 @@ import pytest
 from pennate.app.pass_on import passed_file
 from pennate.core.passed_on import Passed
 from pennate.sheets.passed_page import page
+from pennate.sheets.passed_sheet import sheet
 from tests.app.passing import WEEKS
 
 SRC = Path(__file__).parents[2] / "src" / "pennate"
@@ -66,17 +68,20 @@ class _Reader(HTMLParser):
             self.wrong.append(tag)
 
 
-def test_it_is_well_formed(text: str) -> None:
+@pytest.mark.parametrize("draw", [page, sheet])
+def test_it_is_well_formed(routine: Passed, draw: Callable[[Passed], str]) -> None:
     """Elements nest, ids are unique, and every label, link and description points at one."""
     reader = _Reader()
-    reader.feed(text)
+    reader.feed(draw(routine))
     assert (reader.open, reader.wrong) == ([], [])
     assert len(reader.ids) == len(set(reader.ids))
     assert set(reader.aims) <= set(reader.ids)
 
 
-def test_nothing_comes_from_elsewhere(text: str) -> None:
+@pytest.mark.parametrize("draw", [page, sheet])
+def test_nothing_comes_from_elsewhere(routine: Passed, draw: Callable[[Passed], str]) -> None:
     """No address, source, style attribute or handler stands in the page; links stay on it."""
+    text = draw(routine)
     reader = _Reader()
     reader.feed(text)
     names = {name for name, _ in reader.named}
@@ -132,3 +137,22 @@ def test_colours_and_sizes_are_the_house_s() -> None:
 def test_the_script_stays_small() -> None:
     """Fifteen kilobytes at most, so that the formulas in it can be read in one sitting."""
     assert SCRIPT.stat().st_size <= 15_000
+
+
+def test_the_sheet_has_no_script_and_its_own_style(routine: Passed) -> None:
+    """Paper needs no script; the policy allows the one style that stands in it."""
+    text = sheet(routine)
+    (style,) = re.findall(r"<style>(.*?)</style>", text, re.DOTALL)
+    digest = b64encode(sha256(style.encode()).digest()).decode()
+    assert "<script" not in text
+    assert f"style-src &#39;sha256-{digest}&#39;;" in text
+
+
+def test_the_sheet_asks_what_the_week_asks(routine: Passed) -> None:
+    """Every exercise stands on it with its sets in the trade’s shorthand."""
+    text = sheet(routine).replace("\N{NO-BREAK SPACE}", " ")
+    assert "top 1 × 5–7, 1 left, rest 3:00" in text
+    assert "back-off 3 × 8–10, 1–2 left, 85 % of top, rest 2:30" in text
+    for day in routine.days:
+        for stop in day.stops:
+            assert all(one.asked.name in text for one in stop.exercises)

@@ -15,8 +15,10 @@ from playwright.sync_api import Browser, Page
 from pennate.app.pass_on import passed_file
 from pennate.core.follow import Group, Option, Source, Told, Typed, loads_for
 from pennate.core.passed_on import Passed, PassedOption
+from pennate.core.performed import SetKind
 from pennate.sheets.passed_page import page as drawn
-from tests.app.passing import WEEKS
+from pennate.sheets.passed_sheet import sheet
+from tests.app.passing import STARTERS, WEEKS
 
 pytestmark = pytest.mark.browser
 MOST_SHOWN = 40
@@ -354,3 +356,47 @@ def test_every_source_is_met(routine: Passed) -> None:
     assert any(one.helped for one in follows)
     assert any(one.bodily for one in follows)
     assert any(one.together for one in follows)
+
+
+@pytest.mark.parametrize("name", STARTERS)
+def test_the_sheet_has_one_page_a_day(chromium: Browser, tmp_path: Path, name: str) -> None:
+    """Printed on A4, each day of a starter week fills one page and no more."""
+    routine = passed_file(WEEKS / f"{name}.toml")
+    out = tmp_path / "sheet.html"
+    out.write_text(sheet(routine), encoding="utf-8")
+    page = chromium.new_page()
+    page.goto(out.as_uri())
+    printed = page.pdf(format="A4")
+    page.close()
+    pages = re.findall(rb"/Type\s*/Page\b(?!s)", printed)
+    assert len(pages) == sum(not day.rest for day in routine.days)
+
+
+def test_the_sheet_has_room_to_write(chromium: Browser, tmp_path: Path, routine: Passed) -> None:
+    """A box of at least 10 × 8 mm for every set that counts; nothing sticks out on a phone.
+
+    The size is what hand-filled forms ask for; axe finds nothing to complain of.
+    """
+    out = tmp_path / "sheet.html"
+    out.write_text(sheet(routine), encoding="utf-8")
+    context = chromium.new_context(viewport={"width": 320, "height": 700}, bypass_csp=True)
+    page = context.new_page()
+    page.goto(out.as_uri())
+    boxes = page.evaluate(
+        "[...document.querySelectorAll('.boxes li')].map(e => e.getBoundingClientRect())"
+        ".map(r => [r.width / 96 * 25.4, r.height / 96 * 25.4])"
+    )
+    over = page.evaluate("document.documentElement.scrollWidth - innerWidth")
+    found = Axe().run(page).response["violations"]
+    context.close()
+    groups = [
+        group
+        for day in routine.days
+        for stop in day.stops
+        for one in stop.exercises
+        for group in one.asked.groups
+    ]
+    assert len(boxes) == sum(g.count for g in groups if g.kind is not SetKind.WARM_UP)
+    assert all(wide >= 10 and high >= 8 for wide, high in boxes)
+    assert over <= 0
+    assert [(one["id"], one["nodes"][0]["html"]) for one in found] == []

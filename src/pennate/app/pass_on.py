@@ -55,13 +55,16 @@ def passed_file(path: Path) -> Passed:
     """The routine of a week file, ready to be drawn. Raises InputError, NoAnswerError."""
     catalogue = read_catalogue()
     week = read_week(path, catalogue)
-    return passed(week, catalogue.with_own(week.own_exercises), _gym(week, path.parent))
+    return passed(week, catalogue.with_own(week.own_exercises), _gym(week, path))
 
 
-def _gym(week: Week, folder: Path) -> Gym | None:
-    """The gym the week names, for the kinds of its items; None where it is not at hand."""
-    beside = gym_beside(week.gym, folder)
-    if beside is not None:
+def _gym(week: Week, path: Path) -> Gym | None:
+    """The gym the week names, for the kinds of its items; None where it is not at hand.
+
+    A week may bear the name of its gym, so its own file is none.
+    """
+    beside = gym_beside(week.gym, path.parent)
+    if beside is not None and not beside.samefile(path):
         return open_gym(str(beside))
     return open_gym(week.gym) if week.gym in STARTER_ORDER else None
 
@@ -233,6 +236,7 @@ class _Making:
         self, sets: PrescribedSets, number: int, kind: EquipmentKind, mark: str, where: str
     ) -> PassedGroup:
         group = self.finder.last[number]
+        partner = bool(mark) and not mark.endswith("1")
         return PassedGroup(
             kind=sets.kind,
             count=sets.count,
@@ -242,12 +246,13 @@ class _Making:
             manner=tuple(
                 say.manner_words(
                     sets,
-                    partner=bool(mark) and not mark.endswith("1"),
+                    partner=partner,
                     turns=bool(mark),
                     styles=bool(self.told(sets.style, f"the style of {where}")),
                 )
             ),
             rule=say.rule_words(sets, group, kind),
+            short=say.short_words(sets, group, partner=partner),
             number=number,
             shares=group.shares if group.source is Source.TABLE else (),
         )

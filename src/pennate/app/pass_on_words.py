@@ -110,6 +110,41 @@ def rule_words(sets: PrescribedSets, group: Group, kind: EquipmentKind) -> str:
     return rule.format(times=plural(needed(sets), "time"))
 
 
+SHORT = {
+    SetKind.WARM_UP: "warm-up ",
+    SetKind.TOP: "top ",
+    SetKind.BACK_OFF: "back-off ",
+    SetKind.DROP: "drop ",
+}
+
+
+def short_words(sets: PrescribedSets, group: Group, *, partner: bool) -> str:
+    """“top 2 × 5–7, 1 left, rest 3:00”: what is asked in trade shorthand, for paper."""
+    count = "" if sets.count == 1 and sets.kind is SetKind.WARM_UP else f"{sets.count} × "
+    amount = f"{sets.seconds} s" if sets.reps is None and sets.seconds else str(sets.reps or "")
+    amount = amount or "as many as you can"
+    left = "" if sets.reserve is None else f"{sets.reserve} left"
+    seconds = usual_rest_s(sets.kind) if sets.rest_s is None else sets.rest_s
+    told = [
+        f"{SHORT.get(sets.kind, '')}{count}{amount}",
+        "to failure" if sets.to_failure else left,
+        _short_rule(sets, group),
+        "" if partner or sets.kind is SetKind.WARM_UP else f"rest {clock(seconds)}",
+        f"tempo {sets.tempo}" if sets.tempo else "",
+        f"{sets.partials} partials" if sets.partials else "",
+    ]
+    return ", ".join(filter(None, told))
+
+
+def _short_rule(sets: PrescribedSets, group: Group) -> str:
+    if sets.load.source in AS_WRITTEN:
+        return AS_WRITTEN[sets.load.source]
+    if group.source is not Source.OF:
+        return ""
+    of = "top" if sets.load.source is LoadFrom.OF_TOP and not group.warm_up else "the one before"
+    return f"{group.share / 10:g} %" + ("" if group.warm_up else f" of {of}")
+
+
 def ramp_words(*, two: bool) -> tuple[str, ...]:
     """The warm-up scheme: one set or two that rise to the first working load."""
     first = f"{RAMP_FIRST_REPS:g} reps at {RAMP_FIRST_SHARE * 100:g} % of the first load"

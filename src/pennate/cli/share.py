@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -9,6 +10,7 @@ import typer
 
 from pennate.cli.common import JsonFlag, clear_errors, print_json, write_out
 from pennate.cli.week_files import WeekFile
+from pennate.core.plural import plural
 
 if TYPE_CHECKING:
     from pennate.core.passed_on import Passed
@@ -19,12 +21,19 @@ def register(app: typer.Typer) -> None:
     app.command()(share)
 
 
+Out = Annotated[
+    Path | None, typer.Option("--out", help="The page: others’ loads on others’ equipment.")
+]
+Sheet = Annotated[
+    Path | None, typer.Option("--sheet", help="A sheet to print: a page a day, room to write.")
+]
+
+
 def share(
     week: WeekFile,
     *,
-    out: Annotated[
-        Path | None, typer.Option("--out", help="The page: others’ loads on others’ equipment.")
-    ] = None,
+    out: Out = None,
+    sheet: Sheet = None,
     as_json: JsonFlag = False,
 ) -> None:
     """Pass a week on as one page that works out the follower’s own loads, without reception.
@@ -35,24 +44,38 @@ def share(
     with clear_errors(as_json=as_json):
         from pennate.app.pass_on import passed_file
         from pennate.errors import InputError
-        from pennate.sheets.passed_page import page
 
-        if out is None:
+        if out is None and sheet is None:
             raise InputError("no file to write is named", remedy="write --out page.html")
         routine = passed_file(week)
-        write_out(out, page(routine))
+        written = _write(routine, {"page": out, "sheet": sheet})
         if as_json:
-            print_json(_document(routine, out))
+            print_json(_document(routine, written))
             return
-        days = [day for day in routine.days if not day.rest]
-        typer.echo(f"{out}: {routine.name}, {len(days)} days, nothing of your records in it.")
+        days = sum(not day.rest for day in routine.days)
+        for file in written.values():
+            told = f"{routine.name}, {plural(days, 'day')}, nothing of your records in it"
+            typer.echo(f"{file}: {told}.")
         for line in routine.left_out:
             typer.echo(f"Left out: {line}.")
 
 
-def _document(routine: Passed, out: Path) -> dict[str, Any]:
+def _write(routine: Passed, files: Mapping[str, Path | None]) -> dict[str, Path]:
+    """Write what was asked for; all of it is made before anything is written."""
+    from pennate.sheets.passed_page import page
+    from pennate.sheets.passed_sheet import sheet
+
+    makers = {"page": page, "sheet": sheet}
+    named = {kind: file for kind, file in files.items() if file is not None}
+    texts = {kind: makers[kind](routine) for kind in named}
+    for kind, file in named.items():
+        write_out(file, texts[kind])
+    return named
+
+
+def _document(routine: Passed, written: Mapping[str, Path]) -> dict[str, Any]:
     return {
-        "page": str(out),
+        **{kind: str(file) for kind, file in written.items()},
         "name": routine.name,
         "days": [day.day for day in routine.days if not day.rest],
         "left_out": list(routine.left_out),

@@ -26,6 +26,8 @@ class PassedGroup:
     """Rest, tempo, style, partial reps."""
     rule: str
     """How to find the load without arithmetic."""
+    short: str
+    """All of it in trade shorthand, for paper."""
     number: int
     """Of its group among those that loads are found for."""
     shares: tuple[int, ...] = ()

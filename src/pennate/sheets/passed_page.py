@@ -32,12 +32,12 @@ PLATED = frozenset({EquipmentKind.SLED, EquipmentKind.PLATE_LOADED, EquipmentKin
 
 def page(routine: Passed) -> str:
     """The page, the same bytes for the same routine."""
-    style, script = _text("page.css"), _text("page.js")
+    style, script = part("page.css"), part("page.js")
     environment = Environment(
         autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
     environment.filters["capitalised"] = _capitalised
-    return environment.from_string(_text("page.html")).render(
+    return environment.from_string(part("page.html")).render(
         routine=routine,
         policy=policy(style, script),
         style=style,
@@ -58,19 +58,21 @@ def page(routine: Passed) -> str:
 
 
 @cache
-def _text(name: str) -> str:
+def part(name: str) -> str:
+    """A file that passed-on documents are made from."""
     return files("pennate.sheets").joinpath("passed", name).read_text(encoding="utf-8")
 
 
 def policy(style: str, script: str) -> str:
     """What the page may do: its own style and script, and nothing else."""
     return (
-        f"default-src 'none'; style-src '{_digest(style)}'; script-src '{_digest(script)}'; "
+        f"default-src 'none'; style-src '{digest(style)}'; script-src '{digest(script)}'; "
         "base-uri 'none'; form-action 'none'"
     )
 
 
-def _digest(text: str) -> str:
+def digest(text: str) -> str:
+    """The source expression that allows exactly this text (CSP level 3)."""
     return f"sha256-{b64encode(sha256(text.encode()).digest()).decode()}"
 
 
