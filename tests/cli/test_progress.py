@@ -124,7 +124,7 @@ def test_why_says_how_far_and_can_be_stopped(
     asked.process.send_signal(signal.SIGINT)
     asked.seen()
     assert asked.process.wait() == 130
-    looked = [*PENNATE, "check", "--data", home]
+    looked = [*PENNATE, "check", "--data", str(home)]
     checked = subprocess.run(looked, check=True, capture_output=True, text=True)
     assert f"{SETS} sets: sound" in checked.stdout
 
@@ -133,7 +133,7 @@ def test_a_pipe_is_written_to_as_it_is(log: Path) -> None:
     """What is no file of hers, such as /dev/stdout, is not replaced by one."""
     short = log.with_name("short.csv")
     short.write_text("\n".join(log.read_text().splitlines()[:3]) + "\n")
-    words = [*PENNATE, "forecast", short, "--out", "/dev/stdout"]
+    words = [*PENNATE, "forecast", str(short), "--out", "/dev/stdout"]
     done = subprocess.run(words, check=True, capture_output=True, text=True)
     assert done.stdout.splitlines()[0].startswith("date,session,set,mean")
     assert len(done.stdout.splitlines()) == 3

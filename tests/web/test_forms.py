@@ -286,3 +286,40 @@ def test_the_gym_as_text(client: TestClient, own_demo: Book) -> None:
     answer = client.post("/gym", data={"text": text + "\n[[plate]]\nmass = 'heavy'\n"})
     assert answer.status_code == 422
     assert "heavy" in answer.text
+
+
+def test_a_unit_that_is_not_hers_is_asked_not_guessed(client_of: Client, empty: Book) -> None:
+    """Where plates are in pounds and she counts in kilograms, 80 is neither until she says."""
+    client = client_of(empty)
+    client.post("/start/week", data={"week": "3_days"})
+    client.post("/start/gym", data={"gym": "commercial_kg_lb"})
+    page = client.get("/start/sets").text
+    ask = next(part for part in page.split("<fieldset")[1:] if "kg or lb?" in part)
+    exercise = re.findall(r'name="exercise" value="(\w+)"', ask)[0]
+    assert "selected>lb</option>" not in ask
+    row = {"exercise": exercise, "load": "80", "load_unit": "", "reps": "8"}
+    answer = client.post("/start/sets", data={**row, "unit": "kg"})
+    assert answer.status_code == 422
+    assert "Is 80 kg or lb? It is marked in lb, and you count in another." in answer.text
+    assert re.findall(r'name="(\w+)"[^>]*aria-invalid', answer.text) == ["load_unit"]
+    assert not remembered_sets(empty.ledger)
+    client.post("/start/sets", data={**row, "load_unit": "lb", "unit": "kg"})
+    assert [str(one.unit) for one in remembered_sets(empty.ledger)] == ["lb"]
+    assert (
+        "kg or lb?"
+        not in client.post("/start/sets", data={**row, "unit": "lb"}, follow_redirects=False).text
+    ), "who counts in pounds need not say it again"
+
+
+def test_a_test_set_heavier_than_the_sets_after_it_says_why(client_of: Client, empty: Book) -> None:
+    """On a machine never used both are guesses; the line says which of them the other waits for."""
+    client = client_of(empty)
+    client.post("/start/health", data={"health": "none"})
+    client.post("/start/week", data={"week": "5_days"})
+    client.post("/start/gym", data={"gym": "commercial_kg"})
+    page = unescape(client.get("/today").text)
+    said = re.findall(r"test ([\d.]+) kg([^<]*)<.{0,40}?× [\d–]+ at ([\d.]+) kg", page, re.DOTALL)
+    assert {float(test) > float(after) for test, _, after in said} == {True, False}
+    for test, why, after in said:
+        guess = why.endswith(": the lighter sets below are a careful guess until then")
+        assert guess == (float(test) > float(after))

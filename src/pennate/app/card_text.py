@@ -88,7 +88,10 @@ def _stop_lines(stop: CardStop) -> Iterator[str]:
     yield from (f"         Caution: {caution.text}" for caution in stop.cautions)
     if stop.ladder:
         yield f"         {stop.ladder}"
-    yield from (_set_line(one) for one in stop.sets)
+    for one in stop.sets:
+        yield _set_line(one)
+        if one.test and one.state is SetState.OPEN:
+            yield "         What follows is a careful guess until this test set is done"
     told = next((one.step for one in stop.sets if one.step), ())
     yield from (f"         {line}" for line in told[:1])
 

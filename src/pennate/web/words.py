@@ -100,6 +100,19 @@ def place_words(one: CardSet, sets: Sequence[CardSet]) -> str:
     return f"{words}, {side_words(one.side)}" if one.side else words
 
 
+AFTER_TEST = "the lighter sets below are a careful guess until then"
+"""Why working sets are lighter than the test set before them: few easy reps against many hard."""
+
+
+def lighter_after(test: CardSet, sets: Sequence[CardSet]) -> bool:
+    """Whether the first working set is lighter than the test set before it."""
+    first = next((one for one in sets if one.kind is not SetKind.WARM_UP), None)
+    if first is None or first.load is None or test.load is None:
+        return False
+    same = first.load.load.unit is test.load.load.unit and first.load.reading is test.load.reading
+    return same and 0 < first.load.load.amount < test.load.load.amount
+
+
 def stop_lines(sets: Sequence[CardSet]) -> list[str]:
     """The sets of an exercise in a few lines, alike ones gathered: “top 2 × 5–7 at 57.5 kg”."""
     one_side = [s for s in sets if s.side is not Side.RIGHT]
@@ -108,7 +121,9 @@ def stop_lines(sets: Sequence[CardSet]) -> list[str]:
     for (kind, test), group in groupby(one_side, key=lambda s: (s.kind, s.test)):
         members = list(group)
         if kind is SetKind.WARM_UP:
-            lines.append(("test " if test else "warm-up ") + _loads(members))
+            loads = _loads(members)
+            why = f": {AFTER_TEST}" if test and lighter_after(members[-1], one_side) else ""
+            lines.append(f"{'test' if test else 'warm-up'} {loads}{why}")
         elif kind is SetKind.DROP:
             lines.append(f"{plural(len(members), 'drop')} to {_loads(members)}")
         else:

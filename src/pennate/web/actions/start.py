@@ -89,8 +89,8 @@ def sets(request: Request, book: Records, form: Form) -> Response:
         name: [str(value).strip() for value in form.getlist(name)]
         for name in ("exercise", "load", "load_unit", "reps", "reading")
     }
-    rows = _typed_rows(remembered_rows(book), columns)
     person_wrong = _person(book, form)
+    rows = _typed_rows(remembered_rows(book), columns)
     kept = [_kept(book, row) for row in rows]
     if person_wrong or any(row.wrong for row in kept):
         view = replace(
@@ -133,6 +133,11 @@ def _kept(book: Book, row: RememberedRow) -> RememberedRow:
     if not (row.reps.isdecimal() and 1 <= int(row.reps) <= MOST_REPS):
         wrong = f"How many reps? A whole number like 8, at most {MOST_REPS}."
         return replace(row, wrong=wrong, wrong_field="reps")
+    if row.load and not row.unit:
+        wrong = (
+            f"Is {row.load[:20]} kg or lb? It is marked in {row.marked}, and you count in another."
+        )
+        return replace(row, wrong=wrong, wrong_field="unit")
     try:
         remember(book, row.id, _written(row), int(row.reps), row.item)
     except InputError as error:

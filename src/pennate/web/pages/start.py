@@ -66,6 +66,9 @@ class RememberedRow:
     reading: str
     readings: tuple[tuple[str, str], ...]
     unit: str
+    """What the number is in; empty where the item has another unit than she counts in: asked."""
+    marked: str = ""
+    """The unit that the item is marked in."""
     load: str = ""
     reps: str = ""
     wrong: str = ""
@@ -218,5 +221,6 @@ def _row(asked: AskAbout, place: Gym, usual: Unit, *, soon: bool) -> RememberedR
         helps=helps,
         reading=reading.value,
         readings=READING_CHOICES,
-        unit=(shown.load.unit if shown else usual).value,
+        unit="" if shown and shown.load.unit is not usual else usual.value,
+        marked=shown.load.unit.value if shown else "",
     )

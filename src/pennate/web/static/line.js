@@ -73,12 +73,20 @@ function askedLines(session, keys) {
   const sets = keys.filter((key) => standing(session, key) !== "skipped").map((key) => ({ ...setOf(session, key), load: loadOf(session, key) }));
   const lines = [];
   for (const group of gathered(sets.filter((one) => one.side !== "right"), (one) => one.kind + one.test)) {
-    if (group[0].kind === "warm-up") lines.push(`${group[0].test ? "test" : "warm-up"} ${loadsOf(group)}`);
+    if (group[0].kind === "warm-up") lines.push(`${group[0].test ? "test" : "warm-up"} ${loadsOf(group)}${lighterAfter(group.at(-1), sets) ? ": the lighter sets below are a careful guess until then" : ""}`);
     else if (group[0].kind === "drop") lines.push(`${plural(group.length, "drop")} to ${loadsOf(group)}`);
     else for (const same of gathered(group, (one) => [one.asked, one.load.line, one.effort].join())) lines.push(alikeLine(same));
   }
   if (lines.length && sets.some((one) => one.side)) lines[lines.length - 1] += ", each side";
   return lines;
+}
+
+/** Whether the first working set is lighter than the test set before it. */
+function lighterAfter(test, sets) {
+  const first = sets.find((one) => one.kind !== "warm-up");
+  if (!test.test || !first) return false;
+  const same = first.load.form_unit === test.load.form_unit && first.load.load_is === test.load.load_is;
+  return same && Number(first.load.amount) > 0 && Number(first.load.amount) < Number(test.load.amount);
 }
 
 function alikeLine([one, ...rest]) {
