@@ -53,6 +53,24 @@ def test_page_and_sheet_come_from_one_call(tmp_path: Path) -> None:
     assert not page.exists()
 
 
+def test_the_calendar_begins_when_told(tmp_path: Path) -> None:
+    """The file’s line ends stay as the standard has them, and its first day is the one asked."""
+    out = tmp_path / "week.ics"
+    status, _, _ = share(WEEKS / "3_days.toml", "--calendar", out, "--from", "2026-12-07")
+    assert status == 0
+    assert b"DTSTART;VALUE=DATE:20261207\r\n" in out.read_bytes()
+    assert b"\r\r" not in out.read_bytes()
+
+
+def test_a_date_that_is_none_is_said(tmp_path: Path) -> None:
+    """A mistyped beginning is exit 2 with an example, and nothing is written."""
+    out = tmp_path / "week.ics"
+    status, _, complaint = share(WEEKS / "3_days.toml", "--calendar", out, "--from", "7.12.")
+    assert status == 2
+    assert "like 2026-12-07" in complaint
+    assert not out.exists()
+
+
 def test_json_names_page_days_and_what_was_left_out(tmp_path: Path) -> None:
     """One document and nothing else; it tells what was left out and why."""
     week = tmp_path / "week.toml"

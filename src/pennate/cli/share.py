@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -13,6 +13,8 @@ from pennate.cli.week_files import WeekFile
 from pennate.core.plural import plural
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from pennate.core.passed_on import Passed
 
 
@@ -27,6 +29,13 @@ Out = Annotated[
 Sheet = Annotated[
     Path | None, typer.Option("--sheet", help="A sheet to print: a page a day, room to write.")
 ]
+Calendar = Annotated[
+    Path | None, typer.Option("--calendar", help="A calendar file: an event a day, each week.")
+]
+Since = Annotated[
+    str | None,
+    typer.Option("--from", help="When the calendar begins, like 2026-12-07; else today."),
+]
 
 
 def share(
@@ -34,6 +43,8 @@ def share(
     *,
     out: Out = None,
     sheet: Sheet = None,
+    calendar: Calendar = None,
+    since: Since = None,
     as_json: JsonFlag = False,
 ) -> None:
     """Pass a week on as one page that works out the follower’s own loads, without reception.
@@ -45,10 +56,12 @@ def share(
         from pennate.app.pass_on import passed_file
         from pennate.errors import InputError
 
-        if out is None and sheet is None:
+        files = {"page": out, "sheet": sheet, "calendar": calendar}
+        if not any(files.values()):
             raise InputError("no file to write is named", remedy="write --out page.html")
+        begins = _begins(since)
         routine = passed_file(week)
-        written = _write(routine, {"page": out, "sheet": sheet})
+        written = _write(routine, files, begins)
         if as_json:
             print_json(_document(routine, written))
             return
@@ -60,12 +73,30 @@ def share(
             typer.echo(f"Left out: {line}.")
 
 
-def _write(routine: Passed, files: Mapping[str, Path | None]) -> dict[str, Path]:
+def _begins(since: str | None) -> date:
+    from datetime import date, datetime
+
+    from pennate.errors import InputError
+
+    if since is None:
+        return datetime.now().astimezone().date()
+    try:
+        return date.fromisoformat(since)
+    except ValueError:
+        raise InputError(f"“{since}” is not a date", remedy="write it like 2026-12-07") from None
+
+
+def _write(routine: Passed, files: Mapping[str, Path | None], begins: date) -> dict[str, Path]:
     """Write what was asked for; all of it is made before anything is written."""
+    from pennate.sheets.passed_calendar import calendar
     from pennate.sheets.passed_page import page
     from pennate.sheets.passed_sheet import sheet
 
-    makers = {"page": page, "sheet": sheet}
+    makers: dict[str, Callable[[Passed], str]] = {
+        "page": page,
+        "sheet": sheet,
+        "calendar": lambda one: calendar(one, begins),
+    }
     named = {kind: file for kind, file in files.items() if file is not None}
     texts = {kind: makers[kind](routine) for kind in named}
     for kind, file in named.items():
