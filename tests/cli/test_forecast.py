@@ -131,3 +131,23 @@ def test_likely_slips_are_told_beside_the_table(log: Path) -> None:
     told = result.stderr.splitlines()
     assert any("line 2" in one and "is “bench press” meant?" in one.casefold() for one in told)
     assert any("line 8" in one and "400" in one for one in told)
+
+
+def test_names_and_units_are_said_as_for_the_import(tmp_path: Path) -> None:
+    """--as and “lbs” give the forecasts of the plain file; what is wrong with them is told."""
+    plain, own = tmp_path / "plain.csv", tmp_path / "own.csv"
+    rows = "date,session,set,exercise,reps,load,rpe\n" + "".join(
+        f"2026-01-0{day},a,1,NAME,10,90,8\n" for day in range(1, 6)
+    )
+    plain.write_text(rows.replace("NAME", "bench_press"))
+    own.write_text(rows.replace("NAME", "Board thing"))
+    wanted = RUN.invoke(app, ["forecast", str(plain), "--unit", "lb"])
+    said = ["forecast", str(own), "--unit", "lbs", "--as", "Board thing=Bench press"]
+    found = RUN.invoke(app, said)
+    assert wanted.exit_code == found.exit_code == 0
+    assert found.stdout == wanted.stdout
+    assert "“rpe” is read as reps in reserve" in found.stderr
+    assert "not in the catalogue" not in found.stderr
+    assert '--as "Board thing=…"' in RUN.invoke(app, said[:4]).stderr
+    assert "did you mean" in RUN.invoke(app, [*said[:-1], "Board thing=Bench pres"]).stderr
+    assert "--unit: “stone” is not a unit" in RUN.invoke(app, [*said[:3], "stone"]).stderr

@@ -8,11 +8,13 @@ from pathlib import Path
 
 import pytest
 
+from pennate.core.performed import Effort
 from pennate.core.quantities import Unit
 from pennate.errors import InputError
 from pennate.files.catalogue import read_catalogue
 from pennate.files.dates import DateOrder
 from pennate.files.log import LogFile, read_log, write_log
+from pennate.files.log_words import rpe_words
 from pennate.files.measures import read_measures, read_weights
 
 CATALOGUE = read_catalogue()
@@ -111,3 +113,60 @@ def test_a_date_of_the_other_order_is_no_date() -> None:
 def test_without_it_the_remedy_fits_the_whole_file(days: tuple[str, ...], words: str) -> None:
     """Where one date proves the order, it is told; never is it guessed at."""
     assert words in refusal(dated(*days))
+
+
+@pytest.mark.parametrize(
+    ("rpe", "effort"),
+    [
+        ("10", Effort.NONE_LEFT),
+        ("9", Effort.ONE),
+        ("8", Effort.TWO),
+        ("7", Effort.THREE),
+        ("9,5", Effort.NONE_LEFT),
+        ("8.5", Effort.ONE),
+        ("7.5", Effort.TWO),
+        ("6", Effort.FOUR_FIVE),
+        ("5", Effort.FOUR_FIVE),
+        ("4", Effort.SIX_UP),
+        ("1", Effort.SIX_UP),
+        ("", None),
+    ],
+)
+def test_an_rpe_is_read_as_what_was_left(rpe: str, effort: Effort | None) -> None:
+    """Zourdos 2016: 10 is none left, 9 one, 8 two, 7 three; 9.5 no rep more, 8.5 surely one."""
+    text = f'date,session,set,exercise,reps,RPE\n2026-03-02,A,1,hip_thrust,8,"{rpe}"\n'
+    log = read(text.encode())
+    (done,) = log.rows
+    assert done.effort is effort
+    assert done.extra == {"RPE": rpe}, "what she wrote is kept"
+    assert next(rpe_words(log)).startswith("The column “RPE” is read as reps in reserve: 10 less")
+    again = read(write_log([done]).encode())
+    assert again.rows == (done,)
+    assert again.rpe == "", "her reserve is written beside it, and counts from then on"
+
+
+@pytest.mark.parametrize("wrong", ["11", "0", "hard"])
+def test_what_is_no_rpe_is_told(wrong: str) -> None:
+    """Where it stands, and what to write; never a reserve made of nothing."""
+    text = f"date,session,set,exercise,reps,rpe\n2026-03-02,A,1,hip_thrust,8,{wrong}\n"
+    assert f"line 2, rpe: “{wrong}” is not an RPE; write a number from 1 to 10" in refusal(
+        text.encode()
+    )
+
+
+def test_reserve_counts_where_both_are_there() -> None:
+    """A column of reserve is hers; an RPE beside it only stays as it was."""
+    text = "date,session,set,exercise,reps,rir,rpe\n2026-03-02,A,1,hip_thrust,8,3,9\n"
+    log = read(text.encode())
+    assert log.rows[0].effort is Effort.THREE
+    assert not list(rpe_words(log))
+
+
+@pytest.mark.parametrize(
+    ("spelt", "unit"),
+    [("lbs", Unit.LB), ("Lbs.", Unit.LB), ("pounds", Unit.LB), ("KG", Unit.KG), ("kgs", Unit.KG)],
+)
+def test_a_unit_is_read_as_it_is_commonly_spelt(spelt: str, unit: Unit) -> None:
+    """Nobody is sent back to write lb for lbs."""
+    text = f"date,session,set,exercise,load,unit,reps\n2026-03-02,A,1,hip_thrust,40,{spelt},8\n"
+    assert read(text.encode()).rows[0].unit is unit

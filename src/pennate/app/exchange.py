@@ -20,13 +20,13 @@ from pennate.app.merge import questions_after as judged
 from pennate.app.questions import question_entries
 from pennate.core.body import Measurement
 from pennate.core.exercise import Catalogue
-from pennate.core.near import did_you_mean
 from pennate.core.quantities import Unit
 from pennate.core.question import Question
 from pennate.errors import InputError, StateError, Where
 from pennate.files.catalogue import read_catalogue
 from pennate.files.dates import DateOrder
 from pennate.files.log import LogFile, read_log
+from pennate.files.log_names import meanings
 from pennate.files.measures import read_measures, read_weights
 from pennate.files.ways import COMMAND_LINE, Ways
 from pennate.ledger import Entry, Ledger, MovedError, is_entry_id, uuid7
@@ -178,7 +178,7 @@ def _log(run: _Import, source: Path, catalogue: Catalogue) -> None:
         source,
         catalogue,
         new=run.how.new | known,
-        names={name: _meant(catalogue, one) for name, one in run.how.names.items()},
+        names=meanings(catalogue, run.how.names),
         unit=run.how.unit,
         in_order=run.how.in_order,
         dates=run.how.dates,
@@ -200,14 +200,6 @@ def _log(run: _Import, source: Path, catalogue: Catalogue) -> None:
         run.ledger, report.questions, merged.stored.tips, now=run.now, rng=run.rng
     )
     report.entries.extend(asked)
-
-
-def _meant(catalogue: Catalogue, name: str) -> str:
-    found = catalogue.find(name)
-    if found is None:
-        remedy = did_you_mean(name, catalogue.names(), "see: pennate exercises")
-        raise InputError(f"there is no exercise “{name}”", remedy=remedy)
-    return found.id
 
 
 def _folder(run: _Import, folder: Path) -> None:

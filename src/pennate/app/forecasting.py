@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from pennate.app.no_loads import without_load
@@ -17,6 +19,8 @@ from pennate.estimate.replay import one_step_ahead
 from pennate.files.catalogue import read_catalogue
 from pennate.files.dates import DateOrder
 from pennate.files.log import ONE_SENTENCE_EACH, read_log
+from pennate.files.log_names import meanings
+from pennate.files.log_words import rpe_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -51,6 +55,7 @@ def forecast_log(
     source: Path | bytes,
     unit: Unit | None = None,
     *,
+    names: Mapping[str, str] = MappingProxyType({}),
     in_order: bool = False,
     dates: DateOrder | None = None,
     watch: Watch = unwatched,
@@ -58,16 +63,25 @@ def forecast_log(
     """Forecast each row of a log. Raises InputError for a file that cannot be read whole.
 
     Sets are taken in order of day, session and set; holds and sets whose load is not noted have
-    empty numbers. A long log takes a while: `watch` is told how far it is.
+    empty numbers. `names` says which exercise is meant by names of her own. A long log takes a
+    while: `watch` is told how far it is.
     """
     catalogue = read_catalogue()
-    log = read_log(source, catalogue, unit=unit, unknown_ok=True, in_order=in_order, dates=dates)
+    log = read_log(
+        source,
+        catalogue,
+        names=meanings(catalogue, names),
+        unit=unit,
+        unknown_ok=True,
+        in_order=in_order,
+        dates=dates,
+    )
     told = one_step_ahead(History.of(log.rows), catalogue)
     ahead = {done.identity: forecast for done, forecast in watched(told, len(log.rows), watch)}
     rows = [
         dict(zip(COLUMNS, _cells(done, ahead[done.identity]), strict=True)) for done in log.rows
     ]
-    notes = (*_unknown(log, catalogue), *without_load(log, catalogue, AGAIN))
+    notes = (*rpe_words(log), *_unknown(log, catalogue), *without_load(log, catalogue, AGAIN))
     return Forecasts(rows, (*notes, *(str(one) for one in log.questions)))
 
 
@@ -82,7 +96,7 @@ def _unknown(log: LogFile, catalogue: Catalogue) -> Iterator[str]:
         slip = f"is “{near[0]}” meant? " if near else ""
         yield (
             f"line {line}, exercise: “{name}” is not in the catalogue; {slip}"
-            "it is forecast as an exercise of its own"
+            f'it is forecast as an exercise of its own, unless --as "{name}=…" says what it is'
         )
     if len(first) > ONE_SENTENCE_EACH:
         yield f"{plural(len(first) - ONE_SENTENCE_EACH, 'more name')} not in the catalogue"

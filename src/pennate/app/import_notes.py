@@ -15,6 +15,7 @@ from pennate.core.plural import plural
 from pennate.core.quantities import LoadReading
 from pennate.files.log import LogFile
 from pennate.files.log_cells import meant_by
+from pennate.files.log_words import rpe_words
 from pennate.files.ways import COMMAND_LINE, Ways
 
 MOST_TOLD = 6
@@ -29,6 +30,7 @@ def import_notes(book: Book, report: ImportReport, ways: Ways = COMMAND_LINE) ->
     bare = [one for one in book.unnamed().values() if one.exercise in _exercises(log)]
     return (
         *without_load(log, book.catalogue, ways=ways),
+        *rpe_words(log),
         *_unread(log, load_columns(log, sets_without(log, book.catalogue))),
         *_strange(log, book.catalogue, ways),
         *_equipment(book, log, bare),
@@ -45,7 +47,7 @@ def _unread(log: LogFile, told: Sequence[str]) -> Iterator[str]:
     plain = []
     for column in log.others:
         meant = meant_by(column)
-        if column == CARD_KEY or column in told:
+        if column in {CARD_KEY, log.rpe} or column in told:
             continue
         if column.casefold() == "sets":
             yield "The column “sets” is kept but not read: a row is one set, so write one for each."

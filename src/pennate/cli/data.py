@@ -10,15 +10,19 @@ import typer
 
 from pennate.cli.common import (
     SHOWN,
+    Called,
     DataDir,
     Dates,
     InOrder,
     JsonFlag,
+    UnitOption,
     clear_errors,
+    names_of,
     place_of,
     print_json,
     records_in,
     some,
+    unit_of,
 )
 from pennate.core.plural import plural
 
@@ -44,13 +48,8 @@ def take_in(
     new: Annotated[
         list[str] | None, typer.Option("--new", metavar="NAME", help="Accept this new exercise.")
     ] = None,
-    called: Annotated[
-        list[str] | None,
-        typer.Option("--as", metavar="NAME=EXERCISE", help="The exercise that a name means."),
-    ] = None,
-    unit: Annotated[
-        str | None, typer.Option(metavar="kg|lb", help="Unit of loads that have none.")
-    ] = None,
+    called: Called = None,
+    unit: UnitOption = None,
     data: DataDir = None,
     *,
     in_order: InOrder = False,
@@ -61,8 +60,8 @@ def take_in(
     with clear_errors(as_json=as_json):
         from pennate.app import exchange
 
-        names = _called(called or [])
-        how = exchange.How(frozenset(new or ()), names, _unit(unit), in_order, dates)
+        names = names_of(called)
+        how = exchange.How(frozenset(new or ()), names, unit_of(unit), in_order, dates)
         now, rng = _now_and_chance()
         report = exchange.take_in(place_of(data), source, how, now=now, rng=rng)
         notes = _notes(place_of(data), report)
@@ -161,31 +160,6 @@ def _now_and_chance() -> tuple[datetime, Random]:
     from random import SystemRandom
 
     return datetime.now().astimezone(), SystemRandom()
-
-
-def _called(pairs: list[str]) -> dict[str, str]:
-    from pennate.errors import InputError, Where
-
-    wrong = next((pair for pair in pairs if not all(pair.rpartition("=")[::2])), None)
-    if wrong is not None:
-        raise InputError(
-            f"“{wrong}” names no exercise", Where(field="--as"), 'write it like "Bench=bench_press"'
-        )
-    return {name: exercise for name, _, exercise in (pair.rpartition("=") for pair in pairs)}
-
-
-def _unit(text: str | None) -> Any:
-    from pennate.core.quantities import Unit
-    from pennate.errors import InputError, Where
-
-    if text is None:
-        return None
-    try:
-        return Unit(text.lower())
-    except ValueError:
-        raise InputError(
-            f"“{text}” is not a unit", Where(field="--unit"), "write kg or lb"
-        ) from None
 
 
 def _import_document(report: ImportReport) -> dict[str, Any]:

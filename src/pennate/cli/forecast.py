@@ -7,15 +7,23 @@ from typing import Annotated
 
 import typer
 
-from pennate.cli.common import Dates, InOrder, JsonFlag, clear_errors, print_json, some, write_out
+from pennate.cli.common import (
+    Called,
+    Dates,
+    InOrder,
+    JsonFlag,
+    UnitOption,
+    clear_errors,
+    names_of,
+    print_json,
+    some,
+    unit_of,
+    write_out,
+)
 from pennate.cli.streams import progress
-from pennate.core.quantities import Unit
 
 LogPath = Annotated[Path, typer.Argument(help="A training log as CSV.")]
 OutPath = Annotated[Path | None, typer.Option("--out", help="Write the forecasts to this file.")]
-UnitOption = Annotated[
-    Unit | None, typer.Option("--unit", help="Unit of loads that have none in the file.")
-]
 
 
 def register(app: typer.Typer) -> None:
@@ -26,6 +34,7 @@ def register(app: typer.Typer) -> None:
 def forecast(
     log: LogPath,
     out: OutPath = None,
+    called: Called = None,
     unit: UnitOption = None,
     *,
     in_order: InOrder = False,
@@ -38,7 +47,14 @@ def forecast(
     with clear_errors(as_json=as_json):
         _keep_apart(log, out)
         with progress("forecast", quiet=as_json) as watch:
-            found = forecast_log(log, unit, in_order=in_order, dates=dates, watch=watch)
+            found = forecast_log(
+                log,
+                unit_of(unit),
+                names=names_of(called),
+                in_order=in_order,
+                dates=dates,
+                watch=watch,
+            )
         if out is not None:
             write_out(out, forecast_csv(found.rows))
         if as_json:

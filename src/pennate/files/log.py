@@ -22,7 +22,15 @@ from pennate.core.question import Question
 from pennate.errors import InputError, Where
 from pennate.files.csv_text import Table, read_table, several, write_table
 from pennate.files.dates import DateOrder, order_shown, read_ordered, way_to_read
-from pennate.files.log_cells import COLUMNS, READERS, REQUIRED, cells_of, meant_by
+from pennate.files.log_cells import (
+    COLUMNS,
+    READERS,
+    REQUIRED,
+    RPE,
+    cells_of,
+    meant_by,
+    read_rpe,
+)
 from pennate.files.log_names import known_id, nearest_ids
 from pennate.files.ways import COMMAND_LINE, Ways
 
@@ -46,6 +54,8 @@ class LogFile:
     """Its other columns: kept with the sets, and not understood."""
     lines: Mapping[str, int]
     """Line of each row, by the set's identity."""
+    rpe: str = ""
+    """Its column of RPE, where reserve was read from that."""
 
 
 @dataclass(slots=True)
@@ -67,6 +77,8 @@ class _Reading:
     """Sets of each session so far, where they are counted as they stand."""
     shown: DateOrder | None = None
     """The order of day and month that the whole file proves."""
+    rpe: str = ""
+    """The column of RPE that reserve is read from."""
 
     def complain(self, error: InputError, line: int, field: str) -> None:
         """Note a problem; only the first few are kept in words."""
@@ -112,6 +124,7 @@ def read_log(  # noqa: PLR0913 - one keyword for each choice of a caller
         table, catalogue, new, names, unit, unknown_ok, in_order, dates, ways, wrong, len(wrong)
     )
     reading.shown = order_shown(table.column("date")) if dates is None else dates
+    reading.rpe = rpe = _rpe_column(table)
     rows = _rows(reading)
     if reading.count:
         raise several(reading.errors, reading.count, name)
@@ -120,9 +133,18 @@ def read_log(  # noqa: PLR0913 - one keyword for each choice of a caller
     asked = questions_about(Asked(History.of(sets), catalogue, today)) if ask else ()
     found = [placed(question, lines, name) for question in (*_jumbled(sets), *asked)]
     found.sort(key=lambda question: question.where.line or 0)
-    columns = frozenset(COLUMNS) & {*table.header, *(("unit",) if unit else ())}
+    given = (*(("unit",) if unit else ()), *(("rir",) if rpe else ()))
+    columns = frozenset(COLUMNS) & {*table.header, *given}
     others = tuple(column for column in table.header if column and column not in READERS)
-    return LogFile(sets, tuple(found), columns, others, lines)
+    return LogFile(sets, tuple(found), columns, others, lines, rpe)
+
+
+def _rpe_column(table: Table) -> str:
+    """The column of RPE that tells the reserve; empty where there is none, or reserve itself."""
+    if "rir" in table.header:
+        return ""
+    named = (one for one in table.header if one.casefold().partition("(")[0].strip() == RPE)
+    return next(named, "")
 
 
 def write_log(history: Iterable[PerformedSet]) -> str:
@@ -195,6 +217,7 @@ def _values(
         if column not in READERS:
             if column:
                 extra[column] = cell
+                _read_rpe(reading, line, column, cell.strip(), values)
             elif cell.strip():
                 reading.complain(InputError(f"“{cell}” stands under no column name"), line, "")
             continue
@@ -214,6 +237,16 @@ def _values(
             told = InputError(error.what, remedy=way) if way and column == "date" else error
             reading.complain(told, line, column)
     return values, extra
+
+
+def _read_rpe(reading: _Reading, line: int, column: str, text: str, values: dict[str, Any]) -> None:
+    """The reserve of an RPE; the cell itself stays beside the set as it was."""
+    if not text or column != reading.rpe:
+        return
+    try:
+        values["effort"] = read_rpe(text)
+    except InputError as error:
+        reading.complain(error, line, column)
 
 
 def _empty(column: str) -> InputError:

@@ -14,8 +14,10 @@ from typing import Any, TypeVar
 from pennate.core.near import nearest, offered
 from pennate.core.performed import Effort, PerformedSet, SetKind, Side
 from pennate.core.quantities import LoadReading, Unit, exact_text, parse_number
+from pennate.core.rep_equations import reserve_from_rpe
 from pennate.errors import InputError
 
+SIX_OR_MORE, FOUR = 6, 4  # number: reps left from which reserve is told no nearer
 CACHED = 8192
 """Cells repeat: a year of dates, a few hundred loads."""
 
@@ -23,7 +25,14 @@ _WHOLE = re.compile(r"\d{1,6}(?:[.,]0+)?", re.ASCII)
 _WITH_UNIT = re.compile(r"([\d.,]+) *(?:kgs?|lbs?)", re.ASCII | re.IGNORECASE)
 _SETS_IN_ONE = re.compile(r"\d+(?: *[x×*/;, -] *\d+)+", re.IGNORECASE)
 _BODY_WEIGHT = {"bw", "body weight", "bodyweight"}
-_UNIT_SLIPS = {"kgs": "kg", "kilo": "kg", "kilos": "kg", "lbs": "lb", "pound": "lb", "pounds": "lb"}
+_UNIT_SPELLINGS = {
+    spelt: unit
+    for unit, spellings in (
+        ("kg", ("kg", "kgs", "kilo", "kilos", "kilogram", "kilograms")),
+        ("lb", ("lb", "lbs", "pound", "pounds")),
+    )
+    for spelt in spellings
+}
 
 _E = TypeVar("_E", bound=StrEnum)
 
@@ -120,11 +129,8 @@ def word_of(words: type[_E]) -> Callable[[str], _E]:
 
 
 def read_unit(text: str) -> Unit:
-    """`kg` or `lb`, nothing else."""
-    slip = _UNIT_SLIPS.get(text.casefold().rstrip("."))
-    if slip:
-        raise InputError(f"“{text}” is not a unit here", remedy=f"write {slip}")
-    return _unit_word(text)
+    """`kg` or `lb`, as they are commonly spelt."""
+    return _unit_word(_UNIT_SPELLINGS.get(text.strip().casefold().rstrip("."), text))
 
 
 _unit_word = word_of(Unit)
@@ -145,6 +151,22 @@ def read_effort(text: str) -> Effort:
 
 
 _effort_word = word_of(Effort)
+
+RPE = "rpe"
+"""A column of effort from 1 to 10; read where there is no column of reserve."""
+
+
+@lru_cache(CACHED)
+def read_rpe(text: str) -> Effort:
+    """Reserve of an RPE: 10 less it; of a half point what was surely left, so 8.5 is 1."""
+    remedy = "write a number from 1 to 10, or leave it empty"
+    try:
+        left = int(reserve_from_rpe(float(parse_number(text))))
+    except InputError:
+        raise InputError(f"“{text}” is not an RPE", remedy=remedy) from None
+    if left >= SIX_OR_MORE:
+        return Effort.SIX_UP
+    return Effort.FOUR_FIVE if left >= FOUR else Effort(str(left))
 
 
 def read_flag(text: str) -> bool:

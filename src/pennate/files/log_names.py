@@ -8,7 +8,7 @@ from datetime import date, datetime
 from pathlib import Path
 
 from pennate.core.exercise import Catalogue
-from pennate.core.near import likeness, nearest
+from pennate.core.near import did_you_mean, likeness, nearest
 from pennate.errors import InputError
 from pennate.files.csv_text import read_table
 from pennate.files.dates import DateOrder, read_ordered
@@ -37,6 +37,18 @@ def known_id(catalogue: Catalogue, written: str) -> str | None:
         return written
     found = catalogue.find(written)
     return found.id if found else None
+
+
+def meanings(catalogue: Catalogue, names: Mapping[str, str]) -> dict[str, str]:
+    """Ids of the exercises that names of hers mean. Raises InputError where there is none such."""
+    found = {}
+    for written, meant in names.items():
+        exercise = catalogue.find(meant)
+        if exercise is None:
+            remedy = did_you_mean(meant, catalogue.names(), "see: pennate exercises")
+            raise InputError(f"there is no exercise “{meant}”", remedy=remedy)
+        found[written] = exercise.id
+    return found
 
 
 def unknown_names(
