@@ -155,3 +155,20 @@ def test_evidence_in_words() -> None:
     text = RUN.invoke(app, ["evidence", "dose.drop_credit"]).stdout
     assert "source" in text
     assert "contested" in text
+
+
+@pytest.mark.parametrize(
+    ("words", "remedy"),
+    [
+        (("exercises", "dumbels chest"), "did you mean “dumbbells chest”?"),
+        (("exercises", "zzzz"), "try a muscle like glutes"),
+        (("evidence", "protien"), "did you mean “protein”?"),
+        (("evidence", "zzzz"), "pennate evidence lists all"),
+    ],
+)
+def test_a_word_without_a_hit_is_given_a_remedy(words: tuple[str, ...], remedy: str) -> None:
+    """One sentence with the word likely meant, else with where to look; status 1, no answer."""
+    result = RUN.invoke(app, list(words))
+    assert result.exit_code == 1
+    assert remedy in result.stderr
+    assert len(result.stderr.strip().splitlines()) == 1

@@ -171,3 +171,10 @@ def test_milder_pain_and_a_warning_sign_are_told(fresh: str) -> None:
         said = _run("log", *on, "--note", "chest pain", "--json", data=fresh)
         cautions = json.loads(said.stdout)["cautions"]
         assert "red_flags" in {one["id"] for one in cautions if one["emergency"]}
+
+
+@pytest.mark.parametrize("said", ["mon", "MONDAY", "Mon.", "mo"])
+def test_a_day_is_known_however_it_is_written(home: str, said: str) -> None:
+    """Long or short, in any case, for the card and for what is logged on it."""
+    assert _run("session", said, data=home).stdout.startswith("Monday · ")
+    assert "no set of Thursday is logged" in _run("review", "thurs", data=home).stderr

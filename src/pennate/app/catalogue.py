@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from pathlib import Path
 from types import MappingProxyType
@@ -72,8 +72,27 @@ def _nothing(catalogue: Catalogue, query: str) -> NoAnswerError:
         if (found := catalogue.find(name))
     ]
     unique = list(dict.fromkeys(close))
-    remedy = f"; nearest: {', '.join(unique)}" if unique else ""
-    return NoAnswerError(f"no exercise fits “{query}”{remedy}", {"exercises": unique})
+    known = {word for one in catalogue.exercises.values() for word in _words_of(one)}
+    otherwise = "try a muscle like glutes or a thing like dumbbells; pennate exercises lists all"
+    slip, near = _slip(query, known), f"nearest: {', '.join(unique)}" if unique else ""
+    remedy = " ".join(filter(None, (slip, near))) or otherwise
+    return NoAnswerError(f"no exercise fits “{query}”; {remedy}", {"exercises": unique})
+
+
+def _words_of(exercise: Exercise) -> set[str]:
+    """Every word it is found by."""
+    names = (exercise.name, *exercise.other_names, *(kind.value for kind in exercise.equipment))
+    return {word for name in (*names, *muscle_words(exercise)) for word in name.casefold().split()}
+
+
+def _slip(query: str, known: Iterable[str]) -> str:
+    """A remedy for mistyped words among others that are known; empty where none is near."""
+    every = {word.strip("(),.;:“”") for word in known}
+    meant = [
+        word if word in every else next(iter(nearest(word, every, most=1)), "")
+        for word in query.casefold().split()
+    ]
+    return f"did you mean “{' '.join(meant)}”?" if meant and all(meant) else ""
 
 
 def _score(exercise: Exercise, asked: str) -> Score | None:
@@ -240,9 +259,15 @@ def find_constants(name: str = "") -> tuple[Constant, ...]:
     found = exact or [one for one in every if asked in f"{one.name} {one.used_for}".casefold()]
     if not found:
         close = nearest(asked, (one.name for one in every), most=5)
-        remedy = f"; nearest: {', '.join(close)}" if close else ""
-        raise NoAnswerError(f"no constant fits “{name}”{remedy}", {"constants": close})
+        words = (word for one in every for word in _constant_words(one))
+        otherwise = "pennate evidence lists all"
+        remedy = f"nearest: {', '.join(close)}" if close else _slip(asked, words) or otherwise
+        raise NoAnswerError(f"no constant fits “{name}”; {remedy}", {"constants": close})
     return tuple(found)
+
+
+def _constant_words(one: Constant) -> list[str]:
+    return f"{one.name.replace('_', ' ')} {one.used_for}".casefold().split()
 
 
 def constant_document(one: Constant) -> dict[str, Any]:

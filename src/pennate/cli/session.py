@@ -59,6 +59,13 @@ def date_of(text: str | None, book: Book) -> date:
         raise InputError(f"“{text}” is not a date", remedy="write it like 2026-03-31") from None
 
 
+def day_meant(text: str | None) -> str | None:
+    """The planned day, however it is written; what is no day is told where it is looked for."""
+    from pennate.core.week_names import weekday_meant
+
+    return weekday_meant(text).capitalize() if text else None
+
+
 def session(
     day: DayArgument = None,
     on: DateOption = None,
@@ -72,7 +79,7 @@ def session(
         from pennate.app.today import card_for, within_minutes
         from pennate.core.card import Card
 
-        when = date_of(on, book)
+        when, day = date_of(on, book), day_meant(day)
         card = (
             card_for(book, when, weekday=day)
             if minutes is None
@@ -135,7 +142,7 @@ def log(
             undo=undo,
             finish=finish,
         )
-        said = log_words(book, date_of(on, book), day, words)
+        said = log_words(book, date_of(on, book), day_meant(day), words)
         if as_json:
             print_json(said.document)
         else:
@@ -167,7 +174,7 @@ def review(
         from pennate.app.review import review as look_back
         from pennate.app.review_text import review_document, review_lines
 
-        found = look_back(book, date_of(on, book), weekday=day.capitalize() if day else None)
+        found = look_back(book, date_of(on, book), weekday=day_meant(day))
         if as_json:
             print_json(review_document(found))
             return

@@ -13,11 +13,11 @@ def day_of(text: str) -> str:
     """A weekday from its name or first letters; raises InputError."""
     from pennate.core.near import did_you_mean
     from pennate.core.prescribed import WEEKDAYS
+    from pennate.core.week_names import weekday_meant
     from pennate.errors import InputError
 
-    for day in WEEKDAYS:
-        if len(text) >= len("Mon") and day.casefold().startswith(text.casefold()):
-            return day
+    if (day := weekday_meant(text)) in WEEKDAYS:
+        return day
     raise InputError(f"“{text}” is no day", remedy=did_you_mean(text, WEEKDAYS, "like Monday"))
 
 

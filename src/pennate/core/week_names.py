@@ -4,8 +4,21 @@ from __future__ import annotations
 
 from pennate.core.exercise import Catalogue, Exercise
 from pennate.core.near import did_you_mean, nearest, offered
-from pennate.core.prescribed import PrescribedExercise, Reason
+from pennate.core.prescribed import WEEKDAYS, PrescribedExercise, Reason
 from pennate.errors import InputError
+
+
+def weekday_meant(text: str) -> str:
+    """The weekday of a name, long or short, in any case; the text itself where it is none."""
+    short = text.strip().rstrip(".").casefold()
+    for day in WEEKDAYS:
+        if len(short) >= len("mo") and day.casefold().startswith((short, _SHORT.get(short, short))):
+            return day
+    return text
+
+
+_SHORT = {"weds": "wed", "thr": "thu"}
+"""Short forms that are no beginning of the name."""
 
 
 def known_exercise(text: str, catalogue: Catalogue) -> Exercise:
