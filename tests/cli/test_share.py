@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import shutil
+import struct
 from pathlib import Path
 
 import pytest
@@ -69,6 +70,37 @@ def test_a_date_that_is_none_is_said(tmp_path: Path) -> None:
     assert status == 2
     assert "like 2026-12-07" in complaint
     assert not out.exists()
+
+
+def test_the_picture_of_a_day(tmp_path: Path) -> None:
+    """A PNG of the size that is told (its header, PNG 11.2.2), with its words beside it."""
+    out = tmp_path / "day.png"
+    status, said, _ = share(WEEKS / "3_days.toml", "--picture", out, "--day", "wed", "--json")
+    content = out.read_bytes()
+    assert status == 0
+    assert content[:8] == b"\x89PNG\r\n\x1a\n"
+    assert struct.unpack(">II", content[16:24]) == (1080, 1350)
+    assert json.loads(said)["picture"] == str(out)
+    assert "Overhead press" in json.loads(said)["picture_words"]
+
+
+@pytest.mark.parametrize(("day", "said"), [("", "no day is named"), ("tue", "on Tuesday")])
+def test_a_picture_needs_a_day_that_is_trained(tmp_path: Path, day: str, said: str) -> None:
+    """Without one, or on a day of rest, the days are offered and nothing is written."""
+    out = tmp_path / "day.png"
+    status, _, complaint = share(WEEKS / "3_days.toml", "--picture", out, "--day", day)
+    assert status == 2
+    assert said in complaint
+    assert "Monday, Wednesday, Friday" in complaint
+    assert not out.exists()
+
+
+def test_a_picture_that_cannot_be_written_is_said(tmp_path: Path) -> None:
+    """A folder that is not there is one sentence, not a traceback."""
+    out = tmp_path / "no" / "day.png"
+    status, _, complaint = share(WEEKS / "3_days.toml", "--picture", out, "--day", "mon")
+    assert status == 2
+    assert "cannot be written" in complaint
 
 
 def test_json_names_page_days_and_what_was_left_out(tmp_path: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -36,6 +37,10 @@ Since = Annotated[
     str | None,
     typer.Option("--from", help="When the calendar begins, like 2026-12-07; else today."),
 ]
+Picture = Annotated[
+    Path | None, typer.Option("--picture", help="A picture of a day to post (PNG); see --day.")
+]
+Day = Annotated[str, typer.Option("--day", help="The day of the picture, like Monday.")]
 
 
 def share(
@@ -45,6 +50,8 @@ def share(
     sheet: Sheet = None,
     calendar: Calendar = None,
     since: Since = None,
+    picture: Picture = None,
+    day: Day = "",
     as_json: JsonFlag = False,
 ) -> None:
     """Pass a week on as one page that works out the follower’s own loads, without reception.
@@ -57,13 +64,15 @@ def share(
         from pennate.errors import InputError
 
         files = {"page": out, "sheet": sheet, "calendar": calendar}
-        if not any(files.values()):
+        if not any((*files.values(), picture)):
             raise InputError("no file to write is named", remedy="write --out page.html")
         begins = _begins(since)
         routine = passed_file(week)
-        written = _write(routine, files, begins)
+        shown = _shown(routine, picture, day)
+        written = _write(routine, files, begins, shown)
         if as_json:
-            print_json(_document(routine, written))
+            words = {"picture_words": shown.words} if shown else {}
+            print_json({**_document(routine, written), **words})
             return
         days = sum(not day.rest for day in routine.days)
         for file in written.values():
@@ -71,6 +80,8 @@ def share(
             typer.echo(f"{file}: {told}.")
         for line in routine.left_out:
             typer.echo(f"Left out: {line}.")
+        if shown is not None:
+            typer.echo(f"To post beside the picture, for those who do not see it: {shown.words}")
 
 
 def _begins(since: str | None) -> date:
@@ -86,7 +97,35 @@ def _begins(since: str | None) -> date:
         raise InputError(f"“{since}” is not a date", remedy="write it like 2026-12-07") from None
 
 
-def _write(routine: Passed, files: Mapping[str, Path | None], begins: date) -> dict[str, Path]:
+@dataclass(frozen=True, slots=True)
+class _Shown:
+    """A picture that is made: where it goes, and what it shows in words."""
+
+    file: Path
+    content: bytes
+    words: str
+
+
+def _shown(routine: Passed, file: Path | None, day: str) -> _Shown | None:
+    """The picture of a day, where one is asked for. Raises InputError for an unclear day."""
+    if file is None:
+        return None
+    from pennate.cli.week_words import day_of
+    from pennate.errors import InputError
+    from pennate.sheets.passed_picture import picture, picture_words
+
+    trained = {one.day: one for one in routine.days if not one.rest}
+    named = day_of(day) if day else next(iter(trained)) if len(trained) == 1 else ""
+    if named not in trained:
+        what = f"nothing is planned on {named}" if named else "no day is named for the picture"
+        raise InputError(what, remedy=f"add --day with one of: {', '.join(trained)}")
+    chosen = trained[named]
+    return _Shown(file, picture(routine, chosen), picture_words(routine, chosen))
+
+
+def _write(
+    routine: Passed, files: Mapping[str, Path | None], begins: date, shown: _Shown | None
+) -> dict[str, Path]:
     """Write what was asked for; all of it is made before anything is written."""
     from pennate.sheets.passed_calendar import calendar
     from pennate.sheets.passed_page import page
@@ -101,7 +140,20 @@ def _write(routine: Passed, files: Mapping[str, Path | None], begins: date) -> d
     texts = {kind: makers[kind](routine) for kind in named}
     for kind, file in named.items():
         write_out(file, texts[kind])
-    return named
+    if shown is None:
+        return named
+    _write_picture(shown)
+    return {**named, "picture": shown.file}
+
+
+def _write_picture(shown: _Shown) -> None:
+    from pennate.errors import InputError
+
+    try:
+        shown.file.write_bytes(shown.content)
+    except OSError as error:
+        why = (error.strerror or "no reason given").lower()
+        raise InputError(f"{shown.file}: the picture cannot be written ({why})") from None
 
 
 def _document(routine: Passed, written: Mapping[str, Path]) -> dict[str, Any]:

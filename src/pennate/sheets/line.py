@@ -75,6 +75,11 @@ def stop_svg(stop: Stop) -> str:
     )
 
 
+def stop_height(stop: Stop) -> float:
+    """How tall the drawing of a stop is."""
+    return (_braid(stop) if len(stop.strands) > 1 else _single(stop))[1]
+
+
 def _path(data: str, standing: str, more: str = "") -> str:
     return (
         f'<path d="{data}" fill="none" stroke="currentColor" stroke-width="2"'
