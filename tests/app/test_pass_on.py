@@ -27,6 +27,30 @@ from tests.app.passing import PRIVATE_WEEK, SECRETS, STARTERS, WEEKS
 
 CATALOGUE = read_catalogue()
 FIVE = WEEKS / "5_days.toml"
+SCHEMES = """
+[[day]]
+day = "Monday"
+[[day.exercise]]
+exercise = "EXERCISE"
+sets = [
+  { kind = "warm-up", reps = "6-10" },
+  { kind = "top", reps = "6-10", reserve = "1", load = "body weight" },
+  { kind = "back-off", sets = 2, reps = "6-10", load = "80 % of top" },
+  { kind = "drop", reps = "6-10", reserve = "fail" },
+]
+[[day.exercise]]
+exercise = "EXERCISE"
+superset = "A"
+sets = [{ kind = "amrap", sets = 2, reps = "6-10" }]
+[[day.exercise]]
+exercise = "bench_press"
+superset = "A"
+sets = [{ sets = 3, reps = "12+", tempo = "3-1-1", partials = 4 }]
+[[day.exercise]]
+exercise = "plank"
+superset = "A"
+sets = [{ sets = 2, seconds = "30-45" }]
+"""
 
 
 @pytest.fixture(scope="module")
@@ -57,6 +81,24 @@ def test_a_week_named_like_its_gym_is_read(name: str) -> None:
     """The starter weeks that bear the name of their gym find the gym, not themselves."""
     told = passed_file(WEEKS / f"{name}.toml")
     assert told.left_out == ()
+
+
+@pytest.mark.parametrize("exercise", sorted(CATALOGUE.exercises)[::6])
+def test_any_exercise_in_any_scheme_can_be_passed_on(exercise: str) -> None:
+    """Tops, drops, open ends, body weight alone and giant sets of every sixth exercise are drawn.
+
+    A share of what has no number has no number either, and its rule is told in words.
+    """
+    held = CATALOGUE[exercise].timed
+    amount = 'seconds = "20-40"' if held else 'reps = "6-10"'
+    week = _week_of(SCHEMES.replace("EXERCISE", exercise).replace('reps = "6-10"', amount))
+    told = passed(week, CATALOGUE)
+    assert page(told).count("data-option") >= 3
+    for option in (one.asked for stop in told.days[0].stops for one in stop.exercises):
+        for group in option.follow.groups if option.follow else ():
+            if group.source is Source.OF:
+                assert option.follow is not None
+                assert option.follow.groups[group.of].source is not Source.NONE
 
 
 def test_nothing_private_is_carried(tmp_path: Path) -> None:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
+
 from pennate.app.pass_on_words import thousandths
 from pennate.app.stranger import Stranger, needed
 from pennate.app.stranger_day import Place, tiring
@@ -49,7 +52,7 @@ class Finder:
         groups = [self._group(day, index, place, number, kind) for number, place in enumerate(at)]
         if _ramped(exercise, asked):
             groups += _ramp(exercise)
-        self.last = tuple(groups)
+        self.last = _rooted(groups)
         told = tuple(numbers[place] for place in range(len(asked.sets)))
         if all(group.source in {Source.NONE, Source.OF} for group in groups):
             return None, told
@@ -95,6 +98,15 @@ class Finder:
         if day not in self._days:
             self._days[day] = tiring(day, self._catalogue, self._stranger)
         return self._days[day]
+
+
+def _rooted(groups: Sequence[Group]) -> tuple[Group, ...]:
+    """The groups, where a share of what has no number has none either."""
+    rooted: list[Group] = []
+    for group in groups:
+        loose = group.source is Source.OF and rooted[group.of].source is Source.NONE
+        rooted.append(replace(group, source=Source.NONE) if loose else group)
+    return tuple(rooted)
 
 
 def _wordy(sets: PrescribedSets, exercise: Exercise, kind: EquipmentKind) -> bool:
