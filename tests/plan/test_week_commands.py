@@ -61,6 +61,14 @@ def test_audit_of_a_good_week_stops_there() -> None:
     assert "a good week" in result.output
 
 
+@pytest.mark.parametrize("name", ["home", "travel"])
+def test_a_week_that_bears_the_name_of_its_gym_is_audited(name: str) -> None:
+    """The file of the week is not taken for that of its gym, which lies elsewhere."""
+    told = _json("audit", str(WEEKS / f"{name}.toml"))
+    assert isinstance(told, dict)
+    assert told["groups"]
+
+
 def test_plan_writes_a_week_that_can_be_read(tmp_path: Path) -> None:
     """The contract's keys, and a file that audits and reads back."""
     (tmp_path / "brief.toml").write_text(BRIEF, encoding="utf-8")

@@ -59,12 +59,9 @@ def passed_file(path: Path) -> Passed:
 
 
 def _gym(week: Week, path: Path) -> Gym | None:
-    """The gym the week names, for the kinds of its items; None where it is not at hand.
-
-    A week may bear the name of its gym, so its own file is none.
-    """
+    """The gym the week names, for the kinds of its items; None where it is not at hand."""
     beside = gym_beside(week.gym, path.parent)
-    if beside is not None and not beside.samefile(path):
+    if beside is not None:
         return open_gym(str(beside))
     return open_gym(week.gym) if week.gym in STARTER_ORDER else None
 

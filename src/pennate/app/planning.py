@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Callable, Iterable, Mapping, Set
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -56,10 +57,21 @@ def gym_named(named: str, folder: Path | None = None) -> Gym | None:
 
 
 def gym_beside(named: str, folder: Path | None) -> Path | None:
-    """The gym file in a folder that a week or brief names, by its file's name or id."""
+    """The gym file in a folder that a week or brief names, by its file's name or id.
+
+    A week may bear the name of its gym: a file that names a gym itself is none.
+    """
     if folder is None or not named:
         return None
-    return next((at for one in (named, f"{named}.toml") if (at := folder / one).is_file()), None)
+    files = (folder / one for one in (named, f"{named}.toml"))
+    return next((file for file in files if file.is_file() and not _names_a_gym(file)), None)
+
+
+def _names_a_gym(file: Path) -> bool:
+    try:
+        return "gym" in tomllib.loads(file.read_text("utf-8"))
+    except ValueError:  # whoever opens it as a gym says what is wrong with it
+        return False
 
 
 def possible_in(gym: Gym | None, catalogue: Catalogue) -> frozenset[str] | None:
