@@ -27,7 +27,7 @@ def words(text: str) -> str:
 @pytest.fixture
 def typed(demo_book: Book, monkeypatch: pytest.MonkeyPatch) -> Any:
     """`pennate review` over the records the page shows, on the same day."""
-    monkeypatch.setattr("pennate.cli.session.opened", lambda _: nullcontext(demo_book))
+    monkeypatch.setattr("pennate.cli.session.opened", lambda *_, **__: nullcontext(demo_book))
 
     def run(*more: str) -> str:
         done = CliRunner().invoke(app, ["review", *more])
@@ -104,7 +104,7 @@ def test_without_a_week_the_command_says_what_is_missing(
     empty: Book, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """An empty ledger has no review: exit 1 and one sentence, as JSON too."""
-    monkeypatch.setattr("pennate.cli.session.opened", lambda _: nullcontext(empty))
+    monkeypatch.setattr("pennate.cli.session.opened", lambda *_, **__: nullcontext(empty))
     done = CliRunner().invoke(app, ["review", "--json"])
     assert done.exit_code == 1
     assert "there is no week yet" in json.loads(done.stdout)["reason"]
