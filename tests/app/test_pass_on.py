@@ -198,9 +198,11 @@ def test_a_stranger_is_likely_to_reach_the_low_end(stranger: Stranger) -> None:
     moved = model.load_for(asking, USUAL_SET, 0.5)
     model.remembered(asking.at(moved), USUAL_SET)
     today = Exposure(
-        when=SOME_DAY, session="b", exercise="seated_leg_curl",
+        when=SOME_DAY,
+        session="b",
+        exercise="seated_leg_curl",
         felt_kg=moved * shares[USUAL_SET - 1] / 1000,
-    )  # fmt: skip
+    )
     assert model.settled().forecast(today).at_least(8) == pytest.approx(0.84, abs=0.01)
 
 

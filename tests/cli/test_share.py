@@ -54,6 +54,26 @@ def test_page_and_sheet_come_from_one_call(tmp_path: Path) -> None:
     assert not page.exists()
 
 
+@pytest.mark.parametrize("option", ["--out", "--sheet", "--calendar", "--picture"])
+def test_her_week_is_never_written_over(tmp_path: Path, option: str) -> None:
+    """Whichever option names the week file itself, it is refused and the file stays as it was."""
+    week = tmp_path / "week.toml"
+    shutil.copy(WEEKS / "3_days.toml", week)
+    status, _, said = share(week, option, week, "--day", "Monday")
+    assert status == 2
+    assert f"{option} {week} is the week itself; name another file" in said
+    assert week.read_bytes() == (WEEKS / "3_days.toml").read_bytes()
+
+
+def test_two_things_are_never_written_into_one_file(tmp_path: Path) -> None:
+    """The sheet would take the page's place unseen; nothing is written, and it says so."""
+    both = tmp_path / "both.html"
+    status, _, said = share(WEEKS / "3_days.toml", "--out", both, "--sheet", tmp_path / "." / both)
+    assert status == 2
+    assert "is the file of --out too; name another file" in said
+    assert not both.exists()
+
+
 def test_the_calendar_begins_when_told(tmp_path: Path) -> None:
     """The file’s line ends stay as the standard has them, and its first day is the one asked."""
     out = tmp_path / "week.ics"
@@ -68,7 +88,7 @@ def test_a_date_that_is_none_is_said(tmp_path: Path) -> None:
     out = tmp_path / "week.ics"
     status, _, complaint = share(WEEKS / "3_days.toml", "--calendar", out, "--from", "7.12.")
     assert status == 2
-    assert "like 2026-12-07" in complaint
+    assert "like 2026-03-31" in complaint
     assert not out.exists()
 
 

@@ -82,8 +82,8 @@ def test_weighings_and_girths_too(tmp_path: Path, mark: str) -> None:
         ("2026/3/31", DAY_FIRST, date(2026, 3, 31)),
         ("2026-03-31", MONTH_FIRST, date(2026, 3, 31)),
         ("31-03-2026 18:05", DAY_FIRST, datetime(2026, 3, 31, 18, 5)),  # noqa: DTZ001 # local
-        ("3/31/2026, 6:05:09 PM", MONTH_FIRST, datetime(2026, 3, 31, 18, 5, 9)),  # noqa: DTZ001
-        ("3/31/2026 12:30 am", MONTH_FIRST, datetime(2026, 3, 31, 0, 30)),  # noqa: DTZ001
+        ("3/31/2026, 6:05:09 PM", MONTH_FIRST, datetime(2026, 3, 31, 18, 5, 9)),  # noqa: DTZ001 # local
+        ("3/31/2026 12:30 am", MONTH_FIRST, datetime(2026, 3, 31, 0, 30)),  # noqa: DTZ001 # local
     ],
 )
 def test_dates_are_read_in_the_order_that_is_said(

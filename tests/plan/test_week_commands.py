@@ -69,6 +69,16 @@ def test_a_week_that_bears_the_name_of_its_gym_is_audited(name: str) -> None:
     assert told["groups"]
 
 
+def test_the_brief_is_never_written_over(tmp_path: Path) -> None:
+    """`--out` naming the brief is refused before anything is solved; her wishes stay."""
+    brief = tmp_path / "brief.toml"
+    brief.write_text(BRIEF, encoding="utf-8")
+    result = RUN.invoke(APP, ["plan", str(brief), "--out", str(brief)])
+    assert result.exit_code == 2
+    assert "is the brief itself; name another file" in result.output
+    assert brief.read_text("utf-8") == BRIEF
+
+
 def test_plan_writes_a_week_that_can_be_read(tmp_path: Path) -> None:
     """The contract's keys, and a file that audits and reads back."""
     (tmp_path / "brief.toml").write_text(BRIEF, encoding="utf-8")

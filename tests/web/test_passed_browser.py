@@ -149,8 +149,13 @@ def _case(place: str, option: Option, rng: Random) -> tuple[dict[str, Any], Type
     case = {"place": place, "body": _number(typed.body), "fields": fields, "groups": groups}
     if option.bodily or option.helped:
         del fields["start"]
-        typed = Typed(load=typed.load, reps=typed.reps, reserve=typed.reserve, step=typed.step,
-                      body=typed.body)  # fmt: skip
+        typed = Typed(
+            load=typed.load,
+            reps=typed.reps,
+            reserve=typed.reserve,
+            step=typed.step,
+            body=typed.body,
+        )
     return case, typed
 
 
@@ -274,7 +279,7 @@ def test_the_unit_changes_the_usual_steps(opened: Page) -> None:
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("script", [True, False], ids=["script", "no script"])
-def test_axe_finds_nothing(chromium: Browser, file: str, scheme: Any, script: bool) -> None:  # noqa: FBT001
+def test_axe_finds_nothing(chromium: Browser, file: str, scheme: Any, script: bool) -> None:  # noqa: FBT001 - a table
     """No violation that axe can check, in either look; without script the same page is read."""
     context = chromium.new_context(color_scheme=scheme, reduced_motion="reduce", bypass_csp=True)
     page = context.new_page()

@@ -20,7 +20,7 @@ from pennate.core import caution_texts as care
 from pennate.core.cautions import Caution
 from pennate.core.evidence import pass_on as usual
 from pennate.core.exercise import Catalogue, EquipmentKind, Exercise, FailureSafety, Sides
-from pennate.core.follow import Source
+from pennate.core.follow import Group, Source
 from pennate.core.gym import Gym
 from pennate.core.passed_on import (
     Passed,
@@ -100,9 +100,17 @@ def _cautions(week: Week, catalogue: Catalogue) -> tuple[Caution, ...]:
     asked = [one for day in week.days for one in day.exercises]
     safety = {catalogue[one.exercise].failure_safety for one in asked}
     chosen = {
-        care.PAIN_STOP, care.PAIN_REDUCE, care.PAIN_SWAP, care.PAIN_CLINICIAN, care.UNDER_18,
-        care.PREGNANCY, care.STRAIN_FIRST, care.BREATH, care.NEW_EXERCISE, care.GENERAL,
-    }  # fmt: skip
+        care.PAIN_STOP,
+        care.PAIN_REDUCE,
+        care.PAIN_SWAP,
+        care.PAIN_CLINICIAN,
+        care.UNDER_18,
+        care.PREGNANCY,
+        care.STRAIN_FIRST,
+        care.BREATH,
+        care.NEW_EXERCISE,
+        care.GENERAL,
+    }
     if FailureSafety.SAFETIES_OR_SPOTTER in safety:
         chosen |= {care.SAFETIES_MISSING, care.SAFETIES_CHECK}
     if FailureSafety.STOPS in safety:
@@ -199,11 +207,11 @@ class _Making:
         asked = day.exercises[index]
         exercise = self._catalogue[asked.exercise]
         self._nameable(exercise)
-        follow, numbers = self.finder.option(day, index, kind)
-        if follow is not None:
+        found = self.finder.option(day, index, kind)
+        if found.option is not None:
             self.kinds.add(kind)
         ramped = needs_ramp(exercise) and not any(s.kind is SetKind.WARM_UP for s in asked.sets)
-        words = say.ramp_words(two=multi_joint(exercise)) if ramped and follow else ()
+        words = say.ramp_words(two=multi_joint(exercise)) if ramped and found.option else ()
         where = f"{exercise.name} on {day.day}"
         return PassedOption(
             name=exercise.name,
@@ -214,10 +222,10 @@ class _Making:
             aids=tuple(filter(None, (self.told(aid, f"an aid of {where}") for aid in asked.aids))),
             ramp=tuple((word, number) for number, word in enumerate(words, len(asked.sets))),
             groups=tuple(
-                self._group(sets, numbers[at], kind, mark, where)
-                for at, sets in enumerate(asked.sets)
+                self._group(sets, number, found.groups[number], (kind, mark, where))
+                for number, sets in zip(found.numbers, asked.sets, strict=True)
             ),
-            follow=follow,
+            follow=found.option,
         )
 
     def _nameable(self, exercise: Exercise) -> None:
@@ -230,9 +238,10 @@ class _Making:
             )
 
     def _group(
-        self, sets: PrescribedSets, number: int, kind: EquipmentKind, mark: str, where: str
+        self, sets: PrescribedSets, number: int, group: Group, at: tuple[EquipmentKind, str, str]
     ) -> PassedGroup:
-        group = self.finder.last[number]
+        """A group in words; `at` is its equipment, its mark in a superset and where it stands."""
+        kind, mark, where = at
         partner = bool(mark) and not mark.endswith("1")
         return PassedGroup(
             kind=sets.kind,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from pennate.app.pass_on_words import thousandths
 from pennate.app.stranger import Stranger, needed
@@ -24,6 +25,18 @@ HANDS = frozenset({EquipmentKind.DUMBBELLS, EquipmentKind.KETTLEBELLS})
 UNTIRED = (1.0, 1.0)
 
 
+class Found(NamedTuple):
+    """How the loads of an exercise are found; no option where none has a number.
+
+    Working groups come first, as warm-up sets are shares of the first of them; `numbers` say
+    where each of the sets as they are asked stands among the groups.
+    """
+
+    option: Option | None
+    groups: tuple[Group, ...]
+    numbers: tuple[int, ...]
+
+
 class Finder:
     """Finds how the loads of each exercise of a routine are found."""
 
@@ -31,20 +44,13 @@ class Finder:
         self._catalogue = catalogue
         self._stranger = Stranger(catalogue)
         self._days: dict[PlannedDay, dict[Place, tuple[float, float]]] = {}
-        self.last: tuple[Group, ...] = ()
-        """The groups of the option made last."""
 
     def curves(self) -> Curves:
         """The tables of reps of all that was asked for."""
         return self._stranger.curves()
 
-    def option(
-        self, day: PlannedDay, index: int, kind: EquipmentKind
-    ) -> tuple[Option | None, tuple[int, ...]]:
-        """One exercise of a day on a kind of equipment, and the number of each of its groups.
-
-        Working groups come first, as warm-up sets are shares of the first of them.
-        """
+    def option(self, day: PlannedDay, index: int, kind: EquipmentKind) -> Found:
+        """How the loads of one exercise of a day are found on a kind of equipment."""
         asked = day.exercises[index]
         exercise = self._catalogue[asked.exercise]
         at = sorted(range(len(asked.sets)), key=lambda n: asked.sets[n].kind is SetKind.WARM_UP)
@@ -52,11 +58,11 @@ class Finder:
         groups = [self._group(day, index, place, number, kind) for number, place in enumerate(at)]
         if _ramped(exercise, asked):
             groups += _ramp(exercise)
-        self.last = _rooted(groups)
+        rooted = _rooted(groups)
         told = tuple(numbers[place] for place in range(len(asked.sets)))
         if all(group.source in {Source.NONE, Source.OF} for group in groups):
-            return None, told
-        return self._made(exercise, kind, self.last), told
+            return Found(None, rooted, told)
+        return Found(self._made(exercise, kind, rooted), rooted, told)
 
     def _made(self, exercise: Exercise, kind: EquipmentKind, groups: tuple[Group, ...]) -> Option:
         carried = thousandths(body_share(exercise, female=None))

@@ -5,8 +5,9 @@ from __future__ import annotations
 import json
 import os
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -113,29 +114,58 @@ def unit_of(text: str | None) -> Unit | None:
         ) from None
 
 
+def date_said(text: str) -> date:
+    """A date of the calendar, as an option names it. Raises InputError."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise InputError(f"“{text}” is not a date", remedy="write it like 2026-03-31") from None
+
+
 def print_json(document: Any) -> None:
     """Write one JSON document to standard output."""
     typer.echo(json.dumps(document, ensure_ascii=not carries_all(), indent=2, default=str))
 
 
-def write_out(path: Path, text: str) -> None:
+def keep_apart(source: Path, what: str, outs: Mapping[str, Path | None]) -> None:
+    """Refuse to write over what is read, or two things into one file. Raises InputError.
+
+    `outs` are the files to write by the option that names each; `what` is read from `source`.
+    """
+    taken = [(source, f"is {what} itself")]
+    for option, out in outs.items():
+        if out is None:
+            continue
+        for other, why in taken:
+            if _same(out, other):
+                raise InputError(f"{option} {out} {why}", remedy="name another file")
+        taken.append((out, f"is the file of {option} too"))
+
+
+def _same(one: Path, other: Path) -> bool:
+    """Whether two names mean one file, through links too."""
+    both = one.exists() and other.exists()
+    return one.samefile(other) if both else one.resolve() == other.resolve()
+
+
+def write_out(path: Path, content: str | bytes) -> None:
     """Write the file a command was told to. Raises InputError where it cannot be written."""
     try:
-        _put(path, text)
+        _put(path, content.encode() if isinstance(content, str) else content)
     except OSError as error:
         why = (error.strerror or "no reason given").lower()
         raise InputError(f"{path}: the file cannot be written ({why})") from None
 
 
-def _put(path: Path, text: str) -> None:
+def _put(path: Path, content: bytes) -> None:
     """Write a file beside its place first, so that it is never there in part."""
     if path.exists() and not path.is_file():
-        path.write_text(text, encoding="utf-8")  # a device or a pipe
+        path.write_bytes(content)  # a device or a pipe
         return
     path = path.resolve()
     part = path.with_name(f".{path.name}.part")
     try:
-        part.write_text(text, encoding="utf-8")
+        part.write_bytes(content)
         if path.exists():
             part.chmod(path.stat().st_mode & 0o777)
         part.replace(path)

@@ -14,6 +14,7 @@ from pennate.cli.common import (
     JsonFlag,
     UnitOption,
     clear_errors,
+    keep_apart,
     names_of,
     print_json,
     some,
@@ -45,7 +46,7 @@ def forecast(
     from pennate.app.forecasting import forecast_csv, forecast_log
 
     with clear_errors(as_json=as_json):
-        _keep_apart(log, out)
+        keep_apart(log, "the log", {"--out": out})
         with progress("forecast", quiet=as_json) as watch:
             found = forecast_log(
                 log,
@@ -63,11 +64,3 @@ def forecast(
             typer.echo(forecast_csv(found.rows), nl=False)
         for line in some([f"to check: {note}" for note in found.notes]):
             typer.echo(line, err=True)
-
-
-def _keep_apart(log: Path, out: Path | None) -> None:
-    """Refuse to write over the log. Raises InputError."""
-    from pennate.errors import InputError
-
-    if out is not None and out.exists() and log.exists() and out.samefile(log):
-        raise InputError(f"--out {out} is the log itself", remedy="name another file")

@@ -8,7 +8,14 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from pennate.cli.common import DataDir, JsonFlag, clear_errors, print_json, records_in
+from pennate.cli.common import (
+    DataDir,
+    JsonFlag,
+    clear_errors,
+    date_said,
+    print_json,
+    records_in,
+)
 from pennate.cli.streams import progress
 
 if TYPE_CHECKING:
@@ -49,14 +56,7 @@ def opened(where: Path | None, *, quiet: bool = False) -> Iterator[Book]:
 
 def date_of(text: str | None, book: Book) -> date:
     """The date meant; today where nothing is said."""
-    from pennate.errors import InputError
-
-    if text is None:
-        return book.today
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        raise InputError(f"“{text}” is not a date", remedy="write it like 2026-03-31") from None
+    return book.today if text is None else date_said(text)
 
 
 def day_meant(text: str | None) -> str | None:

@@ -9,7 +9,14 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from pennate.cli.common import JsonFlag, clear_errors, print_json, write_out
+from pennate.cli.common import (
+    JsonFlag,
+    clear_errors,
+    date_said,
+    keep_apart,
+    print_json,
+    write_out,
+)
 from pennate.cli.week_files import WeekFile
 from pennate.core.plural import plural
 
@@ -60,13 +67,17 @@ def share(
     stay out; words of yours that speak of pain, body, cycle or loads are left out and told.
     """
     with clear_errors(as_json=as_json):
+        from datetime import datetime
+
         from pennate.app.pass_on import passed_file
         from pennate.errors import InputError
 
         files = {"page": out, "sheet": sheet, "calendar": calendar}
-        if not any((*files.values(), picture)):
+        outs = {"--out": out, "--sheet": sheet, "--calendar": calendar, "--picture": picture}
+        if not any(outs.values()):
             raise InputError("no file to write is named", remedy="write --out page.html")
-        begins = _begins(since)
+        keep_apart(week, "the week", outs)
+        begins = date_said(since) if since else datetime.now().astimezone().date()
         routine = passed_file(week)
         shown = _shown(routine, picture, day)
         written = _write(routine, files, begins, shown)
@@ -82,19 +93,6 @@ def share(
             typer.echo(f"Left out: {line}.")
         if shown is not None:
             typer.echo(f"To post beside the picture, for those who do not see it: {shown.words}")
-
-
-def _begins(since: str | None) -> date:
-    from datetime import date, datetime
-
-    from pennate.errors import InputError
-
-    if since is None:
-        return datetime.now().astimezone().date()
-    try:
-        return date.fromisoformat(since)
-    except ValueError:
-        raise InputError(f"“{since}” is not a date", remedy="write it like 2026-12-07") from None
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,18 +140,8 @@ def _write(
         write_out(file, texts[kind])
     if shown is None:
         return named
-    _write_picture(shown)
+    write_out(shown.file, shown.content)
     return {**named, "picture": shown.file}
-
-
-def _write_picture(shown: _Shown) -> None:
-    from pennate.errors import InputError
-
-    try:
-        shown.file.write_bytes(shown.content)
-    except OSError as error:
-        why = (error.strerror or "no reason given").lower()
-        raise InputError(f"{shown.file}: the picture cannot be written ({why})") from None
 
 
 def _document(routine: Passed, written: Mapping[str, Path]) -> dict[str, Any]:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from pennate.cli.common import DataDir, JsonFlag, clear_errors, print_json
+from pennate.cli.common import DataDir, JsonFlag, clear_errors, keep_apart, print_json
 from pennate.cli.replan import replan
 from pennate.cli.week_files import (
     Kinds,
@@ -135,6 +135,7 @@ def plan(
         from pennate.app.week_asked import asked_by_file, plan_asked
         from pennate.files.catalogue import read_catalogue
 
+        keep_apart(brief, "the brief", {"--out": out})
         watch = _watch(asked_to_stop, stop_after, quiet=as_json)
         asking = Asking(seed=seed, watch=watch, clock=time.perf_counter)
         with records(data) as book:
