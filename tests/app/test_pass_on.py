@@ -76,6 +76,37 @@ def test_every_starter_week_can_be_passed_on(name: str) -> None:
         assert shown == [known[asked.exercise].name for asked in planned.exercises]
 
 
+ROUNDS = """
+[[day]]
+day = "Monday"
+[[day.exercise]]
+exercise = "leg_extension"
+superset = "A"
+sets = [
+  { sets = 3, reps = "10-15", rest = 60 },
+  { kind = "drop", reps = "8-12", rest = 15 },
+]
+[[day.exercise]]
+exercise = "seated_leg_curl"
+superset = "A"
+sets = [{ sets = 3, reps = "10-15", rest = 150 }]
+"""
+
+
+def test_a_round_rests_as_long_as_the_one_that_needs_it_most() -> None:
+    """The rest of a superset is told once, after a round, on page, sheet and picture alike.
+
+    As the minutes of the day have it; a drop comes at once (common practice).
+    """
+    first, second = passed(_week_of(ROUNDS), CATALOGUE).days[0].stops[0].exercises
+    straight, drop = first.asked.groups
+    assert straight.manner == ("rest 2:30 after a round",)
+    assert straight.short.endswith("rest 2:30 after a round")
+    assert drop.manner == ("15 s after the set before",)
+    assert second.asked.groups[0].manner == ()
+    assert "rest" not in second.asked.groups[0].short
+
+
 @pytest.mark.parametrize("name", ["home", "travel"])
 def test_a_week_named_like_its_gym_is_read(name: str) -> None:
     """The starter weeks that bear the name of their gym find the gym, not themselves."""

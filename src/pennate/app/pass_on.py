@@ -180,30 +180,32 @@ class _Making:
                 letter, marks = chr(ord("A") + marks), marks + 1
             yield PassedStop(
                 tuple(
-                    self._exercise(day, first + at, f"{letter}{at + 1}" if letter else "")
+                    self._exercise(day, first + at, say.turn_of(letter, at, members))
                     for at in range(len(members))
                 ),
                 _turns(members) if letter else "",
             )
             first += len(members)
 
-    def _exercise(self, day: PlannedDay, index: int, mark: str) -> PassedExercise:
+    def _exercise(self, day: PlannedDay, index: int, turn: say.Turn) -> PassedExercise:
         asked = day.exercises[index]
         kind = self._kind(asked)
         ranked = substitutes(
             asked.exercise, day, self._week, self._catalogue, frozenset(EquipmentKind), {}
         )
         instead = tuple(
-            self._option(_with(day, index, one.asked), index, one.kind, mark)
+            self._option(_with(day, index, one.asked), index, one.kind, turn)
             for one in ranked[:INSTEAD]
         )
-        return PassedExercise(self._option(day, index, kind, mark), instead, mark)
+        return PassedExercise(self._option(day, index, kind, turn), instead, turn.mark)
 
     def _kind(self, asked: PrescribedExercise) -> EquipmentKind:
         item = self._gym.item(asked.equipment) if self._gym and asked.equipment else None
         return item.kind if item else self._catalogue[asked.exercise].equipment[0]
 
-    def _option(self, day: PlannedDay, index: int, kind: EquipmentKind, mark: str) -> PassedOption:
+    def _option(
+        self, day: PlannedDay, index: int, kind: EquipmentKind, turn: say.Turn
+    ) -> PassedOption:
         asked = day.exercises[index]
         exercise = self._catalogue[asked.exercise]
         self._nameable(exercise)
@@ -222,7 +224,7 @@ class _Making:
             aids=tuple(filter(None, (self.told(aid, f"an aid of {where}") for aid in asked.aids))),
             ramp=tuple((word, number) for number, word in enumerate(words, len(asked.sets))),
             groups=tuple(
-                self._group(sets, number, found.groups[number], (kind, mark, where))
+                self._group(sets, number, found.groups[number], kind, turn, where)
                 for number, sets in zip(found.numbers, asked.sets, strict=True)
             ),
             follow=found.option,
@@ -238,11 +240,14 @@ class _Making:
             )
 
     def _group(
-        self, sets: PrescribedSets, number: int, group: Group, at: tuple[EquipmentKind, str, str]
+        self,
+        sets: PrescribedSets,
+        number: int,
+        group: Group,
+        kind: EquipmentKind,
+        turn: say.Turn,
+        where: str,
     ) -> PassedGroup:
-        """A group in words; `at` is its equipment, its mark in a superset and where it stands."""
-        kind, mark, where = at
-        partner = bool(mark) and not mark.endswith("1")
         return PassedGroup(
             kind=sets.kind,
             count=sets.count,
@@ -252,13 +257,12 @@ class _Making:
             manner=tuple(
                 say.manner_words(
                     sets,
-                    partner=partner,
-                    turns=bool(mark),
+                    turn,
                     styles=bool(self.told(sets.style, f"the style of {where}")),
                 )
             ),
             rule=say.rule_words(sets, group, kind),
-            short=say.short_words(sets, group, partner=partner),
+            short=say.short_words(sets, group, turn),
             number=number,
             shares=group.shares if group.source is Source.TABLE else (),
         )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
 from pennate.app.stranger import needed
@@ -15,9 +17,11 @@ from pennate.core.exercise import EquipmentKind
 from pennate.core.follow import Group, Source
 from pennate.core.performed import SetKind
 from pennate.core.plural import plural
-from pennate.core.prescribed import LoadFrom, PrescribedSets
-from pennate.core.week_time import usual_rest_s
+from pennate.core.prescribed import LoadFrom, PrescribedExercise, PrescribedSets
+from pennate.core.week_time import rest_before_s, round_rest_s
 
+UNTURNED = frozenset({SetKind.WARM_UP, SetKind.DROP})
+"""Sets that are no round of a superset: before it, or hard upon a set."""
 NAMES = {
     SetKind.WARM_UP: "warm-up set",
     SetKind.WORKING: "set",
@@ -57,16 +61,40 @@ def effort_words(sets: PrescribedSets) -> str:
     return f"stopping {sets.reserve} {unit} before failure"
 
 
-def rest_words(sets: PrescribedSets, *, partner: bool, turns: bool) -> str:
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """The place of an exercise in a superset; without a mark it is in none."""
+
+    mark: str = ""
+    round_s: float = 0.0
+    """Seconds of rest after a round."""
+
+    @property
+    def partner(self) -> bool:
+        """Whether it follows another at once, so that no rest is told of it."""
+        return bool(self.mark) and not self.mark.endswith("1")
+
+
+def turn_of(letter: str, place: int, members: Sequence[PrescribedExercise]) -> Turn:
+    """The turn of one member; after a round all rest as long as the one that needs it most."""
+    if not letter:
+        return Turn()
+    hard = (sets for one in members for sets in one.sets if sets.kind not in UNTURNED)
+    return Turn(f"{letter}{place + 1}", round_rest_s(map(rest_before_s, hard)))
+
+
+def rest_words(sets: PrescribedSets, turn: Turn) -> str:
     """The rest before each set; inside a round of a superset there is none."""
-    seconds = usual_rest_s(sets.kind) if sets.rest_s is None else sets.rest_s
+    seconds = rest_before_s(sets)
     if not seconds:
         return "no rest before it"
-    if partner:
+    if turn.partner:
         return ""
     if sets.kind is SetKind.DROP:
         return f"{round(seconds)} s after the set before"
-    return f"rest {clock(seconds)}" + (" after a round" if turns else "")
+    if turn.mark and sets.kind not in UNTURNED:
+        return f"rest {clock(max(seconds, turn.round_s))} after a round"
+    return f"rest {clock(seconds)}"
 
 
 def clock(seconds: float) -> str:
@@ -75,10 +103,10 @@ def clock(seconds: float) -> str:
     return f"{minutes}:{rest:02d}"
 
 
-def manner_words(sets: PrescribedSets, *, partner: bool, turns: bool, styles: bool) -> list[str]:
+def manner_words(sets: PrescribedSets, turn: Turn, *, styles: bool) -> list[str]:
     """Rest, tempo, style and partial reps; the style only where it may be told."""
     return [
-        *filter(None, [rest_words(sets, partner=partner, turns=turns)]),
+        *filter(None, [rest_words(sets, turn)]),
         *([f"tempo {sets.tempo}: seconds down, held, up"] if sets.tempo else []),
         *([sets.style] if sets.style and styles else []),
         *([f"then {plural(sets.partials, 'partial rep')}"] if sets.partials else []),
@@ -118,18 +146,17 @@ SHORT = {
 }
 
 
-def short_words(sets: PrescribedSets, group: Group, *, partner: bool) -> str:
+def short_words(sets: PrescribedSets, group: Group, turn: Turn) -> str:
     """“top 2 × 5–7, 1 left, rest 3:00”: what is asked in trade shorthand, for paper."""
     count = "" if sets.count == 1 and sets.kind is SetKind.WARM_UP else f"{sets.count} × "
     amount = f"{sets.seconds} s" if sets.reps is None and sets.seconds else str(sets.reps or "")
     amount = amount or "as many as you can"
     left = "" if sets.reserve is None else f"{sets.reserve} left"
-    seconds = usual_rest_s(sets.kind) if sets.rest_s is None else sets.rest_s
     told = [
         f"{SHORT.get(sets.kind, '')}{count}{amount}",
         "to failure" if sets.to_failure else left,
         _short_rule(sets, group),
-        "" if partner or sets.kind is SetKind.WARM_UP else f"rest {clock(seconds)}",
+        "" if sets.kind is SetKind.WARM_UP else rest_words(sets, turn),
         f"tempo {sets.tempo}" if sets.tempo else "",
         f"{sets.partials} partials" if sets.partials else "",
     ]

@@ -10,7 +10,7 @@ from pennate.core.evidence.session import DROP_SHARE, SURE_ENOUGH_FIRST
 from pennate.core.exercise import Catalogue
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import LoadFrom, PlannedDay, PrescribedExercise, PrescribedSets
-from pennate.core.week_time import round_rest_s, stops_of, usual_rest_s
+from pennate.core.week_time import rest_before_s, round_rest_s, stops_of
 from pennate.estimate import Exposure
 
 Place = tuple[int, int]
@@ -105,15 +105,11 @@ def _turns(day: PlannedDay) -> list[_Turn]:
 
 def _own_turns(stop: int, index: int, asked: PrescribedExercise) -> list[_Turn]:
     return [
-        _Turn(stop, asked.exercise, (index, at), sets, _rest(sets))
+        _Turn(stop, asked.exercise, (index, at), sets, float(rest_before_s(sets)))
         for at, sets in enumerate(asked.sets)
         if sets.kind is not SetKind.WARM_UP
         for _ in range(sets.count)
     ]
-
-
-def _rest(sets: PrescribedSets) -> float:
-    return float(usual_rest_s(sets.kind) if sets.rest_s is None else sets.rest_s)
 
 
 def _rounds(rows: Sequence[Sequence[_Turn]]) -> list[_Turn]:

@@ -118,6 +118,11 @@ def usual_rest_s(kind: SetKind) -> float:
     return WARM_UP_REST_S if kind is SetKind.WARM_UP else USUAL_REST_S
 
 
+def rest_before_s(sets: PrescribedSets) -> float:
+    """The rest before one of these sets, as asked or usual."""
+    return usual_rest_s(sets.kind) if sets.rest_s is None else sets.rest_s
+
+
 def timed_set(exercise: Exercise, sets: PrescribedSets, variant: str = "") -> TimedSet:
     """One of the asked sets as time."""
     hold = _middle(sets.seconds, 0.0)
@@ -126,7 +131,7 @@ def timed_set(exercise: Exercise, sets: PrescribedSets, variant: str = "") -> Ti
     return TimedSet(
         reps=reps,
         hold_s=hold,
-        rest_s=usual_rest_s(sets.kind) if sets.rest_s is None else sets.rest_s,
+        rest_s=rest_before_s(sets),
         seconds_per_rep=seconds_per_rep(exercise, sets.tempo),
         sides=2 if exercise.sides_in(variant) is Sides.ONE else 1,
     )
