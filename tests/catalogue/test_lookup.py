@@ -161,6 +161,7 @@ def test_evidence_in_words() -> None:
     ("words", "remedy"),
     [
         (("exercises", "dumbels chest"), "did you mean “dumbbells chest”?"),
+        (("exercises", "hipp"), "did you mean “hip”? nearest: Hip adduction, Hip thrust"),
         (("exercises", "zzzz"), "try a muscle like glutes"),
         (("evidence", "protien"), "did you mean “protein”?"),
         (("evidence", "zzzz"), "pennate evidence lists all"),

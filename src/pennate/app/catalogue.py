@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from pathlib import Path
 from types import MappingProxyType
-from typing import Any
+from typing import Any, NoReturn
 
 from pennate.core.evidence import Constant, every_constant
 from pennate.core.exercise import Catalogue, Exercise, FailureSafety, Involvement
@@ -37,6 +37,8 @@ SAID_FOR: Mapping[str, str] = MappingProxyType(
 TRAINED = Fraction(1, 2)
 """An exercise is found under a muscle from half a set on."""
 
+MOST_OFFERED = 5
+"""Names offered where nothing fits."""
 Score = tuple[int, Fraction, str]
 
 
@@ -54,29 +56,34 @@ def search(catalogue: Catalogue, query: str) -> tuple[Exercise, ...]:
 
     Raises NoAnswerError with the nearest names when none fits.
     """
+    return _fitting(catalogue, query) or _nothing(catalogue, query)
+
+
+def _fitting(catalogue: Catalogue, query: str) -> tuple[Exercise, ...]:
     asked = " ".join(query.casefold().split())
     scored = [
         (score, exercise)
         for exercise in catalogue.exercises.values()
         if (score := _score(exercise, asked)) is not None
     ]
-    if not scored:
-        raise _nothing(catalogue, query)
     return tuple(exercise for _, exercise in sorted(scored, key=lambda pair: pair[0]))
 
 
-def _nothing(catalogue: Catalogue, query: str) -> NoAnswerError:
-    close = [
+def _nothing(catalogue: Catalogue, query: str) -> NoReturn:
+    """Say so, with what the words likely meant find, else with names that look alike."""
+    known = {word for one in catalogue.exercises.values() for word in _words_of(one)}
+    meant = _spelt(query, known)
+    close = [one.name for one in _fitting(catalogue, meant)[:MOST_OFFERED]] if meant else []
+    close = close or [
         found.name
-        for name in nearest(query, catalogue.names(), most=5)
+        for name in nearest(query, catalogue.names(), most=MOST_OFFERED)
         if (found := catalogue.find(name))
     ]
     unique = list(dict.fromkeys(close))
-    known = {word for one in catalogue.exercises.values() for word in _words_of(one)}
     otherwise = "try a muscle like glutes or a thing like dumbbells; pennate exercises lists all"
-    slip, near = _slip(query, known), f"nearest: {', '.join(unique)}" if unique else ""
+    slip, near = _did_you(meant), f"nearest: {', '.join(unique)}" if unique else ""
     remedy = " ".join(filter(None, (slip, near))) or otherwise
-    return NoAnswerError(f"no exercise fits “{query}”; {remedy}", {"exercises": unique})
+    raise NoAnswerError(f"no exercise fits “{query}”; {remedy}", {"exercises": unique})
 
 
 def _words_of(exercise: Exercise) -> set[str]:
@@ -85,14 +92,18 @@ def _words_of(exercise: Exercise) -> set[str]:
     return {word for name in (*names, *muscle_words(exercise)) for word in name.casefold().split()}
 
 
-def _slip(query: str, known: Iterable[str]) -> str:
-    """A remedy for mistyped words among others that are known; empty where none is near."""
+def _spelt(query: str, known: Iterable[str]) -> str:
+    """The known words that were likely meant by mistyped ones; empty where one is near none."""
     every = {word.strip("(),.;:“”") for word in known}
     meant = [
         word if word in every else next(iter(nearest(word, every, most=1)), "")
         for word in query.casefold().split()
     ]
-    return f"did you mean “{' '.join(meant)}”?" if meant and all(meant) else ""
+    return " ".join(meant) if all(meant) else ""
+
+
+def _did_you(meant: str) -> str:
+    return f"did you mean “{meant}”?" if meant else ""
 
 
 def _score(exercise: Exercise, asked: str) -> Score | None:
@@ -258,10 +269,12 @@ def find_constants(name: str = "") -> tuple[Constant, ...]:
     exact = [one for one in every if one.name == asked]
     found = exact or [one for one in every if asked in f"{one.name} {one.used_for}".casefold()]
     if not found:
-        close = nearest(asked, (one.name for one in every), most=5)
+        close = nearest(asked, (one.name for one in every), most=MOST_OFFERED)
         words = (word for one in every for word in _constant_words(one))
         otherwise = "pennate evidence lists all"
-        remedy = f"nearest: {', '.join(close)}" if close else _slip(asked, words) or otherwise
+        remedy = (
+            f"nearest: {', '.join(close)}" if close else _did_you(_spelt(asked, words)) or otherwise
+        )
         raise NoAnswerError(f"no constant fits “{name}”; {remedy}", {"constants": close})
     return tuple(found)
 
