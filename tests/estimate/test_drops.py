@@ -106,12 +106,11 @@ def test_how_an_exercise_tires_her_may_change_with_the_weeks() -> None:
         for _ in range(3):
             _done(model, exposure, 10)
     own = model.settled().resting["curl"]
-    clock = model.clock
+    then, learned = own.since.week, model.learned
     soon, late = (
-        woken(own, replace(clock, week=own.week + weeks), learning=0.0, gain=0.0, settings=DEFAULTS,
-              learned=model.learned)
-        for weeks in (1.0, 9.0)
-    )  # fmt: skip
+        woken(own, clock, learning=0.0, gain=0.0, settings=DEFAULTS, learned=learned)
+        for clock in (replace(model.clock, week=then + weeks) for weeks in (1.0, 9.0))
+    )
     for place, spread in (
         (b.OWN_SLOPE, DEFAULTS.slope_exercise_sd),
         (b.OWN_SHAPE, DEFAULTS.shape_exercise_sd),

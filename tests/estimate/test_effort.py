@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from pennate.core.history import History
 from pennate.core.performed import Effort, SetKind
 from pennate.estimate import Outcome, fit
-from pennate.estimate.curve import REPS
+from pennate.estimate.curve import MOST_REPS, REPS
 from pennate.estimate.effort import Habits, ending_of, reported, unreported
 from pennate.estimate.learned import Ratio, seen_part
 from pennate.estimate.replay import one_step_ahead
@@ -65,6 +65,16 @@ def test_six_or_more_is_a_lower_bound() -> None:
     assert weights[8] < 0.1
     assert weights[25] > 5 * weights[8]
     assert weights[25] > 0.8
+
+
+@given(st.sampled_from(list(Effort)), st.integers(MOST_REPS - 2, 400))
+@settings(deadline=None)
+def test_any_report_of_very_many_reps_is_taken_for_very_many(effort: Effort, reps: int) -> None:
+    """The model counts to sixty; a report beyond that fits its last number, never nothing."""
+    weights = _weights(effort, reps)
+    assert np.all(np.isfinite(weights))
+    assert weights.sum() > 1e-3
+    assert _middle(weights) >= MOST_REPS - 2
 
 
 def test_an_offset_moves_reports_with_reserve_only() -> None:
@@ -138,7 +148,7 @@ def test_drops_with_none_left_are_met_as_they_are() -> None:
     steps = list(one_step_ahead(History.of(rows), CATALOGUE))
     met = [made.median for row, made in steps if made and row.kind is SetKind.DROP]
     assert met[5] < 14.0, "soon"
-    assert float(np.mean(met[-10:])) == pytest.approx(12.0, abs=0.1)
+    assert float(np.mean(met[-10:])) == pytest.approx(12.0, abs=0.4)
 
 
 def test_a_lifter_who_stops_at_ten_is_not_read_as_failing() -> None:
@@ -193,7 +203,8 @@ def test_honest_failure_after_reports_reveals_a_cautious_reporter() -> None:
     from pennate.estimate import belief as b
 
     model = fit(History.of(rows), CATALOGUE)
-    assert float(model.settled().belief.mean[b.BIAS]) > 0.2
+    offset = float(model.settled().belief.mean[b.BIAS])
+    assert offset > 0.5 * DEFAULTS.report_person_sd
 
 
 def test_a_reserve_told_at_the_number_asked_is_a_guess() -> None:

@@ -1,14 +1,17 @@
 """The joint Gaussian belief: shared factors of the person and blocks of exercise families.
 
-While a session is open, shared factors and the families done in it are one joint Gaussian.
-A family at rest is kept as a regression on the shared factors (`Resting`), so that what is
-learned elsewhere reaches it when it is next looked at, at no cost before that. Residual
-correlation between two families given the shared factors is dropped when a session closes.
+Shared factors, the families done in the open session, and standings of those at rest are one
+joint Gaussian. A standing is an exercise's own level, beside what is shared, at the reps where
+it is known best: what exercises owe to one day, or to a change of the person, stays common to
+them while they rest. Everything else of a family at rest is a regression on the shared factors
+and its standings (`Resting`), so that what is learned elsewhere reaches it when it is next
+looked at, at no cost before that. What is left of correlation between families is dropped.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from itertools import chain
 from typing import NamedTuple
 
 import numpy as np
@@ -38,23 +41,69 @@ LEVEL, OWN_TREND, OWN_GAIN, OWN_SLOPE, OWN_SHAPE, OWN_SLOW, OWN_ACUTE = range(7)
 OWN_DAY = OWN_ACUTE + 1
 FAMILY = OWN_DAY + 1
 """Numbers before a family's level nodes (equipment, variant, side …)."""
+_WAYS = slice(OWN_SLOPE, OWN_DAY)
+"""A family's own curve, and how it tires her."""
+_LEFT_LEAST = 1e-12
+
+
+@dataclass(frozen=True, slots=True)
+class Clock:
+    """Where shared time stands: weeks, spread added so far, expected shift so far.
+
+    `lost` is the loss of a layoff not yet regained, `trained` the weeks since the first
+    session without the rest of layoffs: strength grows by those alone.
+    """
+
+    week: float
+    spread: Array
+    shift: float
+    lost: float
+    trained: float
+
+    @classmethod
+    def start(cls) -> Clock:
+        """Before the first session."""
+        return cls(0.0, np.zeros(LASTING), 0.0, 0.0, 0.0)
 
 
 class Resting(NamedTuple):
-    """A family at rest: mean `at + by · shared`, covariance `rest` given the shared factors.
+    """A family at rest: mean `at + by · known`, covariance `rest` given what is known.
 
-    `week`, `spread`, `shift` and `trained` say where the shared clocks stood when it was
-    put away.
+    Known are the shared factors, then its standings. `since` is when it came to rest.
     """
 
     at: Array
     by: Array
     rest: Array
     nodes: tuple[str, ...]
-    week: float
-    spread: Array
-    shift: float
-    trained: float
+    since: Clock
+
+
+def _surest(level: Array, left: Array) -> Array:
+    """Loadings of a family's own levels, moved to the reps and the fatigue they are known at.
+
+    That is, without what the covariance `left` makes them share with its curve and fatigue.
+    """
+    standings = level.copy()
+    ways = left[_WAYS]
+    standings[:, _WAYS] -= np.linalg.solve(ways[:, _WAYS], ways.dot(level.T)).T
+    return standings
+
+
+def _given_standings(standings: Array, block: Resting) -> Resting:
+    """A family that is known given the shared factors, as it is given its standings too."""
+    covered = block.rest.dot(standings.T)
+    among = standings.dot(covered)
+    variances = diagonal(among)
+    variances += _LEFT_LEAST
+    own = np.linalg.solve(among, covered.T).T
+    rest = block.rest - own.dot(covered.T)
+    rest = 0.5 * (rest + rest.T)
+    variances = diagonal(rest)
+    np.maximum(variances, _LEFT_LEAST, out=variances)
+    by = block.by - own.dot(standings.dot(block.by))
+    at = block.at - own.dot(standings.dot(block.at))
+    return Resting(at, np.hstack((by, own)), rest, block.nodes, block.since)
 
 
 def diagonal(square: Array) -> Array:
@@ -64,34 +113,45 @@ def diagonal(square: Array) -> Array:
 
 @dataclass(slots=True)
 class Belief:
-    """Mean and covariance over shared factors and the families woken in this session."""
+    """Mean and covariance over shared factors, standings, and families woken in this session.
+
+    `offsets` say where each woken family begins, `standings` where those of each family are; a
+    woken family's stay as they were when it came to rest.
+    """
 
     mean: Array
     cov: Array
-    offsets: dict[str, int]
-    nodes: dict[str, tuple[str, ...]]
+    offsets: dict[str, int] = field(default_factory=dict)
+    standings: dict[str, range] = field(default_factory=dict)
+    nodes: dict[str, tuple[str, ...]] = field(default_factory=dict)
     loadings: dict[tuple[object, ...], Array] = field(default_factory=dict)
     """What was worked out about places of these elements; forgotten when they move."""
 
     def copy(self) -> Belief:
         """An independent copy; arrays are never changed in place, so they are shared."""
         return Belief(
-            self.mean, self.cov, self.offsets.copy(), self.nodes.copy(), self.loadings.copy()
+            self.mean,
+            self.cov,
+            self.offsets.copy(),
+            self.standings.copy(),
+            self.nodes.copy(),
+            self.loadings.copy(),
         )
 
     def wake(self, family: str, block: Resting) -> None:
         """Join a family to the open session."""
-        cross = block.by.dot(self.cov[:LASTING])
+        known = [*range(LASTING), *self.standings.get(family, ())]
+        cross = block.by.dot(self.cov[known])
         old = len(self.mean)
         size = old + len(block.at)
         cov = np.empty((size, size))
         cov[:old, :old] = self.cov
         cov[old:, :old] = cross
         cov[:old, old:] = cross.T
-        cov[old:, old:] = block.rest + cross[:, :LASTING].dot(block.by.T)
+        cov[old:, old:] = block.rest + cross[:, known].dot(block.by.T)
         mean = np.empty(size)
         mean[:old] = self.mean
-        mean[old:] = block.at + block.by.dot(self.mean[:LASTING])
+        mean[old:] = block.at + block.by.dot(self.mean[known])
         self.mean, self.cov = mean, cov
         self.offsets[family] = old
         self.nodes[family] = block.nodes
@@ -111,29 +171,48 @@ class Belief:
                 self.offsets[other] = offset + 1
         self.loadings.clear()
 
-    def rest(self, week: float, spread: Array, shift: float, trained: float) -> dict[str, Resting]:
-        """Put every woken family to rest and keep the shared factors alone."""
+    def rest(self, levels: dict[str, Array], now: Clock) -> dict[str, Resting]:
+        """Put every woken family to rest; shared factors and standings remain.
+
+        `levels` are loadings of each woken family's own levels on its elements, a row for each
+        exercise.
+        """
         cross = self.cov[:, :LASTING]
         by = cross.dot(np.linalg.inv(cross[:LASTING]))
         at = self.mean - by.dot(self.mean[:LASTING])
-        resting = {}
-        for family, start in self.offsets.items():
-            own = slice(start, start + FAMILY + len(self.nodes[family]))
-            regression = by[own]
-            left = self.cov[own, own] - regression.dot(cross[own].T)
+        resting, rows = {}, []
+        for family, level in levels.items():
+            start = self.offsets[family]
+            own = slice(start, start + level.shape[1])
+            left = self.cov[own, own] - by[own].dot(cross[own].T)
             left = 0.5 * (left + left.T)
-            variances = diagonal(left)
-            np.maximum(variances, 1e-12, out=variances)
-            nodes = self.nodes[family]
-            resting[family] = Resting(
-                at[own], regression, left, nodes, week, spread, shift, trained
+            standings = _surest(level, left)
+            resting[family] = _given_standings(
+                standings, Resting(at[own], by[own], left, self.nodes[family], now)
             )
-        self.mean = self.mean[:SHARED]
-        self.cov = self.cov[:SHARED, :SHARED]
+            wide = np.zeros((len(standings), len(self.mean)))
+            wide[:, own] = standings
+            rows.append(wide)
+        self._keep(dict(zip(levels, rows, strict=True)))
+        return resting
+
+    def _keep(self, new: dict[str, Array]) -> None:
+        """Keep shared factors and standings alone; loadings of the `new` ones are given."""
+        old = {family: at for family, at in self.standings.items() if family not in new}
+        kept = [*range(SHARED), *chain.from_iterable(old.values())]
+        rows = np.concatenate((np.empty((0, len(self.mean))), *new.values()))
+        cross = rows.dot(self.cov)
+        beside = cross[:, kept]
+        self.mean = np.concatenate((self.mean[kept], rows.dot(self.mean)))
+        self.cov = np.block([[self.cov[np.ix_(kept, kept)], beside.T], [beside, cross.dot(rows.T)]])
+        at = SHARED
+        for family, among in (old | new).items():
+            old[family] = range(at, at + len(among))
+            at += len(among)
+        self.standings = old
         self.offsets = {}
         self.nodes = {}
         self.loadings.clear()
-        return resting
 
     def move(self, direction: Array, variance: float, shift: float, after: float) -> None:
         """Condition on a scalar whose mean moved by `shift` and whose variance is now `after`.

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -11,32 +10,13 @@ import numpy as np
 
 from pennate.core.evidence import strength as s
 from pennate.estimate import belief as b
+from pennate.estimate.belief import Clock
 from pennate.estimate.curve import Array
 
 if TYPE_CHECKING:
     from pennate.estimate.exposure import Person
     from pennate.estimate.learned import Learned
     from pennate.estimate.settings import Settings
-
-
-@dataclass(frozen=True, slots=True)
-class Clock:
-    """Where shared time stands: weeks, spread added so far, expected shift so far.
-
-    `lost` is the loss of a layoff not yet regained, `trained` the weeks since the first
-    session without the rest of layoffs: strength grows by those alone.
-    """
-
-    week: float
-    spread: Array
-    shift: float
-    lost: float
-    trained: float
-
-    @classmethod
-    def start(cls) -> Clock:
-        """Before the first session."""
-        return cls(0.0, np.zeros(b.LASTING), 0.0, 0.0, 0.0)
 
 
 def first_belief(settings: Settings, person: Person) -> b.Belief:
@@ -58,7 +38,7 @@ def first_belief(settings: Settings, person: Person) -> b.Belief:
     sd[b.DAY] = day_sd(settings, person)
     mean = np.zeros(b.SHARED)
     mean[b.SLEEP] = s.SLEEP_EFFECT
-    return b.Belief(mean, np.diag(sd * sd), {}, {})
+    return b.Belief(mean, np.diag(sd * sd))
 
 
 def day_sd(settings: Settings, person: Person) -> float:
@@ -171,10 +151,7 @@ def first_block(
         np.zeros((len(sd), b.LASTING)),
         rest,
         names,
-        clock.week,
-        clock.spread,
-        clock.shift,
-        clock.trained,
+        clock,
     )
 
 
@@ -208,18 +185,19 @@ def woken(
     `learning` is 1 after its first exposure; `gain` is hers of log strength per log week, of
     which the family makes a share more or less.
     """
-    gone = clock.week - block.week
-    by = block.by
-    rest = block.rest + (by * (clock.spread - block.spread)).dot(by.T)
+    since, by = block.since, block.by
+    gone = clock.week - since.week
+    shared = by[:, : b.LASTING]
+    rest = block.rest + (shared * (clock.spread - since.spread)).dot(shared.T)
     keep = math.exp(-gone / settings.trend_memory)
     move = _unmoved(len(rest)).copy()
     move[b.LEVEL, b.OWN_TREND] = min(gone, s.LAYOFF_FREE_WEEKS)
-    slowed = log_weeks(block.trained, clock.trained)
+    slowed = log_weeks(since.trained, clock.trained)
     move[b.LEVEL, b.OWN_GAIN] = gain * slowed
     move[b.OWN_TREND, b.OWN_TREND] = keep
     move[b.OWN_DAY, b.OWN_DAY] = 0.0
     general = by[:, b.GENERAL]
-    at = move.dot(block.at - general * (clock.shift - block.shift))
+    at = move.dot(block.at - general * (clock.shift - since.shift))
     at[b.LEVEL] += settings.learning * learning
     rest = move.dot(rest).dot(move.T)
     idle = min(max(gone - s.LAYOFF_FREE_WEEKS, 0.0), s.LAYOFF_MOST)
@@ -232,7 +210,5 @@ def woken(
     variances += (own, trend, 0.0, *ways, day)
     by = move.dot(by)
     trends = by[:, b.TREND : b.LASTING]
-    trends -= by[:, b.GENERAL, None] * (clock.trained - block.trained, slowed)
-    return b.Resting(
-        at, by, rest, block.nodes, clock.week, clock.spread, clock.shift, clock.trained
-    )
+    trends -= by[:, b.GENERAL, None] * (clock.trained - since.trained, slowed)
+    return b.Resting(at, by, rest, block.nodes, clock)

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 from scipy.special import ndtr
 
+from pennate.core.dose import RESERVE_OF
 from pennate.core.evidence import strength_sets as t
 from pennate.core.performed import Effort, SetKind
 from pennate.estimate.curve import MOST_REPS, ONES, REPS, Array
@@ -245,6 +246,7 @@ def _report(reps: int, effort: Effort, law: tuple[float, ...]) -> Array:
     """
     bias, bias_rep, far_bias, noise, noise_rep, far_noise = law
     left = np.maximum(REPS - reps, 0.0)
+    left[-1] = max(left[-1], float(RESERVE_OF[effort]))  # the last stands for any number above
     near = np.minimum(left, 1.0)
     far = np.maximum(REPS - t.REPORT_FAR, 0.0) * near
     felt = left - near * (bias + bias_rep * left) - far * far_bias

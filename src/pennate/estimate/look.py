@@ -71,6 +71,22 @@ def level_of(model: State, track: Track) -> tuple[float, float]:
     return track.prior.level + float(row.dot(model.belief.mean)), variance
 
 
+def own_levels(model: State) -> dict[str, Array]:
+    """Loadings of each woken family's own levels on its elements, as last done.
+
+    A row for each exercise; several ways of it on one day, or both sides, in equal parts.
+    """
+    levels = {}
+    for family, start in model.belief.offsets.items():
+        end = start + b.FAMILY + len(model.belief.nodes[family])
+        rows = [
+            np.mean([loadings(model, model.known_track(key))[0, start:end] for key in keys], axis=0)
+            for keys in model.ways[family].values()
+        ]
+        levels[family] = np.array(rows)
+    return levels
+
+
 def look(model: State, exposure: Exposure, track: Track, *, rested: bool = False) -> View:
     """The view of a coming set; `rested` leaves day and fatigue out."""
     mean, cov = model.belief.mean, model.belief.cov

@@ -20,7 +20,7 @@ from pennate.estimate.effort import at_least
 from pennate.estimate.exposure import Exposure, Outcome, Person
 from pennate.estimate.fatigue import LESS_LEAST
 from pennate.estimate.learning import book, learn, possible
-from pennate.estimate.look import level_of, look, usual_slow_s
+from pennate.estimate.look import level_of, look, own_levels, usual_slow_s
 from pennate.estimate.session import OpenSession
 from pennate.estimate.settings import DEFAULTS, Settings
 from pennate.estimate.state import State, TracePoint
@@ -62,6 +62,7 @@ class StrengthModel(State):
         other.learned = self.learned.copy()
         other.open = None if self.open is None else self.open.copy()
         other.usual = dict(self.usual)
+        other.ways = dict(self.ways)
         other.behind = dict(self.behind)
         other.exposures = dict(self.exposures)
         other.points = dict(self.points)
@@ -86,7 +87,7 @@ class StrengthModel(State):
         view = model._arrive(asking)
         if model.open is None or not model.open.did(exposure.exercise):
             return view.mean_reps(loads)
-        return [_mean(look(model, asking.at(kg), view.track)) for kg in loads]
+        return [look(model, asking.at(kg), view.track).mean() for kg in loads]
 
     def load_for(self, exposure: Exposure, reps: int, probability: float) -> float:
         """Felt kilograms at which at least `reps` reps to failure have this probability.
@@ -299,10 +300,10 @@ class StrengthModel(State):
             usual = time.day_sd(self.settings, self.person) ** 2
             self.learned.day = self.learned.day.seen((day * day + sd * sd) / usual)
             self._record()
+        self.note_ways(self.open.before)
         for exercise in self.open.done:
             self.exposures[exercise] = self.exposures.get(exercise, 0) + 1
-        now = self.clock
-        self.resting.update(self.belief.rest(now.week, now.spread, now.shift, now.trained))
+        self.resting.update(self.belief.rest(own_levels(self), self.clock))
         self.open = None
 
     def _day_now(self) -> tuple[float, float]:
@@ -350,7 +351,7 @@ class StrengthModel(State):
         """Remember how much of today's surprise may be drift, once the exercise is known."""
         if self.open is not None and self.exposures.get(family, 0) > s.DRIFT_FROM:
             variance = self.settings.drift**2 * self.learned.drift.variance_factor
-            self.open.drifted[family] = variance * (self.clock.week - block.week)
+            self.open.drifted[family] = variance * (self.clock.week - block.since.week)
 
     def _tells(self, exposure: Exposure, track: Track) -> bool:
         """Whether this load is a choice of hers that was not yet taken as a hint."""
@@ -394,7 +395,3 @@ class StrengthModel(State):
         gain = variance / (variance + sd * sd)
         shift = gain * (aim - view.level)
         self.belief.move(view.rows[0], variance, shift, variance * (1.0 - gain))
-
-
-def _mean(view: View) -> float:
-    return float(view.survival()[1:].sum())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 from typing import NamedTuple
 
@@ -37,13 +38,15 @@ class State:
         self.person = person
         self.settings = settings
         self.belief = time.first_belief(settings, person)
-        self.clock = time.Clock.start()
+        self.clock = b.Clock.start()
         self.resting: dict[str, b.Resting] = {}
         self.habits = Habits.start(settings)
         self.learned = Learned.start(settings.variance_weight)
         self.open: OpenSession | None = None
         self.first_day: date | None = None
         self.usual: dict[TrackKey, Usual] = {}
+        self.ways: dict[str, dict[str, tuple[TrackKey, ...]]] = {}
+        """By family and exercise, the tracks it was last done on."""
         self.behind: dict[str, int] = {}
         self.exposures: dict[str, int] = {}
         self.points: dict[TrackKey, tuple[TracePoint, ...]] = {}
@@ -63,6 +66,16 @@ class State:
     def known_track(self, key: TrackKey) -> Track:
         """A track that was met before."""
         return self._tracks[key]
+
+    def note_ways(self, keys: Iterable[TrackKey]) -> None:
+        """Remember the tracks an exercise was done on today, for each of them."""
+        today: dict[str, dict[str, tuple[TrackKey, ...]]] = {}
+        for key in keys:
+            track = self._tracks[key]
+            done = today.setdefault(track.prior.family, {})
+            done[track.exercise] = (*done.get(track.exercise, ()), key)
+        for family, done in today.items():
+            self.ways[family] = self.ways.get(family, {}) | done
 
     def _prior(self, exercise: str) -> ExercisePrior:
         prior = self._priors.get(exercise)

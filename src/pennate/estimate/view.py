@@ -74,6 +74,10 @@ class View(NamedTuple):
         """Probability of at least t reps, for t = 0 … MOST_REPS."""
         return self._survival(self.gap)
 
+    def mean(self) -> float:
+        """Mean reps to failure."""
+        return float(self.survival()[1:].sum())
+
     def mean_reps(self, loads: Sequence[float]) -> list[float]:
         """Mean reps to failure at felt loads, of a set looked at without one."""
         logs = np.log([load or lv.FELT_LEAST for load in loads])

@@ -281,7 +281,7 @@ JUMP_SD = fitted("jump_sd", 0.293, "log load", (0.1, 0.5), "a machine replaced b
 JUMP_SHARE = fitted("jump_share", 0.0075, "probability", (0.001, 0.05), "an exercise's session")
 GAIN_SD = fitted(
     "gain_sd",
-    0.065,
+    0.05,
     "log load per log week",
     (0.03, 0.13),
     "Steele 2023: linear in log time, 0.10 for beginners; the trained hardly gain that way "
