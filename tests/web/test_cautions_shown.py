@@ -217,6 +217,9 @@ ROWS: Mapping[str, Row] = {
         say.PAIN_REDUCE, hurt_at_a_set("knee", 5), "Sunday", hurt_at_a_set("knee", 2)
     ),
     "pain above 5": Row(say.PAIN_STOP, hurts("knee", 6), "Sunday", hurts("knee", 5)),
+    "pain above 5, loaded slightly": Row(
+        say.PAIN_SLIGHT, hurts("lower back", 6), "Sunday", hurts("lower back", 5)
+    ),
     "pain, locking": Row(
         say.PAIN_STOP, morning("knee", 2, alarming=True), "Sunday", morning("knee", 2)
     ),

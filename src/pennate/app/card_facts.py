@@ -12,8 +12,8 @@ from pennate.app.new_work import days_ago, working_days
 from pennate.app.outline import DayInputs, Outline, timed
 from pennate.app.slots import Slot
 from pennate.app.standing import Standing
-from pennate.app.stops import LOADED_JOINT, StopPlan
-from pennate.body.pain import sore_days, sore_now, unsettled
+from pennate.app.stops import StopPlan, loaded_joints, slightly_loaded_joints
+from pennate.body.pain import sore_days, sore_now, stopping_now, unsettled
 from pennate.core.cautions import (
     Caution,
     CautionFacts,
@@ -147,22 +147,29 @@ class _Soreness:
     days: int
     unsettled: bool
     alarming: bool
+    """Of today, in a joint it loads clearly."""
+    slight: bool
+    """A joint it loads slightly is one whose pain stops what loads it clearly."""
 
 
 def _soreness(plan: StopPlan, inputs: DayInputs) -> _Soreness:
     today, loads = inputs.state.day, plan.exercise.joints
     joints = {
-        joint: [r for r in inputs.pain if r.joint == joint] for joint in loads if loads[joint]
+        joint.value: [r for r in inputs.pain if r.joint == joint] for joint in loads if loads[joint]
     }
-    now = [one for own in joints.values() for one in own if one.day == today]
-    clear = {joint.value for joint, load in loads.items() if load >= LOADED_JOINT}
+    clear = loaded_joints(plan.exercise)
+    now = [one for joint in clear for one in joints.get(joint, ()) if one.day == today]
     notes = [d.note for d in inputs.done_today if d.exercise == plan.exercise.id]
     return _Soreness(
-        worst=max([plan.pain, *(one.score for one in now if one.joint in clear)]),
+        worst=max([plan.pain, *(one.score for one in now)]),
         days=max((sore_days(own, today) for own in joints.values()), default=0),
         unsettled=any(unsettled(own, today) for own in joints.values()),
         alarming=any(one.alarming for one in now)
         or any(alarming_joint_words(note) for note in notes),
+        slight=any(
+            stopping_now(joints.get(joint, ()), today)
+            for joint in slightly_loaded_joints(plan.exercise)
+        ),
     )
 
 
@@ -197,6 +204,7 @@ def _facts(plan: StopPlan, slots: tuple[Slot, ...], inputs: DayInputs) -> Cautio
         knee_sore=_knee_sore(inputs),
         pain=sore.worst,
         alarming_pain=sore.alarming,
+        slight_pain=sore.slight,
         pain_unsettled=sore.unsettled,
         pain_days=sore.days,
     )

@@ -141,6 +141,11 @@ def loaded_joints(exercise: Exercise) -> list[str]:
     return [one.value for one in exercise.joints if exercise.sore_load(one) >= LOADED_JOINT]
 
 
+def slightly_loaded_joints(exercise: Exercise) -> list[str]:
+    """Joints that an exercise loads, but too little to be left out when they are sore."""
+    return [one.value for one in exercise.joints if 0 < exercise.sore_load(one) < LOADED_JOINT]
+
+
 def pain_joints() -> tuple[str, ...]:
     """The joints she can name at the check-in."""
     return tuple(joint.value for joint in Joint if joint is not Joint.GRIP)

@@ -64,6 +64,14 @@ def sore_days(reports: Sequence[PainReport], today: date) -> int:
     return (spell[-1].day - spell[0].day).days if spell else 0
 
 
+def stopping_now(reports: Sequence[PainReport], today: date) -> bool:
+    """Whether the last that was said of a sore joint stops what loads it."""
+    latest = max(reports, key=lambda one: one.day, default=None)
+    if latest is None or not sore_now(reports, today):
+        return False
+    return pain_action(latest.score, alarming=latest.alarming) is PainAction.STOP
+
+
 def sore_now(reports: Sequence[PainReport], today: date) -> bool:
     """Whether a joint's spell of pain that counts reaches up to now."""
     return bool(_spell(sorted(reports, key=lambda one: one.day), today))

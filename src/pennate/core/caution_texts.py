@@ -131,6 +131,13 @@ PAIN_STOP = Caution(
     "Silbernagel 2007; Thomeé 1997",
     once_a_session=False,
 )
+PAIN_SLIGHT = Caution(
+    "pain_slight",
+    "A joint that this loads slightly hurts above 5, or is sharp, swells, locks or gives way: go "
+    "on only while it stays free of pain here, else stop.",
+    "Silbernagel 2007; Thomeé 1997",
+    once_a_session=False,
+)
 PAIN_SWAP = Caution(
     "pain_swap",
     "It had not settled by next morning, or rises from week to week: swap the exercise for one "
@@ -179,9 +186,9 @@ EATING = Caution(
 )
 
 EVERY_CAUTION: tuple[Caution, ...] = (
-    RED_FLAGS, BREAKDOWN, PREGNANCY_STOP, PAIN_STOP, PAIN_REDUCE, PAIN_SWAP, PAIN_CLINICIAN,
-    UNDER_18, PREGNANCY, AVOID_STRAIN, STRAIN_FIRST, SAFETIES_MISSING, SAFETIES_CHECK,
-    STOPS_MISSING, STOPS_CHECK, BREATH_CLINICIAN, BREATH, BRACE, NEW_EXERCISE, SORE_KNEE, NO_PERIOD,
-    LOW_ENERGY, UNDER_18_TARGETS, BODY_NUMBERS, EATING, GENERAL,
+    RED_FLAGS, BREAKDOWN, PREGNANCY_STOP, PAIN_STOP, PAIN_SLIGHT, PAIN_REDUCE, PAIN_SWAP,
+    PAIN_CLINICIAN, UNDER_18, PREGNANCY, AVOID_STRAIN, STRAIN_FIRST, SAFETIES_MISSING,
+    SAFETIES_CHECK, STOPS_MISSING, STOPS_CHECK, BREATH_CLINICIAN, BREATH, BRACE, NEW_EXERCISE,
+    SORE_KNEE, NO_PERIOD, LOW_ENERGY, UNDER_18_TARGETS, BODY_NUMBERS, EATING, GENERAL,
 )  # fmt: skip
 """All cautions, the most urgent first; they are shown in this order."""

@@ -86,9 +86,11 @@ class CautionFacts:
     knee_load: int = 0
     knee_sore: bool = False
     pain: int = 0
-    """Worst joint pain now, 0 to 10."""
+    """Worst pain now of a joint it loads clearly, 0 to 10."""
     alarming_pain: bool = False
-    """Sharp, swelling, locking or giving way; see `alarming_joint_words`."""
+    """Sharp, swelling, locking or giving way in such a joint; see `alarming_joint_words`."""
+    slight_pain: bool = False
+    """A joint it loads slightly has pain that stops what loads it clearly."""
     pain_unsettled: bool = False
     """Not settled by next morning, or rising from week to week."""
     pain_days: int = 0
@@ -153,6 +155,8 @@ def _pain_lines(facts: CautionFacts) -> list[Caution]:
         lines.append(say.PAIN_STOP)
     elif action is PainAction.REDUCE:
         lines.append(say.PAIN_REDUCE)
+    if facts.slight_pain and action is not PainAction.STOP:
+        lines.append(say.PAIN_SLIGHT)
     if facts.pain_unsettled:
         lines.append(say.PAIN_SWAP)
     if facts.pain_days > PAIN_PERSISTS_DAYS:
