@@ -1,4 +1,4 @@
-"""The first session back after weeks away: lighter, short of failure, and it says so.
+"""The first two weeks back after weeks away: lighter, short of failure, and it says so.
 
 That an exercise not done for four weeks starts low again, with fewer sets and short of failure,
 is common practice; damage after unaccustomed work: Maeo 2021.
@@ -8,21 +8,25 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Callable, Iterator
-from datetime import timedelta
+from datetime import date, datetime, timedelta
 from fractions import Fraction
 from pathlib import Path
 from random import Random
 
 import pytest
 
+from pennate.app.back_again import Pause, after_rest, pause_before
 from pennate.app.book import Book
+from pennate.app.exercise_view import exercise_view
 from pennate.app.record import Recorded, record
 from pennate.app.response_sheet import prepare
 from pennate.app.today import card_for
 from pennate.core.card import Card, CardSet, CardStop
 from pennate.core.felt import Carrier, felt_kg
 from pennate.core.gym import carrier_of
-from pennate.core.performed import Effort, SetKind
+from pennate.core.history import History
+from pennate.core.performed import Effort, PerformedSet, SetKind
+from pennate.estimate import NextStep, Step
 from tests.app.conftest import NOW
 
 FIVE_WEEKS = 35
@@ -151,6 +155,104 @@ def test_a_strong_first_set_raises_nothing(away: Away) -> None:
         for one, planned in zip(_hard(now), _hard(then), strict=True):
             if one.load is not None and planned.load is not None:
                 assert one.load.felt_kg <= planned.load.felt_kg + 0.02
+
+
+def _opened(folder: Path, now: datetime) -> Book:
+    return Book.open(folder, lambda: now, Random(5))
+
+
+def _do_all(book: Book, weekday: str) -> Card:
+    """Every hard set of a day, as likely."""
+    card = _card(book, weekday)
+    for stop in card.stops:
+        for one in _hard(stop):
+            reps = one.likely.middle if one.likely else 8
+            record(book, book.today, one.key, Recorded(reps=reps), weekday=weekday)
+    return card
+
+
+def test_the_whole_first_two_weeks_are_gentle(away: Away, tmp_path: Path) -> None:
+    """An exercise that comes again within two weeks keeps fewer sets and two left.
+
+    Soreness and damage of unaccustomed work do not end with the first session.
+    """
+    begun = away(FIVE_WEEKS)
+    first = _do_all(begun, "Monday")
+    sets_then = {stop.exercise: len(_hard(stop)) for stop in first.stops}
+    loads_then = {s.exercise: max(_felt(s), default=0.0) for s in first.stops}
+    for days, week in ((3, "First"), (7, "Second"), (13, "Second"), (14, "")):
+        folder = tmp_path / f"in{days}"
+        shutil.copytree(tmp_path / f"after{FIVE_WEEKS}", folder)
+        book = _opened(folder, begun.now() + timedelta(days=days))
+        card = _card(book, "Monday")
+        said = [line for line in card.changes if "week back after" in line]
+        assert [line.split()[0] for line in said] == ([week] if week else [])
+        for stop in card.stops:
+            reserves = [one.asked.reserve.low for one in _hard(stop) if one.asked.reserve]
+            assert (min(reserves) >= 2) == bool(week)
+            assert len(_hard(stop)) >= sets_then[stop.exercise]
+            if week == "First":
+                assert len(_hard(stop)) == sets_then[stop.exercise]
+                assert max(_felt(stop), default=0.0) <= loads_then[stop.exercise] + 0.02
+        book.close()
+
+
+def _felt(stop: CardStop) -> list[float]:
+    return [one.load.felt_kg for one in _hard(stop) if one.load is not None]
+
+
+DAY = date(2026, 6, 1)
+
+
+@pytest.mark.parametrize(
+    ("trained", "pause"),
+    [
+        ([], None),
+        ([-27], None),
+        ([-28], Pause(28, 0)),
+        ([-500], Pause(500, 0)),
+        ([-40, -3, -1], Pause(37, 3)),
+        ([-41, -13], Pause(28, 13)),
+        ([-42, -14, -2], None),
+        ([-300, -200, -2], Pause(198, 2)),
+        ([-29, -14, -1], None),
+    ],
+)
+def test_what_a_pause_is(trained: list[int], pause: Pause | None) -> None:
+    """Four weeks without any set; two weeks after its end it is over."""
+    sets = [_set_on(DAY + timedelta(days=ago)) for ago in trained]
+    assert pause_before(History.of(sets), DAY) == pause
+
+
+def _set_on(day: date) -> PerformedSet:
+    return PerformedSet(
+        id=day.isoformat(),
+        when=day,
+        session="one",
+        number=1,
+        exercise="bench_press",
+        load=Fraction(40),
+        reps=8,
+    )
+
+
+def test_nothing_is_a_stall_after_a_pause(away: Away) -> None:
+    """What was flat before three weeks away is no stall now, and no set is added for it."""
+    rested = away(21)
+    week = rested.week()
+    assert week is not None
+    asked = dict.fromkeys(one.exercise for day in week.days for one in day.exercises)
+    views = [exercise_view(rested, one) for one in asked]
+    assert not any(view.halt for view in views)
+    training = away(1)
+    assert any(exercise_view(training, one).halt for one in asked)
+    sets = [_set_on(DAY - timedelta(days=21))]
+    for step in (Step.MORE_SETS, Step.SWAP):
+        held = after_rest(NextStep(step, 40.0, 0.9, "flat"), sets, DAY)
+        assert held.step is Step.HOLD
+        assert held.reason.startswith("3 weeks since")
+    kept = NextStep(Step.SWAP, 40.0, 0.9, "flat")
+    assert after_rest(kept, sets, DAY - timedelta(days=10)) is kept
 
 
 def test_the_phone_goes_no_higher_without_reception(away: Away) -> None:

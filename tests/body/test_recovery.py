@@ -57,16 +57,27 @@ def test_two_weeks_off_cost_nothing(days: int) -> None:
 
 
 def test_six_weeks_off() -> None:
-    """Four weeks beyond two at 0–2 % a week: 92 to 100 % of the loads, half of the sets."""
+    """Four weeks beyond two at 0–2 % a week: 92 to 100 % of strength, half of the sets."""
     back = layoff_return(42)
     assert back is not None
     assert back.load_low == pytest.approx(0.923, abs=0.001)
     assert (back.load_high, back.sets) == (1.0, 0.5)
 
 
+@pytest.mark.parametrize(
+    ("off", "days_in", "share"),
+    [(63, 0, 0.5), (63, 6, 0.5), (63, 7, 0.75), (63, 13, 0.75), (63, 14, None), (21, 3, None)],
+)
+def test_the_weeks_after_a_pause(off: int, days_in: int, share: float | None) -> None:
+    """Half of the sets in the first week back, three quarters in the second, then all."""
+    back = layoff_return(off, days_in)
+    assert (back.sets if back else None) == share
+    assert back is None or "soreness" in back.say
+
+
 @given(st.integers(15, 4000))
 def test_longer_off_is_never_stronger(days: int) -> None:
-    """Loads expected after a longer layoff are not higher, and never absurd."""
+    """Strength expected after a longer layoff is not higher, and never absurd."""
     shorter, longer = layoff_return(days), layoff_return(days + 7)
     assert shorter is not None
     assert longer is not None

@@ -1,18 +1,72 @@
-"""The first session back with an exercise after four weeks or more: lighter, short of failure."""
+"""Back after four weeks or more: lighter, with fewer sets, short of failure, for two weeks."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
-from dataclasses import replace
-from datetime import date
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from itertools import pairwise
 
 from pennate.core.cautions import Limits
-from pennate.core.evidence.body_recovery import RETURN_SETS
-from pennate.core.evidence.safety import BACK_RESERVE, NEW_AGAIN_DAYS
+from pennate.core.evidence.body_recovery import (
+    LAYOFF_FREE_WEEKS,
+    RETURN_SETS,
+    RETURN_SETS_LATER,
+)
+from pennate.core.evidence.safety import BACK_RESERVE, NEW_AGAIN_DAYS, NEW_CARE_DAYS
+from pennate.core.history import History
 from pennate.core.performed import PerformedSet, SetKind
 from pennate.core.plural import plural
 from pennate.core.prescribed import PrescribedExercise, PrescribedSets
+from pennate.estimate import NextStep, Step
+
+WEEK = 7
+
+
+@dataclass(frozen=True, slots=True)
+class Pause:
+    """A break of four weeks or more from all training, and the days since its end."""
+
+    days: int
+    """From the last day before it to the first after it, or to today."""
+    days_in: int
+    """Days since the first day after it; 0 where that is today."""
+
+
+@dataclass(frozen=True, slots=True)
+class Back:
+    """How an exercise is come back to."""
+
+    days: int
+    """Days that it, or all training, was away."""
+    first_time: bool
+    """It was not done since."""
+    second_week: bool
+    """The first week back is over."""
+
+
+def pause_before(history: History, today: date) -> Pause | None:
+    """The pause she comes back from: it ends today, or ended within two weeks."""
+    before = history.before(today)
+    if not len(before):
+        return None
+    if (off := (today - before.sets[-1].day).days) >= NEW_AGAIN_DAYS:
+        return Pause(off, 0)
+    lately = before.since(today - timedelta(days=int(NEW_CARE_DAYS) - 1))
+    older = before.sets[: len(before) - len(lately)]
+    days = [done.day for done in (*older[-1:], *lately)]
+    ends = [(a, b) for a, b in pairwise(days) if (b - a).days >= NEW_AGAIN_DAYS]
+    return Pause((ends[-1][1] - ends[-1][0]).days, (today - ends[-1][1]).days) if ends else None
+
+
+def back_at(sets: Iterable[PerformedSet], pause: Pause | None, today: date) -> Back | None:
+    """How an exercise of these sets is come back to; None where it is done as usual."""
+    if days := days_away(sets, today):
+        return Back(days, first_time=True, second_week=False)
+    if pause is None:
+        return None
+    return Back(pause.days, first_time=False, second_week=pause.days_in >= WEEK)
 
 
 def days_away(sets: Iterable[PerformedSet], today: date) -> int:
@@ -22,35 +76,63 @@ def days_away(sets: Iterable[PerformedSet], today: date) -> int:
     return days if days >= NEW_AGAIN_DAYS else 0
 
 
-def gently(asked: PrescribedExercise) -> PrescribedExercise:
-    """Half of the sets of every kind, and no drops; blocks keep their places."""
-    return replace(asked, sets=tuple(_fewer(sets) for sets in asked.sets))
+def rested(sets: Sequence[PerformedSet], today: date) -> bool:
+    """Whether an exercise was away so long that strength may be lost: then nothing is a stall."""
+    return bool(sets) and (today - sets[-1].day).days > WEEK * LAYOFF_FREE_WEEKS
 
 
-def _fewer(sets: PrescribedSets) -> PrescribedSets:
+def after_rest(judged: NextStep, sets: Sequence[PerformedSet], today: date) -> NextStep:
+    """A step judged from before a rest: nothing more, and no swap, until sets have told anew."""
+    if judged.step not in {Step.MORE_SETS, Step.SWAP} or not rested(sets, today):
+        return judged
+    weeks = plural((today - sets[-1].day).days // WEEK, "week")
+    reason = f"{weeks} since the last time; the first sets back will tell"
+    return replace(judged, step=Step.HOLD, reason=reason)
+
+
+def gently(asked: PrescribedExercise, back: Back) -> PrescribedExercise:
+    """Half of the sets of every kind, later three quarters; no drops; blocks keep their places."""
+    return replace(asked, sets=tuple(_fewer(sets, back) for sets in asked.sets))
+
+
+def _fewer(sets: PrescribedSets, back: Back) -> PrescribedSets:
     if sets.kind is SetKind.WARM_UP:
         return sets
-    share = 0.0 if sets.kind is SetKind.DROP else float(RETURN_SETS)
-    return replace(sets, count=math.ceil(sets.count * share))
+    if sets.kind is SetKind.DROP:
+        return replace(sets, count=0)
+    if back.second_week:
+        return replace(sets, count=max(1, math.floor(sets.count * RETURN_SETS_LATER)))
+    return replace(sets, count=math.ceil(sets.count * RETURN_SETS))
 
 
 def gentle(limits: Limits) -> Limits:
-    """The limits of her health, and never to failure on the first session back."""
+    """The limits of her health, and never to failure in the first two weeks back."""
     reserve = max(limits.least_reserve, int(BACK_RESERVE))
     return replace(limits, least_reserve=reserve, failure=False)
 
 
-def back_words(days: int, reserve: int, *, lighter: bool, fewer: bool) -> str:
+def back_words(back: Back, reserve: int, *, lighter: bool, fewer: bool) -> str:
     """“5 weeks since the last time: lighter, fewer sets and 2 left today”."""
     said = [word for word, so in (("lighter", lighter), ("fewer sets", fewer)) if so]
     kept = f"{reserve} left today"
     changed = f"{', '.join(said)} and {kept}" if said else kept
-    return f"{plural(days // 7, 'week')} since the last time: {changed}"
+    return f"{_since(back)}: {changed}"
 
 
-def back_in_all(days: int) -> str:
-    """What holds for all exercises that were away for so many days at least."""
-    since = f"{plural(days // 7, 'week')} or more since the last time"
+def _since(back: Back) -> str:
+    weeks = plural(back.days // WEEK, "week")
+    if back.first_time:
+        return f"{weeks} since the last time"
+    return f"{'second' if back.second_week else 'first'} week back after {weeks}"
+
+
+def back_in_all(back: Back) -> str:
+    """What holds for all exercises come back to alike, that were away so long at least."""
+    if back.second_week:
+        return f"{_since(back)}: fewer sets and {int(BACK_RESERVE)} or more left today"
+    since = _since(back)
+    if back.first_time:
+        since = since.replace(" since", " or more since")
     return (
         f"{since}: no load above last time’s, fewer sets and {int(BACK_RESERVE)} or more left today"
     )

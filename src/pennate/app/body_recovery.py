@@ -11,6 +11,7 @@ from operator import attrgetter
 from statistics import fmean
 from typing import TYPE_CHECKING
 
+from pennate.app.back_again import pause_before
 from pennate.app.body_notes import (
     Night,
     bleeding_days,
@@ -176,9 +177,18 @@ def recovery(book: Book, known_forms: Forms) -> Recovery:
         lighter=lighter_week(
             known_forms.strength, today, complaint=_complains(book, reports, today)
         ),
-        layoff=None if off is None else layoff_return(off),
+        layoff=coming_back(book),
         days_off=off,
     )
+
+
+def coming_back(book: Book) -> LayoffReturn | None:
+    """How she comes back: on the day that ends her days off, and in the weeks after a pause."""
+    history, today = book.history(), book.today
+    pause = pause_before(history, today)
+    if pause is not None:
+        return layoff_return(pause.days, pause.days_in)
+    return layoff_return((today - history.sets[-1].day).days) if len(history) else None
 
 
 def _complains(book: Book, reports: Sequence[PainReport], today: date) -> bool:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from pennate.app.back_again import back_in_all, back_words
+from collections.abc import Sequence
+
+from pennate.app.back_again import Back, back_in_all, back_words
 from pennate.app.choose import SAME_LOAD_KG
 from pennate.app.outline import DayInputs
 from pennate.app.slots import Slot
@@ -76,11 +78,11 @@ def _difference(planned: Loaded | None, now: Loaded | None) -> str:
 
 
 def back_of(index: int, standing: Standing) -> str:
-    """What the first time back after four weeks changes about a stop; empty where it is not."""
+    """What being back after four weeks changes about a stop; empty where she is not."""
     outline = standing.outline
-    plan, days = outline.plans[index], outline.stops[index].away_days
+    plan, back = outline.plans[index], outline.stops[index].back
     own = [slot for slot in outline.slots[index] if slot.asked.kind is not SetKind.WARM_UP]
-    if not days or not own or plan.left_out:
+    if back is None or not own or plan.left_out:
         return ""
     first = own[0]
     before = standing.planned.anchors.get((index, first.block))
@@ -90,20 +92,28 @@ def back_of(index: int, standing: Standing) -> str:
     done = {(slot.block, slot.key.split(".")[2]) for slot in own}
     fewer = len(done) < sum(sets.count for sets in asked)
     reserve = first.asked.reserve.low if first.asked.reserve else 0
-    return back_words(days, reserve, lighter=lighter, fewer=fewer)
+    return back_words(back, reserve, lighter=lighter, fewer=fewer)
 
 
 def back_lines(standing: Standing) -> tuple[str, ...]:
-    """One line for all stops taken up again, with their names unless it is every stop."""
+    """A line for all stops come back to alike, with their names unless it is every stop."""
     plans = [plan for plan in standing.outline.plans.values() if not plan.left_out]
-    found = [(plan, words) for plan in plans if (words := back_of(plan.index, standing))]
-    if not found:
-        return ()
-    said = dict.fromkeys(words for _, words in found)
-    days = min(standing.outline.stops[plan.index].away_days for plan, _ in found)
-    words = next(iter(said)) if len(said) == 1 else back_in_all(days)
-    names = "" if len(found) == len(plans) else ", ".join(one.exercise.name for one, _ in found)
-    return (f"{names}: {words}" if names else words,)
+    stops = standing.outline.stops
+    alike: dict[bool, list[tuple[Back, str, str]]] = {}
+    for plan in plans:
+        back, words = stops[plan.index].back, back_of(plan.index, standing)
+        if back is not None and words:
+            alike.setdefault(back.first_time, []).append((back, plan.exercise.name, words))
+    return tuple(_back_line(found, whole=len(found) == len(plans)) for found in alike.values())
+
+
+def _back_line(found: Sequence[tuple[Back, str, str]], *, whole: bool) -> str:
+    said = {words for _, _, words in found}
+    shortest = min((back for back, _, _ in found), key=lambda back: back.days)
+    words = said.pop() if len(said) == 1 else back_in_all(shortest)
+    if whole:
+        return words[0].upper() + words[1:]
+    return f"{', '.join(name for _, name, _ in found)}: {words}"
 
 
 def remarks_of(inputs: DayInputs, standing: Standing) -> tuple[str, ...]:

@@ -12,6 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
+from pennate.app.back_again import Back
 from pennate.app.first_load import known_sets, sure_load
 from pennate.app.slots import Slot
 from pennate.core.evidence.session import (
@@ -49,7 +50,7 @@ class Choice(StrEnum):
     EASED = "lighter than planned: the low end of the range has become unlikely today"
     FRESH = "the heaviest load at which the low end of the range is likely"
     FIRST = "first time here: on the safe side, until some sets have told more"
-    BACK = "first time back after four weeks or more: on the safe side, no more than last time"
+    BACK = "first week back after four weeks or more: on the safe side, no more than last time"
     RELATIVE = "the written share of an earlier set, as near as the steps here allow"
     WRITTEN = "as written"
     ALONE = "body weight alone"
@@ -70,10 +71,15 @@ class Stop:
     """Felt loads the item can make, without body mass, ascending."""
     spared: bool = False
     """A joint it loads hurts at 3 to 5 of 10."""
-    away_days: int = 0
-    """Days since the exercise was last done, from four weeks on; else 0."""
+    back: Back | None = None
+    """How she comes back to it after four weeks or more; None where she does it as usual."""
     fixed: Mapping[int, float] = field(default_factory=dict)
     """Felt load without body mass of blocks whose load is written."""
+
+    @property
+    def held_down(self) -> bool:
+        """Whether nothing is raised: the first week back, and the first time of an exercise."""
+        return self.back is not None and not self.back.second_week
 
     @property
     def has_load(self) -> bool:
@@ -88,9 +94,9 @@ class Stop:
     def most_after(self, anchor: float) -> float:
         """The heaviest load to go to at once: a tenth more, or one step where steps are larger.
 
-        The first time back after four weeks nothing is raised.
+        The first week back after four weeks nothing is raised.
         """
-        if self.away_days:
+        if self.held_down:
             return anchor
         tenth = (anchor + self.body_kg) * (1 + LARGEST_RAISE) - self.body_kg
         step = next((rung for rung in self.rungs if rung > anchor + SAME_LOAD_KG), anchor)
@@ -230,7 +236,7 @@ class Chooser:
 
     def _fresh(self, model: StrengthModel, stop: Stop, slot: Slot) -> float:
         asking = exposure(stop, slot, None)
-        known = known_sets(model, asking) >= FAMILIAR_SETS and not stop.away_days
+        known = known_sets(model, asking) >= FAMILIAR_SETS and not stop.held_down
         return sure_load(model, asking, needed(slot), familiar=known) - stop.body_kg
 
     def _start(
@@ -262,7 +268,7 @@ class Chooser:
             felt = {key: value.felt_kg for key, value in loads.items()}
             felt = {**self._anchors.loads, **felt}  # blocks already done stand as they were done
             ruled = _by_rule(stop, slots[0], felt)
-            if anchor is not None and stop.away_days:
+            if anchor is not None and stop.held_down:
                 ruled = Chosen(min(anchor, ruled.felt_kg), ruled.why)
             elif anchor is not None and self._untouched(block, loads):
                 ruled = Chosen(anchor, ruled.why)
@@ -296,7 +302,7 @@ class Chooser:
     def _by_odds(
         self, stop: Stop, slots: Sequence[Slot], anchor: float | None, fresh: float, seen: _Seen
     ) -> Chosen:
-        if stop.away_days and (anchor is None or self._anchors.of_last_time):
+        if stop.held_down and (anchor is None or self._anchors.of_last_time):
             best = _steady(seen.before or self._model, stop, slots, fresh)
             return Chosen(best if anchor is None else min(best, anchor), Choice.BACK)
         below = self._anchors.lower_below((stop.index, slots[0].block))
@@ -312,7 +318,7 @@ class Chooser:
             return Chosen(best, Choice.FRESH if self._known(stop, slots[0]) else Choice.FIRST)
         if seen.low < below:
             return Chosen(min(best, anchor), self._anchors.lower_word)
-        known = stop.away_days or self._known(stop, slots[0])
+        known = stop.held_down or self._known(stop, slots[0])
         most = stop.most_after(anchor) if known else max(best, anchor)
         return Chosen(min(max(best, anchor), most), Choice.RAISED)
 

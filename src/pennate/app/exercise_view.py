@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
+from pennate.app.back_again import after_rest, rested
 from pennate.app.book import Book
 from pennate.app.card_text import load_words
 from pennate.app.coming import Ahead
@@ -215,7 +216,7 @@ def view_at(desk: Desk, exercise_id: str, item: str | None = None) -> ExerciseVi
         next_load=_load(desk, exercise.id, place, following),
         step=coming.step if coming else None,
         ladder=ladder_for(desk.week, exercise.id, place, _climb(desk)),
-        halt=plateau(desk.model, asking),
+        halt=None if rested(there, desk.today) else plateau(desk.model, asking),
         asked=coming.asked if coming else None,
         holds=tuple(one for one in working if one.seconds is not None),
         planned=_asked_sets(desk.week, exercise.id) is not None,
@@ -364,6 +365,7 @@ def _coming(desk: Desk, asking: Exposure, sets: tuple[SetPoint, ...], item: str)
 
     at = first.felt_kg - body
     judged = next_step(model, now, span, loads, reserve=reserve)
+    judged = after_rest(judged, [one.done for one in sets], desk.today)
     if place is None and (said := done_load_words(first.done)):
         judged = replace(judged, reason=f"from {said}: {judged.reason}")
     return _Coming(

@@ -24,7 +24,7 @@ def last_loads(outline: Outline, inputs: DayInputs, stops: Collection[int]) -> d
     found: dict[Block, float] = {}
     for index in stops:
         plan = outline.plans[index]
-        away = outline.stops[index].away_days > 0
+        away = outline.stops[index].held_down
         sets = last_session_sets(plan, inputs, recent=not away)
         told = [done for done in sets if not lacks_load(done, plan.exercise)]
         hard = [done for done in told if done.kind is not SetKind.WARM_UP]

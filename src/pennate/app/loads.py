@@ -104,7 +104,7 @@ def _target(stop: Stop, slot: Slot, chosen: Mapping[Block, Chosen]) -> Target:
     choice = chosen.get((stop.index, slot.block))
     if choice is not None:
         whys = {Choice.FIRST, Choice.SPARED, Choice.RAISED, Choice.EASED, Choice.FRESH}
-        careful = choice.why in whys or stop.away_days > 0
+        careful = choice.why in whys or stop.held_down
         room = SAME_LOAD_KG if careful else 0.0
         return Target(felt_kg=choice.felt_kg + room, kind=slot.asked.kind, ceiling=careful)
     unknown = bool(slot.asked.note)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from fractions import Fraction
 
-from pennate.app.back_again import days_away, gentle, gently
+from pennate.app.back_again import back_at, gentle, gently, pause_before
 from pennate.app.choose import Stop
 from pennate.app.day import DayState
 from pennate.app.slots import Slot, in_order, slots_of, superset_runs
@@ -108,10 +108,10 @@ def _known(plan: StopPlan, known: Outline | None) -> Stop | None:
 
 
 def _slots(plan: StopPlan, stop: Stop, limits: Limits) -> tuple[Slot, ...]:
-    """The sets of a stop; fewer and gentler the first time back after four weeks."""
-    if not stop.away_days:
+    """The sets of a stop; fewer and gentler back after four weeks."""
+    if stop.back is None:
         return slots_of(plan.index, plan.asked, plan.exercise, limits)
-    return slots_of(plan.index, gently(plan.asked), plan.exercise, gentle(limits))
+    return slots_of(plan.index, gently(plan.asked, stop.back), plan.exercise, gentle(limits))
 
 
 def _runs(plans: tuple[StopPlan, ...]) -> tuple[tuple[tuple[int, ...], ...], tuple[str, ...]]:
@@ -174,7 +174,11 @@ def stop_of(plan: StopPlan, inputs: DayInputs) -> Stop:
         rungs=tuple(rung.felt_kg for rung in rungs),
         spared=plan.spared,
         fixed=_written_loads(plan, inputs.gym),
-        away_days=days_away(inputs.history.of_exercise(plan.exercise.id), inputs.state.day),
+        back=back_at(
+            inputs.history.of_exercise(plan.exercise.id),
+            pause_before(inputs.history, inputs.state.day),
+            inputs.state.day,
+        ),
     )
 
 

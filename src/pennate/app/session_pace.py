@@ -33,7 +33,8 @@ def session_pace(outline: Outline, laid: Mapping[str, Laid], inputs: DayInputs) 
 def _asked(outline: Outline, run: tuple[int, ...], index: int) -> PrescribedExercise:
     """What is asked of a stop, done in turn with the others of its run, gently after weeks away."""
     asked = outline.plans[index].asked
-    asked = gently(asked) if outline.stops[index].away_days else asked
+    back = outline.stops[index].back
+    asked = gently(asked, back) if back else asked
     return asked if len(run) > 1 else replace(asked, superset="")
 
 

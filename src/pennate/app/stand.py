@@ -286,7 +286,7 @@ def _held(
             continue
         right = _right_load(outline.stops[index], slot, done, model)
         loads[block] = min(on[slot.key].felt_kg, right)
-        if outline.stops[index].away_days:  # the first time back the morning's loads are the most
+        if outline.stops[index].held_down:  # the first week back the morning's loads are the most
             loads[block] = min(loads[block], iron[block])
         elif abs(loads[block] - iron[block]) >= SAME_LOAD_KG:
             loads = {k: kg for k, kg in loads.items() if k[0] != index or k[1] <= slot.block}

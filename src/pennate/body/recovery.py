@@ -18,11 +18,14 @@ from pennate.core.evidence.body_recovery import (
     LEAST_MARKED,
     NEW_WORK_WEEKS,
     RETURN_SETS,
+    RETURN_SETS_LATER,
     SESSION_SPREAD,
     SLEEP_PRIOR,
     SLEEP_PRIOR_SPREAD,
 )
+from pennate.core.evidence.safety import BACK_RESERVE, NEW_CARE_DAYS
 from pennate.core.percent import percent
+from pennate.core.plural import plural
 
 _95 = 1.96  # number: two-sided 95 % of a normal
 _SPREAD_WORTH = 10  # number: sessions the prior spread is worth
@@ -124,7 +127,7 @@ def _squares(group: Sequence[Form], spread2: float) -> float:
 
 @dataclass(frozen=True, slots=True)
 class LayoffReturn:
-    """The first week back: share of the former loads (range) and of the former sets."""
+    """Back after a pause: share of the former strength (range) and of the former sets."""
 
     load_low: float
     load_high: float
@@ -132,22 +135,38 @@ class LayoffReturn:
     say: str
 
 
-def layoff_return(days_off: int) -> LayoffReturn | None:
-    """How to come back after days off; None where nothing changes."""
+def layoff_return(days_off: int, days_in: int = 0) -> LayoffReturn | None:
+    """How to come back after days off, so many days into it; None where nothing changes."""
     weeks = days_off / 7
     if weeks <= LAYOFF_FREE_WEEKS:
         return None
     beyond = weeks - LAYOFF_FREE_WEEKS
     worst = exp(-min(LAYOFF_MOST_LOSS, LAYOFF_LOSS_HIGH * beyond))
     best = exp(-min(LAYOFF_MOST_LOSS, LAYOFF_LOSS_LOW * beyond))
-    sets = RETURN_SETS if weeks >= NEW_WORK_WEEKS else 1.0
-    less = f" Do {percent(sets)} of your usual sets in the first week." if sets < 1 else ""
-    return LayoffReturn(
-        worst,
-        best,
-        sets,
-        f"{weeks:.0f} weeks off: expect {percent(worst)} to {percent(best)} of your loads; "
-        f"the first sets will tell.{less}",
+    gently = weeks >= NEW_WORK_WEEKS
+    if days_in and (not gently or days_in >= NEW_CARE_DAYS):
+        return None
+    share = float(RETURN_SETS_LATER if days_in >= _WEEK else RETURN_SETS) if gently else 1.0
+    off = plural(int(weeks), "week")
+    if days_in:
+        second = "second" if days_in >= _WEEK else "first"
+        say = f"{second.capitalize()} week back after {off}: {_gently(share)}."
+    else:
+        say = (
+            f"{off} off: usually {percent(worst)} to {percent(best)} of strength is left; "
+            "the first sets will tell."
+        )
+        say += f" First week back: {_gently(share)}." if gently else ""
+    return LayoffReturn(worst, best, share, say)
+
+
+_WEEK = 7
+
+
+def _gently(share: float) -> str:
+    return (
+        f"about {percent(share)} of your usual sets, {int(BACK_RESERVE)} or more left in each, "
+        "because soreness is greatest after a pause"
     )
 
 

@@ -145,6 +145,16 @@ RETURN_SETS = constant(
     source="common practice: half of the sets in the first week back",
     used_for="the first week after a layoff",
 )
+RETURN_SETS_LATER = constant(
+    "recovery.return_sets_later",
+    0.75,
+    "share of usual sets",
+    low=0.5,
+    high=1.0,
+    status=Status.OUR_CHOICE,
+    source="our choice: half-way back to the usual sets; new work keeps its caution for two weeks",
+    used_for="the second week after a layoff",
+)
 DROP_THAT_COUNTS = constant(
     "recovery.drop_that_counts",
     0.02,

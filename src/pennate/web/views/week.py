@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from pennate.app.body_recovery import coming_back
 from pennate.app.book import Book
 from pennate.app.card_text import effort_words
 from pennate.app.week_audit import audit_of, pace_words
@@ -121,6 +122,8 @@ class WeekView:
     block: Following | None
     until: str
     """The last day of a week that is for some days only."""
+    back: str
+    """How the first two weeks after a pause differ from the week as written."""
     first_day: str
     """Where an empty week is begun."""
 
@@ -152,8 +155,16 @@ def week_view(book: Book, week: Week, work: Work[Audited]) -> WeekView:
         pace=pace_words(pace),
         block=following(book),
         until=f"{ends:%A}" if (ends := ends_on(book)) else "",
+        back=_back_words(book),
         first_day=f"/week/{days[0].day}" if days else "#days",
     )
+
+
+def _back_words(book: Book) -> str:
+    back = coming_back(book)
+    if back is None or back.sets >= 1:
+        return ""
+    return f"{back.say} Today asks for that by itself; the week below is the usual one."
 
 
 def about_words(week: Week, minutes: Mapping[str, Minutes]) -> str:
