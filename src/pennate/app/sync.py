@@ -67,6 +67,8 @@ class AtStop(_OfDay):
     pain: dict[str, Pain] = Field(default_factory=dict)
     """What hurt, where it was told beside the skip."""
     note: Line = ""
+    because: Line = ""
+    """What a set of it told, in words, where it is the set that keeps the pain."""
 
 
 class LeaveOut(_OfDay):

@@ -29,6 +29,8 @@ from pennate.core.readiness import Health, PainAction, pain_action
 
 __all__ = [
     "EVERY_CAUTION",
+    "JOINT_SIGNS",
+    "WARNING_SIGNS",
     "BodyFacts",
     "Caution",
     "CautionFacts",
@@ -260,6 +262,10 @@ _RED_FLAGS = re.compile(
 _JOINT_ALARM = re.compile(
     _CATCHING + r"|swollen|swell(?:s|ed|ing)|sharp [^.]{0,20}pain|stabbing", re.IGNORECASE
 )
+
+
+WARNING_SIGNS, JOINT_SIGNS = _RED_FLAGS.pattern, _JOINT_ALARM.pattern
+"""What notes are searched for, whatever the case, in words that a browser reads alike."""
 
 
 def alarming_words(note: str) -> tuple[str, ...]:

@@ -22,10 +22,17 @@ from pennate.app.response_sheet import Substituted, prepare
 from pennate.app.review import review
 from pennate.app.sheet_rows import StopRow
 from pennate.app.sheet_rules import nearest
-from pennate.app.stops import loaded_joints
+from pennate.app.stops import loaded_joints, slightly_loaded_joints
 from pennate.app.today import day_state, planned_for
 from pennate.core.card import Card, CardSet, CardStop, SetState
-from pennate.core.caution_texts import BREAKDOWN
+from pennate.core.caution_texts import (
+    BREAKDOWN,
+    PAIN_REDUCE,
+    PAIN_SLIGHT,
+    PAIN_STOP,
+    RED_FLAGS,
+)
+from pennate.core.cautions import JOINT_SIGNS, WARNING_SIGNS
 from pennate.core.load_words import done_load_words
 from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind
@@ -50,6 +57,15 @@ SAID_WHEN_CLOSED |= {"date", "set"}
 """Of a set's entry what the phone knows from elsewhere when the set is closed."""
 DRAWN_STEPS, DRAWN_INSTEAD = 2, 1
 """Steps above and below the loads asked for that are drawn, the second of a substitute."""
+HEED = {
+    "signs": WARNING_SIGNS,
+    "joint_signs": JOINT_SIGNS,
+    "help": RED_FLAGS.text,
+    "stop": PAIN_STOP.text,
+    "slight": PAIN_SLIGHT.text,
+    "reduce": PAIN_REDUCE.text,
+}
+"""What is searched for in notes written on the phone, and what pain or a sign then asks."""
 Json = dict[str, Any]
 
 
@@ -94,6 +110,7 @@ def day_document(book: Book, day: date, weekday: str) -> Json:
             for index, found in prepared.instead.items()
         },
         "pictures": drawings.packed(),
+        "heed": HEED,
         "after": _after(book, card),
     }
 
@@ -116,6 +133,7 @@ def _state(state: DayState, card: Card) -> Json:
         "note": state.note,
         "skipped": sorted(state.skipped),
         "held": dict(state.held),
+        "told": dict(state.told),
         "left_out": sorted(state.left_out),
         "kept": sorted(state.kept),
         "opened": state.opened,
@@ -166,6 +184,7 @@ def _stop(
         "next_time": first.next_time,
         "replaced": "" if stop.replaced.startswith("left out") else stop.replaced,
         "joints": loaded_joints(book.catalogue[stop.exercise]),
+        "slight": slightly_loaded_joints(book.catalogue[stop.exercise]),
         "sets": {
             one.key: _set(book, card, stop, one, views[one.key], drawings) for one in stop.sets
         },

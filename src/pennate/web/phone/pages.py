@@ -30,7 +30,7 @@ from pennate.web.render import STATIC, fingerprint, page
 from pennate.web.sync import own_device
 from pennate.web.words import EFFORT_WORDS
 
-FORM = 3
+FORM = 4
 """Of the cards, as `outbox.js` knows it: raised when a script could not use older ones."""
 
 pages = APIRouter()

@@ -1,5 +1,7 @@
-// When the signs of muscle breakdown are told: by sets the server knew, and those made here since.
+// What is heeded all day: warning signs in notes made here, and signs of muscle breakdown, by sets
+// the server knew and those made here since.
 import { localDay } from "./outbox.js";
+import { foundIn } from "./said.js";
 
 const before = (date, days) => {
   const noon = new Date(`${date}T12:00:00`);
@@ -28,5 +30,18 @@ function isNew(row, here, day) {
   return Boolean(row) && ((row.jump !== null && week >= row.jump) || (row.back && here.every((one) => one >= day)));
 }
 
+/** Whether a note of the day, written here, names a warning sign. */
+function isFlagged({ day, date, note }, entries) {
+  const gone = new Set(entries.map((one) => one.replaces).filter(Boolean));
+  const sets = entries.filter((one) => one.kind === "set" && one.day === date && !gone.has(one.id) && !one.refused);
+  return [note, ...sets.map((one) => one.body.note)].some((words) => foundIn(day.heed.signs, words));
+}
+
 /** What is to be heeded all day, emergencies all. */
-export const dayCautions = (session, cards, entries) => [...session.day.cautions, ...(isDue(cards.care, entries, session.date) ? [cards.care.text] : [])];
+export const dayCautions = (session, cards, entries) => [
+  ...new Set([
+    ...(isFlagged(session, entries) ? [session.day.heed.help] : []),
+    ...session.day.cautions,
+    ...(isDue(cards.care, entries, session.date) ? [cards.care.text] : []),
+  ]),
+];

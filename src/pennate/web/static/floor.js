@@ -4,7 +4,7 @@ import { countRest, countUp, keepAwake, readySignal, switchSignal, wantsSignal }
 import { render } from "./dom.js";
 import { ALARM, drawAlarm, drawCare, drawSet, valueOf } from "./draw.js";
 import { asLog, localDay, localTime, Outbox } from "./outbox.js";
-import { hurting, SHARP } from "./said.js";
+import { hurting, painWords, SHARP, signIn } from "./said.js";
 import { fold, indexOf, lastDone, nextKey, nextNumber, setOf, stopOf } from "./session.js";
 import { toFit } from "./time.js";
 import { drawNothing, drawSession } from "./today.js";
@@ -231,7 +231,7 @@ const act = {
   },
 };
 
-function closeSet({ amount, typed, load, unit, counts, note }) {
+function closeSet({ amount, typed, load, unit, counts, note = valueOf("o-note") }) {
   if (performance.now() - state.closedAt < PAUSE_MS) return;
   const at = setNow(current(), ui);
   const { session, key, set, stop } = at;
@@ -256,7 +256,7 @@ function closeSet({ amount, typed, load, unit, counts, note }) {
   if (ui.effort) body.rir = ui.effort;
   const over = putPain(body, session, key, note);
   const done = make(session, "set", body);
-  const told = body.pain ? [spoken(session, { ...hurting(session, body.pain, ui.pain.alarming), set: done.id })] : []; // counts for the others too
+  const told = body.pain ? [spoken(session, { ...hurting(session, body.pain, Boolean(signIn(session.day.heed, body.note))), set: done.id })] : []; // counts for the others too
   keep(session, done, ...told, ...over);
   if (scrollY) scrollTo(0, 0); // the next load is what she looks for
   clear();
@@ -282,7 +282,9 @@ function putPain(body, session, key, note) {
   if (where && where !== "muscle") body.pain = { [where]: score };
   const remark = remarks(note);
   if (remark) body.note = remark;
-  return bad ? [make(session, "decision", { what: "skip", stop: indexOf(key) })] : [];
+  const sign = signIn(session.day.heed, remark);
+  const because = painWords(body.pain, sign) || remark;
+  return bad || sign ? [make(session, "decision", { what: "skip", stop: indexOf(key), because })] : [];
 }
 
 /** Her note, and what of the pain no number of a joint says. */

@@ -2,7 +2,7 @@
 
 const NAME = "pennate";
 const BATCH = 200;
-const FORM = 3; // of the cards: those of another release are not used
+const FORM = 4; // of the cards: those of another release are not used
 
 const asked = (request) =>
   new Promise((done, failed) => {

@@ -11,6 +11,17 @@ export const isSharp = ({ said }, stop) => (said.alarming ?? []).some((joint) =>
 export const isOut = (session, stop) => painAt(session, stop) > STOP || isSharp(session, stop);
 export const isSpared = (session, stop) => painAt(session, stop) >= REDUCE && !isOut(session, stop);
 
+const searches = new Map();
+
+/** What a search of the cards finds first in a note, as the server finds it; else empty. */
+export function foundIn(search, note = "") {
+  if (!searches.has(search)) searches.set(search, new RegExp(search, "i"));
+  return note.match(searches.get(search))?.[0].toLowerCase() ?? "";
+}
+
+/** The sign in a note that stops an exercise, as she chose or wrote it; else empty. */
+export const signIn = (heed, note = "") => (note.includes(SHARP) ? SHARP : foundIn(heed.joint_signs, note));
+
 /** The words that stop an exercise whatever the number, as they are stored. */
 export const SHARP = "sharp, swelling, locking or giving way";
 
@@ -21,33 +32,56 @@ export function hurting({ said }, pain, alarming) {
 }
 
 /** “shoulder 2 of 10, sharp, swelling, locking or giving way”. */
-export const painWords = (pain = {}, sharp = false) => [...Object.entries(pain).map(([joint, score]) => `${joint} ${score} of 10`), ...(sharp ? [SHARP] : [])].join(", ");
+export const painWords = (pain = {}, sign = "") => [...Object.entries(pain).sort().map(([joint, score]) => `${joint} ${score} of 10`), sign].filter(Boolean).join(", ");
+
+/** What was told beside a decision to stop, in words; else empty. */
+export const toldWords = ({ because, pain, note }) => because || painWords(pain, note);
+
+/** What pain told today asks before the sets of an exercise: stop, only while free of pain, or less. */
+export function painCautions(session, stop) {
+  const { heed } = session.day;
+  const noted = [...session.done.values()].some(({ body }) => body?.exercise === stop.exercise && signIn(heed, body.note));
+  if (noted || isOut(session, stop)) return [heed.stop];
+  const slight = stop.slight.some((joint) => stops(session.said.pain?.[joint] === undefined ? session.before.get(joint) : saidOf(session, joint)));
+  return [slight && heed.slight, isSpared(session, stop) && heed.reduce].filter(Boolean);
+}
+
+const saidOf = ({ said }, joint) => ({ score: said.pain[joint], sharp: (said.alarming ?? []).includes(joint) });
+const stops = (one) => Boolean(one) && (one.score > STOP || one.sharp);
+
+/** What was said of each joint here on earlier days, the last of each. */
+export function saidBefore(entries, date) {
+  const joints = new Map();
+  for (const { kind, body, day: on, refused } of entries) {
+    if (kind !== "readiness" || on >= date || refused) continue;
+    for (const [joint, score] of Object.entries(body.pain ?? {})) joints.set(joint, { score, on, sharp: (body.alarming ?? []).includes(joint) });
+  }
+  return joints;
+}
 
 /** Stops left out since pain said here on an earlier day stops them, until the joint is said at 5 or less. */
-export function heldHere(day, entries, date) {
-  const [joints, exercises] = [new Map(), new Map()];
+export function heldHere(day, entries, date, joints = saidBefore(entries, date)) {
+  const exercises = new Map();
   for (const { kind, body, day: on, refused } of entries) {
     if (on >= date || refused) continue;
-    if (kind === "readiness") for (const [joint, score] of Object.entries(body.pain ?? {})) joints.set(joint, { score, on, sharp: (body.alarming ?? []).includes(joint) });
-    if (kind === "set") hearOf(exercises, body, on);
-    if (kind === "decision" && body.exercise) hearOf(exercises, body, on, `${body.weekday} ${body.stop}`);
+    if (kind === "set") hearOf(day.heed, exercises, body, on);
+    if (kind === "decision" && body.exercise) hearOf(day.heed, exercises, body, on, `${body.weekday} ${body.stop}`);
     if (kind === "decision" && body.what === "take up") for (const [exercise, one] of exercises) if (one.on === on && one.at === `${body.weekday} ${body.stop}`) exercises.delete(exercise);
   }
-  const stops = ({ score, sharp }) => score > STOP || sharp;
   return day.stops.flatMap(({ index, exercise, joints: loaded }) => {
     const joint = loaded.find((one) => joints.has(one) && stops(joints.get(one)));
     const said = joint ? joints.get(joint) : null;
-    const words = said ? painWords({ [joint]: said.score }, said.sharp) : exercises.get(exercise)?.words;
+    const words = said ? painWords({ [joint]: said.score }, said.sharp && SHARP) : exercises.get(exercise)?.words;
     return words ? [[index, `${words} on ${said?.on ?? exercises.get(exercise).on}`]] : [];
   });
 }
 
 /** What was told of an exercise on the last day it was done or stopped, where it stops it. */
-function hearOf(exercises, { exercise, pain = {}, note = "" }, on, at = "") {
+function hearOf(heed, exercises, { exercise, pain = {}, note = "" }, on, at = "") {
   const last = exercises.get(exercise);
-  const sharp = note.includes(SHARP);
-  const worst = Object.fromEntries(Object.entries(pain).filter(([, score]) => score > STOP || sharp));
-  const words = painWords(worst, sharp);
+  const sign = signIn(heed, note);
+  const worst = Object.fromEntries(Object.entries(pain).filter(([, score]) => score > STOP || sign));
+  const words = painWords(worst, sign);
   exercises.set(exercise, { words: words || (last?.on === on ? last.words : ""), on, at });
 }
 

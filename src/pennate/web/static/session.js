@@ -1,7 +1,7 @@
 // A session on the phone: her entries folded onto the card, loads looked up in the sheet.
 // Formulas: interpolating a table, rounding down to a step, adding shifts and minutes.
 // What they are and how they are tested: docs/decisions/offline-page.md.
-import { heldHere, isOut, saidRow } from "./said.js";
+import { heldHere, isOut, saidBefore, saidRow, toldWords } from "./said.js";
 
 const RESERVE = { fail: 0, 0: 0, 1: 1, 2: 2, 3: 3, "4-5": 4.5, "6+": 6 };
 
@@ -24,6 +24,7 @@ export function fold(day, entries, date = day.day) {
     fresh: new Set(),
     skipped: new Set(said.skipped),
     held: new Map(Object.entries(said.held).map(([stop, why]) => [Number(stop), why])),
+    told: new Map(Object.entries(said.told).map(([stop, words]) => [Number(stop), words])),
     leftOut: new Set(said.left_out),
     kept: new Set(),
     swaps: new Map(),
@@ -38,11 +39,12 @@ export function fold(day, entries, date = day.day) {
   };
   const known = date === day.day;
   if (known) for (const stop of day.stops) takeDone(session, stop.sets);
-  else Object.assign(session, { skipped: new Set(session.held.keys()), leftOut: new Set(), opened: false, finished: false, note: "", minutes: null, said: {} });
+  else Object.assign(session, { skipped: new Set(session.held.keys()), told: new Map(), leftOut: new Set(), opened: false, finished: false, note: "", minutes: null, said: {} });
   const gone = new Set(entries.flatMap((one) => (one.kind === "retraction" && !one.refused ? [one.replaces] : [])));
   const stands = (one) => one.kind !== "readiness" || !gone.has(one.body.set); // pain told with a set goes with it
   const made = entries.filter(stands).sort((a, b) => (a.made_at < b.made_at ? -1 : a.made_at > b.made_at ? 1 : 0));
-  for (const [stop, why] of heldHere(day, made, date)) {
+  session.before = saidBefore(made, date);
+  for (const [stop, why] of heldHere(day, made, date, session.before)) {
     session.held.set(stop, why);
     session.skipped.add(stop);
   }
@@ -88,8 +90,8 @@ function dropSet(session, id) {
 
 function applyDecision(session, body) {
   const { what } = body;
-  if (what === "skip") session.skipped.add(body.stop);
-  else if (what === "take up") session.skipped.delete(body.stop);
+  if (what === "skip") skip(session, body);
+  else if (what === "take up") [session.skipped, session.told].forEach((one) => one.delete(body.stop));
   else if (what === "leave out") session.leftOut = new Set(body.keys);
   else if (what === "keep load") session.kept.add(body.key);
   else if (what === "swap") {
@@ -104,6 +106,12 @@ function applyDecision(session, body) {
     const place = (run) => Math.min(...run.map((stop) => body.stops.indexOf(stop)));
     session.order.sort((a, b) => place(a) - place(b));
   }
+}
+
+function skip(session, body) {
+  session.skipped.add(body.stop);
+  const words = toldWords(body);
+  if (words) session.told.set(body.stop, words);
 }
 
 /** The exercise at a stop: the substitute, where she took one. */

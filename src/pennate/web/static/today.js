@@ -4,7 +4,7 @@ import { h } from "./dom.js";
 import { ALARM, button, cautions, choices, chosen, emergency, foot, minutes, mistake, quiet, sharpKey } from "./draw.js";
 import { itemsOf, lineOf } from "./line.js";
 import { localDay } from "./outbox.js";
-import { hurting, isOut, painWords } from "./said.js";
+import { hurting, isOut, painWords, SHARP } from "./said.js";
 import { lastDone, nextKey, stopOf } from "./session.js";
 import { minutesLeft } from "./time.js";
 import { doneWords, plural } from "./views.js";
@@ -121,7 +121,7 @@ function whatHurts(session, cards, act) {
 function saidLines(session, cards) {
   const { short_sleep, low_energy, sore = [], pain = {} } = session.said;
   const sharp = (joint) => (session.said.alarming ?? []).includes(joint);
-  const hurts = Object.entries(pain).map(([joint, score]) => `${joint[0].toUpperCase()}${painWords({ [joint]: score }, sharp(joint)).slice(1)}: ${ruleOf(score, sharp(joint), cards)}`);
+  const hurts = Object.entries(pain).map(([joint, score]) => `${joint[0].toUpperCase()}${painWords({ [joint]: score }, sharp(joint) && SHARP).slice(1)}: ${ruleOf(score, sharp(joint), cards)}`);
   return [short_sleep && cards.said.short_sleep, low_energy && cards.said.low_energy, sore.length && cards.said.sore.replace("{}", sore.join(", ")), ...hurts].filter(Boolean);
 }
 
@@ -146,6 +146,20 @@ function stop(session, one, place, count, ui, act) {
   );
 }
 
+/** That an exercise is done, or not; empty while it is open. */
+function stateOf(session, part) {
+  if (part.standing === "done") return "done";
+  if (session.finished && part.standing === "open") return "not done";
+  if (part.skipped) return part.held || part.told ? "" : "skipped today";
+  return part.late ? "left out for lack of time" : "";
+}
+
+/** What pain keeps out of it, the rest of one begun too. */
+function reasonOf({ skipped, held, told, pain }) {
+  if (!skipped) return pain;
+  return held ? `left out until it has settled: ${held}` : told ? `left out today: ${told}` : "";
+}
+
 function partner(session, part, at, ui, act) {
   const opened = ui.stop === part.index;
   const name = session.finished || !(part.open || part.skipped)
@@ -155,8 +169,7 @@ function partner(session, part, at, ui, act) {
     "div",
     { class: "partner" },
     h("h2", { class: part.standing === "skipped" ? "struck" : null }, name),
-    part.standing === "done" ? h("p", { class: "s" }, "done") : session.finished && part.standing === "open" ? h("p", { class: "s" }, "not done") : part.skipped ? h("p", { class: "s" }, part.held ? `left out until it has settled: ${part.held}` : "skipped today") : part.late ? h("p", { class: "s" }, "left out for lack of time") : null,
-    part.pain && h("p", { class: "s" }, part.pain),
+    [stateOf(session, part), reasonOf(part)].filter(Boolean).map((words) => h("p", { class: "s" }, words)),
     part.replaced && !part.skipped ? h("p", { class: "s" }, part.replaced) : null,
     (part.standing !== "open" || !session.finished) && part.lines.map((line) => h("p", { class: "s" }, line)),
     cautions(part.cautions),
