@@ -53,6 +53,29 @@ def test_an_open_verdict_is_told_what_to_read_and_when_holding_may_be(seed: int)
         assert f"{asked.holding_from.day} {asked.holding_from:%B} at the soonest" in asked.say
 
 
+@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize("waited", [10, 63, 425])
+def test_no_date_that_is_told_has_passed(seed: int, waited: int) -> None:
+    """After weeks without the tape the coming readings begin today, and so do the dates told."""
+    days = [0, 28]
+    rows = taped(np.random.default_rng(seed), days, [THIGH, THIGH])
+    today = on(28 + waited)
+    asked = growth(rows, today=today).sites[0].next_reading
+    assert asked.date > today
+    assert asked.holding_from is None or asked.holding_from > today
+    assert growth(rows, today=on(28)).sites[0].next_reading == growth(rows).sites[0].next_reading
+
+
+def test_a_late_routine_reading_says_since_when() -> None:
+    """What is due is not said to be four weeks off."""
+    rows = taped(np.random.default_rng(1), [0, 28, 56], [THIGH, THIGH + 3, THIGH + 6])
+    verdict = growth(rows, today=on(120)).sites[0]
+    assert verdict.verdict is Verdict.GROWING
+    assert "in 4 weeks" not in verdict.next_reading.say
+    assert f"{on(56):%B %Y}" in verdict.next_reading.say
+    assert "in 4 weeks" in growth(rows, today=on(60)).sites[0].next_reading.say
+
+
 def holding(reading: float, days: list[int]) -> NextReading:
     """What is asked of somebody whose readings scatter so little (per cent of 55 cm)."""
     spread = (-reading, 0.0, reading)

@@ -12,9 +12,9 @@ import pytest
 
 from pennate.app.body import growth
 from pennate.app.body_log import TrainingLog, support_for
-from pennate.app.body_pages import BodyRecord, body_page, body_review, measure_next
+from pennate.app.body_pages import BodyRecord, body_page, body_review, measure_next, weight_sentence
 from pennate.app.body_record import note_period, record_of
-from pennate.app.body_words import to_measure
+from pennate.app.body_words import to_measure, verdict_line
 from pennate.app.book import Book
 from pennate.body.pain import PainReport
 from pennate.body.series import gather
@@ -84,6 +84,18 @@ def test_the_page_has_verdicts_weight_and_joints() -> None:
     assert len(page.weight.points) == 91
     assert page.weight.trend.high95 < 0
     assert page.joints[0].joint == "knee"
+
+
+def test_old_readings_are_not_told_as_of_now() -> None:
+    """Nine weeks on, weight and girths say until when they were read; a day on, they do not."""
+    for later, old in ((0, False), (63, True)):
+        page = body_page(RECORD, on(91 + later))
+        assert page.weight is not None
+        said = weight_sentence(page.weight.trend, on(91 + later))
+        assert ("until then weight was falling" in said) is old
+        lines = [verdict_line(one, on(91 + later)) for one in page.growth.sites]
+        assert lines
+        assert all(("as read until" in line) is old for line in lines)
 
 
 def test_weight_can_be_hidden() -> None:

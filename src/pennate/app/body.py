@@ -76,14 +76,18 @@ def growth_of_file(measures: Path, log: Path | None = None) -> GrowthReport:
     return report
 
 
-def growth(rows: Iterable[Measurement], training: TrainingLog | None = None) -> GrowthReport:
+def growth(
+    rows: Iterable[Measurement],
+    training: TrainingLog | None = None,
+    today: date | None = None,
+) -> GrowthReport:
     """The verdict on every girth, her error learned from all of them."""
     listed = tuple(rows)
     all_series = gather(listed)
     errors = learn(all_series)
     masses = masses_by_day(listed)
     judged = tuple(
-        judge(series, errors[series.site], masses, support_for(series, training))
+        judge(series, errors[series.site], masses, support_for(series, training), today)
         for series in all_series
         if len(series.points) > 1
     )

@@ -18,6 +18,7 @@ from pennate.core.performed import Side
 
 _USUAL_WEEKS = 4
 _READINGS = 3
+_FRESH = timedelta(weeks=2)  # number: the trend forgets about as fast; older is not of today
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,7 +100,7 @@ def body_page(record: BodyRecord, today: date, *, hide_weight: bool = False) -> 
 
 def page_with(known: BodyRecord, today: date, weight: WeightView | None) -> BodyPage:
     """The page from what is known on the day and the weight as it is to be shown."""
-    report = growth(known.measurements, known.training)
+    report = growth(known.measurements, known.training, today)
     return BodyPage(
         growth=report,
         weight=weight,
@@ -124,21 +125,31 @@ def review_of(page: BodyPage, record: BodyRecord, since: date, today: date) -> B
     return BodyReview(
         changed=_changed(before, page.growth.sites),
         verdicts=page.growth.sites,
-        weight=None if view is None else weight_sentence(view.trend),
+        weight=None if view is None else weight_sentence(view.trend, today),
         measure=tuple(one for one in page.measure_next if one.site in soon),
         joints=page.joints,
         notices=page.notices,
     )
 
 
-def weight_sentence(trend: WeightTrend) -> str:
-    """The weight trend in one sentence; no direction is named that the interval leaves open."""
+def weight_sentence(trend: WeightTrend, today: date) -> str:
+    """The weight trend in one sentence; no direction is named that the interval leaves open.
+
+    A trend of old is one of then, and says when it ended.
+    """
     span = f"{signed_span(trend.low95, trend.high95, 2)} kg a week"
-    if trend.low95 > 0:
-        return f"Weight is rising: {span}."
-    if trend.high95 < 0:
-        return f"Weight is falling: {span}."
-    return f"Weight shows no sure direction: {span}."
+    way = "shows no sure direction"
+    if trend.low95 > 0 or trend.high95 < 0:
+        way = f"is {'rising' if trend.low95 > 0 else 'falling'}"
+    if weighed_lately(trend, today):
+        return f"Weight {way}: {span}."
+    was = way.replace("is ", "was ").replace("shows", "showed")
+    return f"Last weighed on {trend.day:%-d %B %Y}; until then weight {was}: {span}."
+
+
+def weighed_lately(trend: WeightTrend, today: date) -> bool:
+    """Whether the trend may be told as one of now, and led on."""
+    return today - trend.day <= _FRESH
 
 
 def measure_next(report: GrowthReport, today: date) -> tuple[MeasureNext, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date, timedelta
 
 from pennate.app.body_pages import MeasureNext
 from pennate.body.verdict import SiteVerdict, Verdict
@@ -21,8 +22,20 @@ class ToMeasure:
     due: bool
 
 
-def verdict_line(one: SiteVerdict) -> str:
-    """What follows the word of a verdict: the change or what may be, in cm."""
+LONG_AGO = timedelta(weeks=4)  # number: the usual time between two readings; then they are late
+
+
+def verdict_line(one: SiteVerdict, today: date) -> str:
+    """What follows the word of a verdict: the change or what may be, in cm, and till when.
+
+    That last only where the readings are old: what grew before a pause need not grow in it.
+    """
+    if today - one.end <= LONG_AGO:
+        return _span_words(one)
+    return f"{_span_words(one)}, as read until {one.end:%-d %B %Y}"
+
+
+def _span_words(one: SiteVerdict) -> str:
     span = f"{signed_span(one.low95, one.high95)} cm"
     if one.verdict is Verdict.OPEN:
         return f"anything from {span} fits"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import asdict, dataclass
+from datetime import date
 from typing import Any
 
 from pennate.app.at_hand import AtHand
@@ -106,7 +107,7 @@ def words_of(seen: WeekReview, now: BodyToday) -> WeekReviewWords:
         joints=tuple(one.say[0].upper() + one.say[1:] for one in body.joints),
         rows=tuple(_row(one) for one in seen.exercises if one.next is not None),
         apart=seen.apart,
-        verdicts=tuple(_verdict(one) for one in body.verdicts),
+        verdicts=tuple(_verdict(one, seen.until) for one in body.verdicts),
         measure=to_measure(body.measure),
         questions=seen.questions,
         seen=seen,
@@ -152,12 +153,12 @@ def _row(one: ExerciseNext) -> NextRow:
     )
 
 
-def _verdict(one: SiteVerdict) -> VerdictRow:
+def _verdict(one: SiteVerdict, today: date) -> VerdictRow:
     name = one.site.capitalize()
     return VerdictRow(
         name=f"{name}, {one.side.value}" if one.side else name,
         word=one.verdict.value,
-        words=verdict_line(one),
+        words=verdict_line(one, today),
     )
 
 

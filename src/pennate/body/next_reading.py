@@ -83,6 +83,8 @@ class _Seen:
     counted: int | None
     wider: float
     """How much wider her interval is than with an error known for sure."""
+    today: date
+    """Readings to come are counted from here; the day of the last one where she reads today."""
 
     @property
     def base(self) -> float:
@@ -94,6 +96,11 @@ class _Seen:
         """The last date read."""
         return self.corrected.series.points[-1].day
 
+    @property
+    def waited(self) -> float:
+        """Weeks since the last date read, in which no reading can be taken any more."""
+        return (self.today - self.last).days / 7
+
 
 def next_reading(
     corrected: Corrected,
@@ -103,13 +110,17 @@ def next_reading(
     *,
     settled: bool,
     counted: int | None = None,
+    today: date | None = None,
 ) -> NextReading:
     """The plan and the date by which the verdict is likely settled.
 
     `change` is the tape's, `prior` what is known of the true change without it; `counted` the
-    sessions logged in that time: ‘holding’ then waits for sessions, not weeks.
+    sessions logged in that time: ‘holding’ then waits for sessions, not weeks. Without `today`
+    she reads on from the last date.
     """
-    seen = _Seen(corrected, error, prior, counted, _wider(corrected, error, change))
+    last = corrected.series.points[-1].day
+    now = max(last, today or last)
+    seen = _Seen(corrected, error, prior, counted, _wider(corrected, error, change), now)
     if settled:
         return _routine(seen)
     found = [(plan, ahead) for plan in PLANS if (ahead := _likely(seen, plan)) is not None]
@@ -132,21 +143,23 @@ def _wider(corrected: Corrected, error: ErrorGrid, change: Change) -> float:
 
 
 def _routine(seen: _Seen) -> NextReading:
-    plan = PLANS[0]
+    plan, day = PLANS[0], seen.last + timedelta(weeks=_ROUTINE)
+    usual = f"Next reading in {_ROUTINE} weeks, as usual."
+    late = f"Last read on {_day(seen.last)} {seen.last.year}; every {_ROUTINE} weeks is usual."
     return NextReading(
-        date=seen.last + timedelta(weeks=_ROUTINE),
+        date=day,
         readings=plan.readings,
         per_week=plan.per_week,
         detectable_cm=_TWO_SIDED_95 * _ahead(seen, plan, _ROUTINE).error,
         chance=1.0,
         settles=True,
         holding_from=None,
-        say=f"Next reading in {_ROUTINE} weeks, as usual.",
+        say=late if day <= seen.today else usual,
     )
 
 
 def _settling(seen: _Seen, plan: Plan, ahead: int) -> NextReading:
-    when, outlook = seen.last + timedelta(weeks=ahead), _ahead(seen, plan, ahead)
+    when, outlook = seen.today + timedelta(weeks=ahead), _ahead(seen, plan, ahead)
     chance, holding = _chance(seen, outlook, ahead), _holding(seen)
     asked = f"{plan.words} until then" if ahead > 1 else plan.words.removesuffix(" once a week")
     return NextReading(
@@ -168,7 +181,7 @@ def _unsettled(seen: _Seen) -> NextReading:
     outlook = _ahead(seen, plan, _FURTHEST)
     chance, holding = _chance(seen, outlook, _FURTHEST), _holding(seen)
     return NextReading(
-        date=seen.last + timedelta(weeks=1),
+        date=seen.today + timedelta(weeks=1),
         readings=plan.readings,
         per_week=plan.per_week,
         detectable_cm=_TWO_SIDED_95 * outlook.error,
@@ -222,7 +235,7 @@ def _holding(seen: _Seen) -> date | None:
     for ahead in range(1, _FURTHEST + 1):
         error = _weighed(careful, PLANS[-1], ahead)[2] if _allowed(seen, ahead) else inf
         if _TWO_SIDED_90 * error <= band:
-            return seen.last + timedelta(weeks=ahead)
+            return seen.today + timedelta(weeks=ahead)
     return None
 
 
@@ -238,7 +251,7 @@ def _small_end(error: ErrorGrid) -> ErrorGrid:
 def _allowed(seen: _Seen, ahead: int) -> bool:
     weeks, counted = seen.corrected.series.weeks, seen.counted
     if counted is None:
-        return weeks + ahead >= HOLDING_WEEKS
+        return weeks + seen.waited + ahead >= HOLDING_WEEKS
     pace = counted / max(weeks, 1.0)
     return counted + pace * ahead >= HOLDING_SESSIONS
 
@@ -259,7 +272,8 @@ def _weighed(seen: _Seen, plan: Plan, ahead: int) -> tuple[Array, Array, float]:
     """Weeks of all dates of a plan, how the estimate weighs them, and its error, cm."""
     series = seen.corrected.series
     now = weeks_since_first(series)
-    coming = now[-1] + np.arange(1, plan.per_week * ahead + 1) / plan.per_week
+    dates = np.arange(1, plan.per_week * ahead + 1) / plan.per_week
+    coming = now[-1] + seen.waited + dates
     weeks = np.concatenate([now, coming])
     noise = _noise(seen.corrected, seen.error, plan, len(coming))
     smooth = (series.mean_cm / 100) ** 2 * departure(weeks)

@@ -110,8 +110,9 @@ def judge(
     error: ErrorGrid,
     masses: dict[date, float],
     support: Support | None = None,
+    today: date | None = None,
 ) -> SiteVerdict:
-    """The verdict on one series of at least two dates."""
+    """The verdict on one series of at least two dates; what to read next is asked from today."""
     corrected = correct(recent(series), masses)
     change = change_of(corrected, error)
     base = corrected.series.points[0].girth_cm
@@ -148,6 +149,7 @@ def judge(
             prior,
             settled=spoken is not Verdict.OPEN,
             counted=backing.sessions,
+            today=today,
         ),
         support=prior.items,
         notes=series.notes,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from pennate.app.body_pages import weight_sentence
 from pennate.app.body_today import BodyToday, Shown, cautions_on
@@ -83,7 +84,7 @@ def site_rows(now: BodyToday) -> tuple[SiteRow, ...]:
     verdicts: dict[str, list[VerdictWords]] = {}
     for one in growth.sites:
         series = points[one.site, one.side.value if one.side else None]
-        verdicts.setdefault(one.site, []).append(verdict_words(one, series))
+        verdicts.setdefault(one.site, []).append(verdict_words(one, series, now.today))
     waiting: dict[str, list[str]] = {}
     for once in growth.waiting:
         words = f"{once.girth_cm:.1f} cm on {once.day:%-d %B}; a second date will tell"
@@ -116,13 +117,13 @@ def muscles_at(site: Site) -> str:
     return ", ".join(group.value for group, own in GROUP_SHARES.items() if parts & set(own))
 
 
-def verdict_words(one: SiteVerdict, points: Sequence[Point]) -> VerdictWords:
+def verdict_words(one: SiteVerdict, points: Sequence[Point], today: date) -> VerdictWords:
     """A verdict as a line that opens."""
     used = [point for point in points if one.start <= point.day <= one.end]
     return VerdictWords(
         side=one.side.value if one.side else "",
         word=one.verdict.value,
-        words=verdict_line(one),
+        words=verdict_line(one, today),
         facts=_facts(one, used),
         settle=one.next_reading.say if one.verdict is Verdict.OPEN else "",
     )
@@ -204,9 +205,8 @@ def _apart_facts(one: SideDifference | None) -> Facts:
 def _lines(now: BodyToday) -> tuple[tuple[str, str, str], ...]:
     weight = "hidden, as you asked" if now.choices.hide_weight else "nothing weighed yet"
     if now.page.weight is not None:
-        weight = (
-            f"{now.page.weight.trend.trend_kg:.1f} kg. {weight_sentence(now.page.weight.trend)}"
-        )
+        trend = now.page.weight.trend
+        weight = f"{trend.trend_kg:.1f} kg. {weight_sentence(trend, now.today)}"
     return (
         ("/body/weight", "Weight", weight),
         ("/body/food", "Food", _food(now)),

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from pennate.app.body_food import AHEAD_DAYS, LEAST_DAYS, Aimed, largest_deficit
 from pennate.app.body_notes import INTAKE
-from pennate.app.body_pages import weight_sentence
+from pennate.app.body_pages import weighed_lately, weight_sentence
 from pennate.app.body_today import BodyToday, Shown, cautions_on
 from pennate.app.body_undo import Noted, noted_lately
 from pennate.body.energy import Range
@@ -120,9 +120,9 @@ def weight_page(now: BodyToday, typed: str = "") -> WeightPage:
     return WeightPage(
         hidden=now.choices.hide_weight,
         now=f"{view.trend.trend_kg:.1f} kg" if view else "",
-        say=weight_sentence(view.trend) if view else "",
+        say=weight_sentence(view.trend, now.today) if view else "",
         facts=_weight_facts(view.trend, len(points)) if view else (),
-        ahead=_ahead(view.trend) if view else (),
+        ahead=_ahead(view.trend) if view and weighed_lately(view.trend, now.today) else (),
         like_day=view.like_day if view else "",
         questions=view.trend.questions if view else (),
         table=rows,
