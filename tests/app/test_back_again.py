@@ -201,6 +201,29 @@ def _felt(stop: CardStop) -> list[float]:
     return [one.load.felt_kg for one in _hard(stop) if one.load is not None]
 
 
+def test_reps_out_of_reach_are_told_with_a_way_out(away: Away) -> None:
+    """More than a year on, chin-ups without help may be none: the card and the next step say so.
+
+    What nothing lighter can be made for is not only “lower”.
+    """
+    book = away(425)
+    friday = _stop_with(book, "chin_up")
+    first = _hard(friday)[0]
+    assert first.likely is not None
+    assert first.reps is not None
+    assert first.likely.middle < first.reps.low
+    assert "an easier exercise" in first.change
+    coming = exercise_view(book, "chin_up").next
+    assert coming is not None
+    assert coming.step is Step.EASIER
+    assert "an easier exercise" in coming.reason
+
+
+def _stop_with(book: Book, exercise: str) -> CardStop:
+    cards = [_card(book, weekday) for weekday in _planned(book)]
+    return next(stop for card in cards for stop in card.stops if stop.exercise == exercise)
+
+
 DAY = date(2026, 6, 1)
 
 

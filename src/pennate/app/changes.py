@@ -92,7 +92,11 @@ def back_of(index: int, standing: Standing) -> str:
     done = {(slot.block, slot.key.split(".")[2]) for slot in own}
     fewer = len(done) < sum(sets.count for sets in asked)
     reserve = first.asked.reserve.low if first.asked.reserve else 0
-    return back_words(back, reserve, lighter=lighter, fewer=fewer)
+    words = back_words(back, reserve, lighter=lighter, fewer=fewer)
+    likely, reps = standing.planned.laid[first.key].likely, first.asked.reps
+    if likely is not None and reps is not None and likely.middle < reps.low:
+        words += "; fewer reps than asked are likely: take what comes, or an easier exercise"
+    return words
 
 
 def back_lines(standing: Standing) -> tuple[str, ...]:

@@ -57,9 +57,7 @@ class Coming:
         said = f"{self.weekday}: {chance}"
         before = last_kg if self.held_kg is None else self.held_kg
         if not self._same(load.felt_kg, before):
-            step = Step.RAISE if load.felt_kg > before else Step.LOWER
-            why = f"; {self.first.why}" if self.first.why else ""
-            return NextStep(step, felt, self.chance, f"{said} in every set{why}")
+            return self._moved(felt, said, up=load.felt_kg > before)
         if len(self.first.step) > 1:  # the cost of the step, and what to do while it is too big
             words = " ".join(self.first.step[:2]).rstrip(".")
             return NextStep(Step.WIDER_RANGE, felt, self.chance, f"{self.weekday}: {words}")
@@ -73,6 +71,14 @@ class Coming:
         if self.first.below:
             said += f"; {self.first.below}"
         return NextStep(Step.HOLD, felt, self.chance, said)
+
+    def _moved(self, felt: float, said: str, *, up: bool) -> NextStep:
+        """Another load than before; where even that is too much, the ways out as well."""
+        if not up and self.chance < LOWER_BELOW:
+            return NextStep(Step.EASIER, felt, self.chance, f"{said}{self._easier()}")
+        why = f"; {self.first.why}" if self.first.why else ""
+        step = Step.RAISE if up else Step.LOWER
+        return NextStep(step, felt, self.chance, f"{said} in every set{why}")
 
     def _same(self, kg: float, before: float) -> bool:
         """Whether it is the load before, as near as the steps here allow: 50 kg for 110 lb."""
