@@ -109,23 +109,26 @@ def test_a_night_s_rest_loses_nothing_of_what_levels_have_in_common(
     belief, levels = _belief(seed, families)
     rows = [_surest(belief, family, level) for family, level in levels.items()]
     looked = np.array([*np.eye(len(belief.mean))[: b.LASTING], *rows])
-    before = looked @ belief.mean, looked @ belief.cov @ looked.T
-    alone = {
-        family: belief.cov[at : at + levels[family].shape[1], at : at + levels[family].shape[1]]
-        for family, at in belief.offsets.items()
-    }
+    before, places = (looked @ belief.mean, looked @ belief.cov @ looked.T), _places(belief, levels)
+    alone = {family: belief.cov[np.ix_(own, own)] for family, own in places.items()}
     resting = belief.rest(levels, Clock.start())
     for family in levels:
         belief.wake(family, resting[family])
-    shift = belief.offsets["family 0"] - b.SHARED
-    moved = np.hstack(
-        (looked[:, : b.SHARED], np.zeros((len(looked), shift)), looked[:, b.SHARED :])
-    )
+    moved = np.zeros((len(looked), len(belief.mean)))
+    moved[:, : b.SHARED] = looked[:, : b.SHARED]
+    for family, own in _places(belief, levels).items():
+        moved[:, own] = looked[:, places[family]]
+        assert belief.cov[np.ix_(own, own)] == pytest.approx(alone[family], abs=1e-7)
     assert moved @ belief.mean == pytest.approx(before[0], abs=1e-7)
     assert moved @ belief.cov @ moved.T == pytest.approx(before[1], abs=1e-7)
-    for family, at in belief.offsets.items():
-        size = levels[family].shape[1]
-        assert belief.cov[at : at + size, at : at + size] == pytest.approx(alone[family], abs=1e-7)
+
+
+def _places(belief: b.Belief, levels: dict[str, np.ndarray]) -> dict[str, list[int]]:
+    """Where each family's elements are."""
+    return {
+        family: list(range(start, start + levels[family].shape[1]))
+        for family, start in belief.offsets.items()
+    }
 
 
 def test_a_session_without_a_known_load_can_be_closed() -> None:

@@ -16,6 +16,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from pennate.estimate.aside import Aside, shares, stacked
 from pennate.estimate.curve import Array
 from pennate.estimate.priors import GROUPS
 
@@ -93,10 +94,7 @@ def _surest(level: Array, left: Array) -> Array:
 def _given_standings(standings: Array, block: Resting) -> Resting:
     """A family that is known given the shared factors, as it is given its standings too."""
     covered = block.rest.dot(standings.T)
-    among = standings.dot(covered)
-    variances = diagonal(among)
-    variances += _LEFT_LEAST
-    own = np.linalg.solve(among, covered.T).T
+    own = shares(standings.dot(covered), covered)
     rest = block.rest - own.dot(covered.T)
     rest = 0.5 * (rest + rest.T)
     variances = diagonal(rest)
@@ -113,10 +111,10 @@ def diagonal(square: Array) -> Array:
 
 @dataclass(slots=True)
 class Belief:
-    """Mean and covariance over shared factors, standings, and families woken in this session.
+    """Mean and covariance over shared factors and standings; in an open session over shared
+    factors and the families woken in it, whose standings stay as they were.
 
-    `offsets` say where each woken family begins, `standings` where those of each family are; a
-    woken family's stay as they were when it came to rest.
+    `offsets` say where each woken family begins, `standings` where those of a family are.
     """
 
     mean: Array
@@ -126,6 +124,8 @@ class Belief:
     nodes: dict[str, tuple[str, ...]] = field(default_factory=dict)
     loadings: dict[tuple[object, ...], Array] = field(default_factory=dict)
     """What was worked out about places of these elements; forgotten when they move."""
+    aside: Aside | None = None
+    """Standings of the other families while a session is open."""
 
     def copy(self) -> Belief:
         """An independent copy; arrays are never changed in place, so they are shared."""
@@ -136,26 +136,42 @@ class Belief:
             self.standings.copy(),
             self.nodes.copy(),
             self.loadings.copy(),
+            self.aside,
         )
 
     def wake(self, family: str, block: Resting) -> None:
         """Join a family to the open session."""
+        if self.aside is None:
+            self.aside = Aside.of(self.standings, self.mean, self.cov, SHARED)
+            self.standings = {}
+            self.mean, self.cov = self.mean[:SHARED], self.cov[:SHARED, :SHARED]
+        if family in self.aside.where:
+            aside, start = self.aside, len(self.mean)
+            own = slice(aside.where[family].start, aside.where[family].stop)
+            self._append(self._known(), aside.at[own], aside.by[own], aside.left[own, own])
+            self.standings[family] = range(start, len(self.mean))
+            self.aside = aside.given(family)
         known = [*range(LASTING), *self.standings.get(family, ())]
-        cross = block.by.dot(self.cov[known])
+        self.offsets[family] = len(self.mean)
+        self._append(known, block.at, block.by, block.rest)
+        self.nodes[family] = block.nodes
+        self.loadings.clear()
+
+    def _known(self) -> list[int]:
+        """What is known where standings are set aside: shared factors, standings of the woken."""
+        return [*range(SHARED), *chain.from_iterable(self.standings.values())]
+
+    def _append(self, known: list[int], at: Array, by: Array, left: Array) -> None:
+        """New elements `at + by · known`, with covariance `left` given what is known."""
+        cross = by.dot(self.cov[known])
         old = len(self.mean)
-        size = old + len(block.at)
-        cov = np.empty((size, size))
+        cov = np.empty((old + len(at), old + len(at)))
         cov[:old, :old] = self.cov
         cov[old:, :old] = cross
         cov[:old, old:] = cross.T
-        cov[old:, old:] = block.rest + cross[:, known].dot(block.by.T)
-        mean = np.empty(size)
-        mean[:old] = self.mean
-        mean[old:] = block.at + block.by.dot(self.mean[known])
-        self.mean, self.cov = mean, cov
-        self.offsets[family] = old
-        self.nodes[family] = block.nodes
-        self.loadings.clear()
+        cov[old:, old:] = left + cross[:, known].dot(by.T)
+        self.mean = np.concatenate((self.mean, at + by.dot(self.mean[known])))
+        self.cov = cov
 
     def add_node(self, family: str, node: str, sd: float) -> None:
         """A new level node for a woken family, which must be the last one woken or moved last."""
@@ -169,6 +185,9 @@ class Belief:
         for other, offset in self.offsets.items():
             if offset > start:
                 self.offsets[other] = offset + 1
+        for other, places in self.standings.items():
+            if places.start > start:
+                self.standings[other] = range(places.start + 1, places.stop + 1)
         self.loadings.clear()
 
     def rest(self, levels: dict[str, Array], now: Clock) -> dict[str, Resting]:
@@ -177,6 +196,8 @@ class Belief:
         `levels` are loadings of each woken family's own levels on its elements, a row for each
         exercise.
         """
+        if self.aside is None:
+            return {}
         cross = self.cov[:, :LASTING]
         by = cross.dot(np.linalg.inv(cross[:LASTING]))
         at = self.mean - by.dot(self.mean[:LASTING])
@@ -193,23 +214,27 @@ class Belief:
             wide = np.zeros((len(standings), len(self.mean)))
             wide[:, own] = standings
             rows.append(wide)
-        self._keep(dict(zip(levels, rows, strict=True)))
+        self._keep(self.aside.others(levels), dict(zip(levels, rows, strict=True)))
         return resting
 
-    def _keep(self, new: dict[str, Array]) -> None:
-        """Keep shared factors and standings alone; loadings of the `new` ones are given."""
-        old = {family: at for family, at in self.standings.items() if family not in new}
-        kept = [*range(SHARED), *chain.from_iterable(old.values())]
-        rows = np.concatenate((np.empty((0, len(self.mean))), *new.values()))
-        cross = rows.dot(self.cov)
-        beside = cross[:, kept]
-        self.mean = np.concatenate((self.mean[kept], rows.dot(self.mean)))
-        self.cov = np.block([[self.cov[np.ix_(kept, kept)], beside.T], [beside, cross.dot(rows.T)]])
-        at = SHARED
-        for family, among in (old | new).items():
-            old[family] = range(at, at + len(among))
-            at += len(among)
-        self.standings = old
+    def _keep(self, aside: Aside, new: dict[str, Array]) -> None:
+        """Keep shared factors and standings alone: those set `aside`, and new ones by loadings."""
+        known, ends = self._known(), np.concatenate(list(new.values()))
+        start = SHARED + len(aside.at)
+        cross = np.concatenate(
+            (self.cov[:SHARED], aside.by.dot(self.cov[known]), ends.dot(self.cov))
+        )
+        cov = np.empty((len(cross), len(cross)))
+        cov[:, :SHARED] = cross[:, :SHARED]
+        cov[:, SHARED:start] = cross[:, known].dot(aside.by.T)
+        cov[:, start:] = cross.dot(ends.T)
+        cov[SHARED:start, SHARED:start] += aside.left
+        others = aside.at + aside.by.dot(self.mean[known])
+        self.mean = np.concatenate((self.mean[:SHARED], others, ends.dot(self.mean)))
+        self.cov = cov
+        counts = {family: len(rows) for family, rows in (aside.where | new).items()}
+        self.standings = stacked(counts, SHARED)
+        self.aside = None
         self.offsets = {}
         self.nodes = {}
         self.loadings.clear()
