@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import timedelta
 from math import log
+
+import pytest
 
 from pennate.app.body_today import body_today
 from pennate.app.book import Book
@@ -13,11 +16,13 @@ from pennate.app.card import STILL_HEAVY
 from pennate.app.card_text import load_words
 from pennate.app.exercise_view import desk_of, view_at
 from pennate.app.gyms import starter_gym
+from pennate.app.record import Recorded, record
 from pennate.app.response_sheet import prepare
-from pennate.app.step_advice import below_words, offer_words
+from pennate.app.step_advice import below_words, offer_words, offers_off
+from pennate.app.today import card_for
 from pennate.app.week_review import week_review
 from pennate.app.week_review_text import week_words, words_of
-from pennate.core.card import CardSet
+from pennate.core.card import Card, CardSet
 from pennate.core.evidence.strength_steps import LOWER_BELOW
 from pennate.core.performed import Effort, SetKind
 from pennate.core.prescribed import WEEKDAYS, Span
@@ -170,6 +175,62 @@ def test_one_step_lighter_is_offered_where_it_meets_the_range() -> None:
     assert offered(8, 10, Span(1, 1)) == "", "eight to failure leave seven"
     lightest = offer_words(rungs, rungs[0], (lambda _: 4.0,), Span(8, 10), Span(0, 0))
     assert lightest == ""
+
+
+def test_an_offer_made_stands_until_clearly_spoken_against() -> None:
+    """The same curve, 6–10 with none or one left: 8–10 at the lighter pair, 2–4 at the held one.
+
+    A rep or two off, the offer stays and says the counts of the moment; it goes when the held pair
+    meets the range with a rep to spare, or the lighter misses it by more than one.
+    """
+    gym = starter_gym("commercial_kg")
+    item = gym.item("dumbbells")
+    assert item is not None
+    rungs = ladder(gym, item, 2)
+    load = next(one for one in rungs if one.felt == 28)
+
+    def fresh(felt: float) -> float:
+        return 1 - log(felt / 30) / 0.0255
+
+    sets = (fresh, lambda felt: fresh(felt) - 2)
+    found = dict(offers_off(rungs, load, sets, Span(6, 10), Span(0, 1)))
+    assert found[0] == offer_words(rungs, load, sets, Span(6, 10), Span(0, 1))
+    assert sorted(found) == [-3, -2, -1, 0, 1, 2]
+    assert "likely meets the 6–10 reps: about 9–11 to failure there, 3–5 here" in found[1]
+    assert "comes nearer to the 6–10 reps: about 10–12 to failure there, 4–6 here" in found[2]
+    assert "comes nearer to the 6–10 reps: about 5–7 to failure there, 0–1 here" in found[-3]
+    assert offer_words(rungs, load, sets, Span(6, 10), Span(0, 1), off=-3) == "", "not made anew"
+
+
+def _offering(book: Book) -> Iterator[tuple[str, list[CardSet]]]:
+    """Every exercise of the week done today with several sets that offer a lighter load."""
+    for weekday in WEEKDAYS:
+        card = card_for(book, book.today, weekday=weekday) if _trains(book, weekday) else None
+        for stop in card.stops if isinstance(card, Card) else ():
+            offered = [one for one in stop.sets if one.offer and one.likely]
+            if len(offered) > 1:
+                yield weekday, offered
+
+
+def _trains(book: Book, weekday: str) -> bool:
+    week = book.week()
+    planned = week.day(weekday) if week else None
+    return planned is not None and not planned.rest
+
+
+@pytest.mark.parametrize("over", [-1, 0, 1])
+def test_the_offer_stands_after_a_set_as_good_as_forecast(demo_book: Book, over: int) -> None:
+    """A set a rep better or worse than was likely takes no offer from the sets after it."""
+    repeat_last(demo_book, -2)
+    weekday, (first, *after) = next(_offering(demo_book))
+    assert first.likely
+    done = Recorded(reps=first.likely.middle + over)
+    record(demo_book, demo_book.today, first.key, done, weekday=weekday)
+    card = card_for(demo_book, demo_book.today, weekday=weekday)
+    assert isinstance(card, Card)
+    now = [found[1] for one in after if (found := card.find(one.key))]
+    assert [one.load for one in now] == [one.load for one in after]
+    assert all(one.offer for one in now)
 
 
 def test_the_offer_stands_on_the_card_and_moves_no_load(demo_book: Book) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Set
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import replace
 from fractions import Fraction
 
@@ -21,7 +21,7 @@ from pennate.app.outline import DayInputs, Outline
 from pennate.app.slots import Slot
 from pennate.app.stand import stand
 from pennate.app.standing import Drawn, Standing
-from pennate.app.step_advice import below_words, offer_words, step_words
+from pennate.app.step_advice import MEETS, below_words, offer_words, offers_off, step_words
 from pennate.app.stops import StopPlan
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes, SetState
 from pennate.core.loaded import Loaded
@@ -30,6 +30,7 @@ from pennate.core.prescribed import Span
 from pennate.loading import RepsAt, ladder
 
 Notes = Mapping[tuple[str, str], OwnNotes]
+Offers = tuple[tuple[int, str], ...]
 NO_NOTES = OwnNotes()
 STILL_HEAVY = "the same load again, though the low end in every set is unlikely"
 TOO_BIG_A_STEP = "the same load again, more reps first: the next one up is too big a step yet"
@@ -141,7 +142,7 @@ def _set(plan: StopPlan, slot: Slot, standing: Standing, inputs: DayInputs) -> C
         state = SetState.SKIPPED
     working = slot.asked.kind is not SetKind.WARM_UP
     changed = working and state is SetState.OPEN and _differs(planned.load, laid.load)
-    below, offer = _below(plan, slot, standing, inputs, drawn, laid)
+    below, offers = _below(plan, slot, standing, inputs, drawn, laid)
     return CardSet(
         key=slot.key,
         kind=slot.asked.kind,
@@ -157,7 +158,8 @@ def _set(plan: StopPlan, slot: Slot, standing: Standing, inputs: DayInputs) -> C
         moves=laid.moves,
         why=_why(drawn, block, laid.load) + _too_light(slot, laid) + (below and f": {below}"),
         below=below,
-        offer=offer,
+        offer=dict(offers).get(0, ""),
+        offers=offers,
         step=_step(plan, slot, standing, inputs, drawn, laid.load),
         change=change_of(plan.index, slot, standing)
         if changed
@@ -223,27 +225,53 @@ def _below(
     inputs: DayInputs,
     drawn: Drawn,
     laid: Laid,
-) -> tuple[str, str]:
+) -> tuple[str, Offers]:
     """What to expect at a load held though too heavy and at the next one down; and that offered."""
     load, reps = laid.load, slot.asked.reps
     if inputs.gym is None or plan.item is None or load is None or laid.forecast is None:
-        return "", ""
-    if reps is None or not _held_back(drawn, (plan.index, slot.block), load, {Choice.LOWERED}):
-        return "", ""
+        return "", ()
+    block_of = (plan.index, slot.block)
+    held = _held_back(drawn, block_of, load, {Choice.LOWERED})
+    if reps is None or not (held or _held_back(standing.planned, block_of, load, {Choice.LOWERED})):
+        return "", ()
     loads = ladder(inputs.gym, plan.item, load.count)
     block = [one for one in standing.outline.slots[plan.index] if one.block == slot.block]
+    first = next((i for i, one in enumerate(block) if one.key == slot.key), 0)
+    offers = _offers(plan, block[first:], standing, drawn, loads, load)
+    if not held:
+        return "", offers
     left = f", {effort}" if (effort := effort_words(slot.asked)) else ""
     where = "the first set" if slot.key == block[0].key else "this set"
     told = below_words(loads, load, _reps_at(plan, slot, standing, laid), where)
-    to_come = [
-        _reps_at(plan, one, standing, found)
-        for one in block
-        if one.key not in standing.done and (found := drawn.laid.get(one.key)) and found.load
-    ]
-    reserve = Span(0, 0) if slot.asked.to_failure else slot.asked.reserve or Span(0, None)
-    offer = offer_words(loads, load, to_come, reps, reserve)
-    meets = "; the next load down likely meets that" if offer else ""
-    return f"{told}; {reps} are asked{left}{meets}", offer
+    meets = "; the next load down likely meets that" if MEETS in dict(offers).get(0, "") else ""
+    return f"{told}; {reps} are asked{left}{meets}", offers
+
+
+def _offers(
+    plan: StopPlan,
+    slots: Sequence[Slot],
+    standing: Standing,
+    drawn: Drawn,
+    loads: Sequence[Loaded],
+    load: Loaded,
+) -> Offers:
+    """The next load down offered for these sets of a block: made now, or before and standing."""
+    asked = slots[0].asked
+    reserve = Span(0, 0) if asked.to_failure else asked.reserve or Span(0, None)
+
+    def coming(of: Drawn) -> list[RepsAt]:
+        return [
+            _reps_at(plan, one, standing, found)
+            for one in slots
+            if one.key not in standing.done and (found := of.laid.get(one.key)) and found.load
+        ]
+
+    reps = asked.reps or Span(0, None)
+    now = coming(drawn)
+    made = any(
+        offer_words(loads, load, of, reps, reserve) for of in (now, coming(standing.planned))
+    )
+    return offers_off(loads, load, now, reps, reserve) if made else ()
 
 
 def _reps_at(plan: StopPlan, slot: Slot, standing: Standing, laid: Laid) -> RepsAt:

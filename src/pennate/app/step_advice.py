@@ -37,6 +37,10 @@ MEANWHILE = {
 
 NO_REP = "no full rep"
 
+MEETS, NEARER = "likely meets the", "comes nearer to the"
+OFFER_SLACK = 1  # number: ours; less than two reps, by which results differ as a rule
+"""Reps by which the forecast of the moment may speak against an offer once made."""
+
 
 @dataclass(frozen=True, slots=True)
 class StepWords:
@@ -87,23 +91,53 @@ def next_down(rungs: Sequence[Loaded], load: Loaded) -> Loaded | None:
 
 
 def offer_words(
-    rungs: Sequence[Loaded], load: Loaded, sets: Sequence[RepsAt], reps: Span, left: Span
+    rungs: Sequence[Loaded],
+    load: Loaded,
+    sets: Sequence[RepsAt],
+    reps: Span,
+    left: Span,
+    *,
+    made: bool = False,
+    off: int = 0,
 ) -> str:
     """The next load down, where it likely meets the asked reps in every set and this one not.
 
-    `sets` tell reps to failure in each set to come; `left` is the reserve asked for.
+    `sets` tell reps to failure in each set to come; `left` is the reserve asked for. An offer once
+    `made` stands until the forecast, `off` by so many reps, clearly speaks against it.
     """
     following = next_down(rungs, load)
     if following is None or not sets:
         return ""
-    here, there = ([max(0, round(at(one.felt_kg))) for at in sets] for one in (load, following))
+    here, there = (
+        [max(0, round(at(one.felt_kg)) + off) for at in sets] for one in (load, following)
+    )
     low, most = reps.low + left.low, _most(reps, left)
-    if min(here) >= low or min(there) < low or max(there) > most:
+    missed, miss_here = (_missed(counts, low, most) for counts in (there, here))
+    slack = OFFER_SLACK if made else 0
+    if min(here) >= low + slack or missed > slack or missed >= max(miss_here, 1):
         return ""
     return (
-        f"One step lighter, {load_words(following)}, likely meets the {reps} reps: "
+        f"One step lighter, {load_words(following)}, {NEARER if missed else MEETS} {reps} reps: "
         f"about {_counts(there)} to failure there, {_counts(here)} here"
     )
+
+
+def offers_off(
+    rungs: Sequence[Loaded], load: Loaded, sets: Sequence[RepsAt], reps: Span, left: Span
+) -> tuple[tuple[int, str], ...]:
+    """An offer made, by how many reps the forecast comes to be off, as long as it stands."""
+    found = {}
+    for way in (1, -1):
+        off = min(way, 0)
+        while words := offer_words(rungs, load, sets, reps, left, made=True, off=off):
+            found[off] = words
+            off += way
+    return tuple(sorted(found.items()))
+
+
+def _missed(counts: Sequence[int], low: int, most: float) -> float:
+    """By how many reps the worst of these sets misses the range; none inside it."""
+    return max(low - min(counts), max(counts) - most, 0)
 
 
 def _most(reps: Span, left: Span) -> float:

@@ -74,6 +74,8 @@ class CardSet:
     """Where it is held though too heavy: reps to failure here, and at the next load down."""
     offer: str = ""
     """The next load down with its reps, where it likely meets the asked reps and this one not."""
+    offers: tuple[tuple[int, str], ...] = ()
+    """The same by how many reps the forecast comes to be off, as long as it stands."""
     change: str = ""
     """What today's results changed about it, in one line; empty when nothing."""
     refusable: Loaded | None = None

@@ -39,7 +39,7 @@ from pennate.core.performed import SetKind
 from pennate.core.week_time import seconds_per_rep
 from pennate.ledger.sets import set_body
 from pennate.web.phone.drawings import Drawings
-from pennate.web.views.floor import Around, FloorSet, floor_set, load_parts
+from pennate.web.views.floor import Around, FloorSet, floor_set, load_parts, offer_line
 from pennate.web.views.line import marked_drawing, runs_of, together_words
 from pennate.web.views.plates import plate_names
 from pennate.web.views.review import review_view
@@ -236,7 +236,7 @@ def _set(
         "extra": view.extra,
         "tempo": one.asked.tempo,
         "why": view.why,
-        "offer": view.offer,
+        "offer": {off: offer_line(words) for off, words in one.offers},
         "change": view.change,
         "keep": view.keep,
         "keep_to": keep_to,

@@ -93,7 +93,7 @@ export function viewOf(session, ui, cards) {
     pull: set.kind === "drop" ? pullWords(session, at) : "",
     change: changed ? changeWords(plannedLoad(at), load, row.surprise) : at.moved ? "" : session.kept.has(key) ? "" : set.change,
     keep: changed ? plannedLoad(at).line : session.kept.has(key) ? "" : set.keep,
-    offer: at.asCard && ui.rung === null && asForecast(set, likely) ? set.offer : "",
+    offer: at.asCard && ui.rung === null ? offerOf(session, at) : "",
     amount: set.amount,
     amount_unit: set.amount_unit,
     effort_asked: set.effort,
@@ -124,8 +124,13 @@ export function viewOf(session, ui, cards) {
 /** Whether a set is the first after the ramp: cautions of its exercise stand there. */
 const isFirstHard = (session, key) => keysOf(session).find((one) => indexOf(one) === indexOf(key) && setOf(session, one).kind !== "warm-up") === key;
 
-/** Whether it is forecast as on the card, so that what is offered there still holds. */
-const asForecast = ({ closing }, likely) => closing.done || likely?.middle === closing.middle;
+/** What the card offers, by how many reps the forecast has come off the card's; empty where it no longer stands. */
+function offerOf(session, { key, set, row }) {
+  if (!set.offer) return "";
+  const index = indexOf(key);
+  const carded = (session.swaps.get(index)?.row ?? session.day.rows[index]).sets.find((one) => one.key === key);
+  return set.offer[Math.round(row.expected - carded.expected)] ?? "";
+}
 
 function closingOf(set, likely) {
   return around(set.closing, set.closing.done || !likely ? set.closing.middle : likely.middle);

@@ -200,7 +200,7 @@ def floor_set(
         why=one.why,
         step=one.step,
         ladder=stop.ladder,
-        offer="" if around.by_hand or not one.offer else f"{one.offer}; − takes it.",
+        offer="" if around.by_hand or not one.offer else offer_line(one.offer),
         change="" if around.by_hand else one.change,
         keep=load_words(one.refusable) if one.refusable and not around.by_hand else "",
         other_load="Help" if stop.item and takes_off(stop.item) else "Load",
@@ -211,6 +211,11 @@ def floor_set(
         rest=_rest(card, one, now),
         then=_then(card, key),
     )
+
+
+def offer_line(offer: str) -> str:
+    """An offer with the key that takes it."""
+    return f"{offer}; − takes it."
 
 
 def takes_off(item: AnyItem) -> bool:
