@@ -20,7 +20,9 @@ from pennate.app.book import Book
 from pennate.app.exercise_view import exercise_view
 from pennate.app.record import Recorded, record
 from pennate.app.response_sheet import prepare
+from pennate.app.strength_trend import trend_words
 from pennate.app.today import card_for
+from pennate.app.week_review_text import week_words
 from pennate.core.card import Card, CardSet, CardStop
 from pennate.core.felt import Carrier, felt_kg
 from pennate.core.gym import carrier_of
@@ -260,14 +262,19 @@ def _set_on(day: date) -> PerformedSet:
 
 
 def test_nothing_is_a_stall_after_a_pause(away: Away) -> None:
-    """What was flat before three weeks away is no stall now, and no set is added for it."""
+    """What was flat before three weeks away is no stall now, and no trend goes on in them."""
     rested = away(21)
     week = rested.week()
     assert week is not None
     asked = dict.fromkeys(one.exercise for day in week.days for one in day.exercises)
     views = [exercise_view(rested, one) for one in asked]
     assert not any(view.halt for view in views)
+    assert all("weeks since the last set" in trend_words(view) for view in views)
     training = away(1)
+    assert "in four weeks" in trend_words(exercise_view(training, "bench_press"))
+    reviewed = week_words(rested)
+    assert not any(one.clear for one in reviewed.seen.exercises)
+    assert not any(row.trend for row in reviewed.rows)
     assert any(exercise_view(training, one).halt for one in asked)
     sets = [_set_on(DAY - timedelta(days=21))]
     for step in (Step.MORE_SETS, Step.SWAP):

@@ -152,6 +152,8 @@ class ExerciseView:
     """What the next load up costs, and what to do while it is too far."""
     ladder: LadderStanding | None
     """The way to the unassisted rep, where there is one."""
+    rested: bool
+    """Left for so long that strength may be lost."""
     halt: Plateau | None
     asked: PrescribedSets | None
     """The sets her week asks for, which the next step is judged by."""
@@ -216,7 +218,8 @@ def view_at(desk: Desk, exercise_id: str, item: str | None = None) -> ExerciseVi
         next_load=_load(desk, exercise.id, place, following),
         step=coming.step if coming else None,
         ladder=ladder_for(desk.week, exercise.id, place, _climb(desk)),
-        halt=None if rested(there, desk.today) else plateau(desk.model, asking),
+        rested=(away := rested(there, desk.today)),
+        halt=None if away else plateau(desk.model, asking),
         asked=coming.asked if coming else None,
         holds=tuple(one for one in working if one.seconds is not None),
         planned=_asked_sets(desk.week, exercise.id) is not None,

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from pennate.core.gym import Gym
-from pennate.core.percent import percent, signed_percent
 from pennate.core.plural import plural
 from pennate.estimate import Explanation, NextStep, Plateau, Step
-from pennate.estimate.steps import SURE, give_words
 
 COUNTED = "sets count through the session"
 
@@ -47,16 +44,6 @@ def halt_words(halt: Plateau | None, following: NextStep | None) -> str:
     """The gain of late beside the usual; empty where the proposal against a stall says it."""
     told = following is not None and following.step in {Step.MORE_SETS, Step.SWAP}
     return sentence(halt.words) if halt and not told else ""
-
-
-def trend_words(ends: tuple[float, float], per_week: float, sd: float) -> str:
-    """The 80 % interval of the one-rep load, and the change in four weeks with its 95 % one."""
-    month, give = math.expm1(4 * per_week), give_words(4 * sd)
-    told = f"{ends[0]:.0f} to {ends[1]:.0f} kg, eight times in ten"
-    if abs(month) < SURE * 4 * sd:
-        return f"{told}; {signed_percent(month)} in four weeks ({give}): cannot tell yet"
-    way = "rising" if month > 0 else "falling"
-    return f"{told}; {way} by {percent(abs(month), 1)} in four weeks ({give})"
 
 
 def why_lines(found: Explanation, item: str, gym: Gym | None) -> Iterator[str]:

@@ -38,6 +38,8 @@ class ExerciseNext:
     """Relative change of strength in four weeks."""
     month_give: float
     """Half of its 95 % interval."""
+    rested: bool
+    """Left for so long that no trend of late can be told."""
     halt: str
     """What is said where it has stalled; else empty."""
     sets: int
@@ -46,7 +48,7 @@ class ExerciseNext:
     @property
     def clear(self) -> bool:
         """Whether the trend leaves out nought."""
-        return abs(self.month) > self.month_give
+        return not self.rested and abs(self.month) > self.month_give
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,6 +122,7 @@ def _next(desk: Desk, seen: ExerciseView, days: tuple[str, ...]) -> ExerciseNext
         load=seen.next_load,
         month=math.expm1(FOUR_WEEKS * seen.trend_per_week),
         month_give=SURE * FOUR_WEEKS * seen.trend_sd,
+        rested=seen.rested,
         halt=seen.halt.words if seen.halt is not None and stalled else "",
         sets=sum(1 for one in seen.sets if one.day > since),
     )

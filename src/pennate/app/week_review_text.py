@@ -149,7 +149,7 @@ def _row(one: ExerciseNext) -> NextRow:
         step=STEP_WORDS[found.step] if found else "",
         load=one.load,
         reason=reason[:1].upper() + reason[1:],
-        trend=f"{signed(100 * one.month)} ± {100 * one.month_give:.1f} %",
+        trend="" if one.rested else f"{signed(100 * one.month)} ± {100 * one.month_give:.1f} %",
     )
 
 
@@ -188,7 +188,8 @@ def _part(heading: str, lines: Iterable[str]) -> Iterator[str]:
 
 def _next_line(row: NextRow) -> str:
     load = f", {row.load}" if row.load else ""
-    return f"{row.name} ({row.days}): {row.step}{load}. {row.reason}. Four weeks: {row.trend}"
+    trend = f". Four weeks: {row.trend}" if row.trend else "."
+    return f"{row.name} ({row.days}): {row.step}{load}. {row.reason}{trend}"
 
 
 def week_review_document(words: WeekReviewWords) -> dict[str, Any]:

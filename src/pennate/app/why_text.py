@@ -10,12 +10,12 @@ from pennate.app.book import Book
 from pennate.app.counted import counted_words
 from pennate.app.exercise_view import ExerciseView, desk_of, told_of, view_at, why_strength
 from pennate.app.replays import replay
+from pennate.app.strength_trend import trend_words
 from pennate.app.strength_words import (
     halt_words,
     no_load_words,
     sentence,
     step_sentence,
-    trend_words,
     why_lines,
 )
 from pennate.estimate import Explanation
@@ -68,9 +68,8 @@ def _strength(why: Why) -> Iterator[str]:
     """The 1RM with its range; of an exercise not done yet the range alone."""
     seen, counted = why.seen, f", {why.counted}" if why.counted else ""
     if told_of(seen.sets):
-        ends = (seen.now.low, seen.now.high)
         yield f"1RM {seen.now.middle:.0f} kg{counted}"
-        yield trend_words(ends, seen.trend_per_week, seen.trend_sd)
+        yield trend_words(seen)
     elif not seen.sets and why.words != (HELD,):
         yield f"1RM {seen.now.low:.0f} to {seen.now.high:.0f} kg, eight times in ten{counted}"
 

@@ -9,12 +9,12 @@ from urllib.parse import urlencode
 from pennate.app.catalogue import needs_line
 from pennate.app.counted import counted_words
 from pennate.app.exercise_view import ExerciseView, SetPoint, told_of
+from pennate.app.strength_trend import trend_words
 from pennate.app.strength_words import (
     halt_words,
     no_load_words,
     sentence,
     step_sentence,
-    trend_words,
 )
 from pennate.core.exercise import Exercise
 from pennate.core.load_words import done_load_words, told_load_words
@@ -130,7 +130,7 @@ def exercise_page(
         has_chart=bool(told_of(seen.sets)),
         now=f"1RM {now.middle:.0f} kg",
         counted=counted_words(exercise, seen),
-        trend=trend_words((now.low, now.high), seen.trend_per_week, seen.trend_sd),
+        trend=trend_words(seen),
         halt=halt_words(seen.halt, seen.next),
         now_facts=_now_facts(seen),
         chart=f"/exercises/{exercise.id}/chart.svg?{urlencode({'item': seen.item})}",
