@@ -285,6 +285,22 @@ def test_nothing_is_a_stall_after_a_pause(away: Away) -> None:
     assert after_rest(kept, sets, DAY - timedelta(days=10)) is kept
 
 
+def test_a_top_set_as_planned_changes_no_back_off(away: Away) -> None:
+    """The share of a top load that was rounded down is not rounded down once more."""
+    book = away(FIVE_WEEKS)
+    before = {one.key: one.load for stop in _card(book, "Monday").stops for one in _hard(stop)}
+    for stop in _card(book, "Monday").stops:
+        first = _hard(stop)[0]
+        assert first.likely is not None
+        said = Recorded(reps=first.likely.middle, effort=Effort.TWO)
+        record(book, book.today, first.key, said, weekday="Monday")
+    tops = [s for s in _card(book, "Monday").stops if s.asked.sets[-1].kind is SetKind.BACK_OFF]
+    assert tops
+    for stop in tops:
+        for one in _hard(stop):
+            assert one.load == before[one.key]
+
+
 def test_the_phone_goes_no_higher_without_reception(away: Away) -> None:
     """The sheet taken along has no step above the held one in the first session back."""
     book = away(FIVE_WEEKS)

@@ -269,7 +269,9 @@ class Chooser:
             felt = {**self._anchors.loads, **felt}  # blocks already done stand as they were done
             ruled = _by_rule(stop, slots[0], felt)
             if anchor is not None and stop.held_down:
-                ruled = Chosen(min(anchor, ruled.felt_kg), ruled.why)
+                under = max((kg for kg in stop.rungs if kg < anchor - SAME_LOAD_KG), default=0.0)
+                rounded = not self._anchors.of_last_time and ruled.felt_kg > under
+                ruled = Chosen(anchor if rounded else min(anchor, ruled.felt_kg), ruled.why)
             elif anchor is not None and self._untouched(block, loads):
                 ruled = Chosen(anchor, ruled.why)
             return self._within_reach(stop, slots, ruled, seen)
