@@ -15,7 +15,7 @@ from random import Random
 
 import pytest
 
-from pennate.app.back_again import Pause, after_rest, pause_before
+from pennate.app.back_again import Pause, after_rest, pause_before, weeks_away
 from pennate.app.book import Book
 from pennate.app.exercise_view import exercise_view
 from pennate.app.record import Recorded, record
@@ -247,6 +247,22 @@ def test_what_a_pause_is(trained: list[int], pause: Pause | None) -> None:
     """Four weeks without any set; two weeks after its end it is over."""
     sets = [_set_on(DAY + timedelta(days=ago)) for ago in trained]
     assert pause_before(History.of(sets), DAY) == pause
+
+
+@pytest.mark.parametrize(
+    ("trained", "weeks"),
+    [
+        ([-80, -75, -70, -5], 9),  # nine weeks and two days away
+        ([-80, -75, -63], 9),  # away until today
+        ([-80, -60, -40, -20], 0),  # never four weeks
+        ([], 11),  # not begun
+        ([-50, -1], 11),  # four weeks and more before it was begun, and seven in it
+    ],
+)
+def test_weeks_of_a_pause_are_no_weeks_of_a_block(trained: list[int], weeks: int) -> None:
+    """A block goes on where she left it; shorter gaps are part of its weeks."""
+    history = History.of(_set_on(DAY + timedelta(days=ago)) for ago in trained)
+    assert weeks_away(history, DAY - timedelta(days=81), DAY) == weeks
 
 
 def _set_on(day: date) -> PerformedSet:

@@ -60,6 +60,13 @@ def pause_before(history: History, today: date) -> Pause | None:
     return Pause((ends[-1][1] - ends[-1][0]).days, (today - ends[-1][1]).days) if ends else None
 
 
+def weeks_away(history: History, since: date, today: date) -> int:
+    """Whole weeks of pauses since a day: they are no weeks of a programme."""
+    trained = [done.day for done in history.since(since).before(today)]
+    gaps = ((later - day).days for day, later in pairwise((since, *trained, today)))
+    return sum(gap // WEEK for gap in gaps if gap >= NEW_AGAIN_DAYS)
+
+
 def back_at(sets: Iterable[PerformedSet], pause: Pause | None, today: date) -> Back | None:
     """How an exercise of these sets is come back to; None where it is done as usual."""
     if days := days_away(sets, today):

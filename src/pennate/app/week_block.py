@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
+from pennate.app.back_again import weeks_away
 from pennate.app.book import Book
 from pennate.app.week_changes import change_week
 from pennate.app.week_log import pace_of
@@ -186,12 +187,13 @@ class Following:
 
 
 def following(book: Book) -> Following | None:
-    """Where she is in her block; None without one."""
+    """Where she is in her block; None without one. A pause stops its weeks."""
     entry = book.latest(BLOCK)
     if entry is None or entry.body.get("ended"):
         return None
     start, wish = date.fromisoformat(str(entry.body["start"])), _stored(entry.body)
-    number = (book.today - start).days // DAYS + 1
+    weeks = (book.today - start).days // DAYS - weeks_away(book.history(), start, book.today)
+    number = weeks + 1
     followed = int(entry.body.get("followed", 1))
     return Following(
         number=number, weeks=wish.weeks, due=number != followed and number <= wish.weeks
