@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from datetime import timedelta
 from html import unescape
 from pathlib import Path
 
@@ -14,7 +15,7 @@ from pennate.app.start import begin_own_week, take_starter_gym, take_starter_wee
 from pennate.app.week_changes import last_change
 from pennate.files.week import read_week
 
-from .conftest import Client, week_of
+from .conftest import Client, Clock, week_of
 
 UNBALANCED = Path(__file__).parents[1] / "plan" / "unbalanced.toml"
 
@@ -165,3 +166,13 @@ def test_the_page_says_what_fractional_sets_are(demo: TestClient) -> None:
     page = demo.get("/week").text
     told = "counts whole for the muscles it works directly and half for those that help"
     assert page.count(told) == 1
+
+
+def test_the_week_says_that_a_pause_asks_for_less(client: TestClient, own_demo: Book) -> None:
+    """After nine weeks away the usual week is not told as what is asked now; before, it is."""
+    assert "weeks off" not in client.get("/week").text
+    assert isinstance(own_demo.now, Clock)
+    own_demo.now.moment += timedelta(weeks=9)
+    page = unescape(client.get("/week").text).replace("\u00a0", " ")
+    assert page.count("First week back: about 50 % of your usual sets, 2 or more left") == 1
+    assert "the week below is the usual one" in page
