@@ -165,3 +165,36 @@ def test_pain_told_in_the_session_counts_for_the_others(
         expect(page.locator("h1")).to_have_text(before.stops[0].name)
         thumb.settled()
         assert not any(stop.finished for stop in card_of(own_demo).stops)
+
+
+@pytest.mark.parametrize("how", ["dull", "sharp"])
+def test_pain_told_by_mistake_is_corrected_out_of_reach(
+    thumb: Thumb, own_demo: Book, how: str
+) -> None:
+    """Told with a set, corrected at its stop: all is asked again, there and in the records."""
+    page, first = thumb.seen, card_of(own_demo).stops[0]
+    thumb.context.set_offline(offline=True)
+    page.get_by_role("button", name="hurts", exact=True).click()
+    hurt(page, 2 if how == "sharp" else 7, alarming=how == "sharp")
+    thumb.close_with(6)
+    page.get_by_role("button", name="session", exact=True).click()
+    expect(page.get_by_text("left out: pain").first).to_be_visible()
+    own = page.locator(".partner", has_text=first.name)
+    own.locator(".name").click()
+    form = own.get_by_label("Correct what you told of the shoulder")
+    form.locator("label", has_text="1").first.click()
+    if how == "sharp":
+        form.locator("label", has_text="sharp").click()
+    form.get_by_role("button", name="Correct it").click()
+    expect(page.get_by_text("left out: pain")).to_have_count(0)
+    own.get_by_role("button", name="take it up again").click()
+    expect(own.get_by_text("left out")).to_have_count(0)
+    expect(own.get_by_text("stop this exercise today")).to_have_count(0)
+    thumb.context.set_offline(offline=False)
+    thumb.settled()
+    card = card_of(own_demo)
+    assert not any(stop.finished for stop in card.stops)
+    assert card.readiness
+    assert dict(card.readiness.pain) == {"shoulder": 1}
+    assert card.readiness.corrected == {"shoulder"}
+    assert own_demo.history().sets[-1].pain, "nothing she told is lost"

@@ -10,7 +10,9 @@ from datetime import date, timedelta
 import pytest
 from fastapi.testclient import TestClient
 
+from pennate.app.body_notes import pain_reports
 from pennate.app.book import Book
+from pennate.app.pain_holds import holds
 from pennate.app.stops import LOADED_JOINT
 from pennate.app.today import RestDay, card_for
 from pennate.core.card import Card, CardSet
@@ -376,3 +378,41 @@ def test_pain_that_stopped_an_exercise_keeps_it_out_until_she_takes_it_up(
     assert f"{first.name} is left out: {said}." in client.get("/body/recovery").text
     client.post("/today/stop", data={"do": "take up", "stop": "0", "weekday": "Monday"})
     assert said not in client.get("/today").text
+
+
+@pytest.mark.parametrize("told", ["with a set", "on the way out", "sharp, with a set"])
+def test_pain_told_by_mistake_is_corrected_where_the_stop_is(
+    client: TestClient, own_demo: Book, told: str
+) -> None:
+    """Shoulder 7 by a slip, then 1: what it left out is asked again, today and next time."""
+    pain = "shoulder:2!" if told.startswith("sharp") else "shoulder:7"
+    if told == "on the way out":
+        client.post("/floor/skip", data={"stop": "0", "pain": pain})
+    else:
+        close(client, own_demo, as_asked="1", pain=pain)
+    assert sum(stop.finished for stop in card_of(own_demo).stops) > 1
+    page = client.get("/today/stop/0").text
+    form = page[page.index('aria-label="Correct what you told of the shoulder"') :]
+    hidden = dict(re.findall(r'type="hidden" name="(\w+)" value="([^"]*)"', form))
+    client.post("/today/pain", data={**hidden, "score": "1"})
+    client.post("/today/stop", data={"do": "take up", "weekday": "Monday", "stop": "0"})
+    card = card_of(own_demo)
+    assert not any(stop.finished for stop in card.stops)
+    assert not any(one.id.startswith("pain") for stop in card.stops for one in stop.cautions)
+    later = holds(own_demo, DAY + timedelta(days=7))
+    assert (later.joints, later.exercises) == ({}, {})
+    (report,) = [one for one in pain_reports(own_demo) if one.day == DAY]
+    assert (report.joint, report.score, report.alarming) == ("shoulder", 1, False)
+    if told != "on the way out":
+        kept = own_demo.history().sets[-1]
+        assert kept.pain, "nothing she told is lost"
+
+
+def test_what_is_told_anew_after_a_correction_counts(client: TestClient, own_demo: Book) -> None:
+    """Corrected to 1, then 8 with a later set: what loads it stops, today and next time."""
+    close(client, own_demo, as_asked="1", pain="shoulder:7")
+    client.post("/today/pain", data={"joint": "shoulder", "score": "1", "corrects": "1"})
+    client.post("/today/stop", data={"do": "take up", "weekday": "Monday", "stop": "0"})
+    close(client, own_demo, as_asked="1", pain="shoulder:8")
+    assert sum(stop.finished for stop in card_of(own_demo).stops) > 1
+    assert "shoulder" in holds(own_demo, DAY + timedelta(days=7)).joints

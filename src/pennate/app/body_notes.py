@@ -6,7 +6,7 @@ All of it is private: it lies in the ledger on this machine and enters nothing t
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from fractions import Fraction
@@ -23,7 +23,7 @@ from pennate.core.body import TRUNK, Measurement, Site, TapeState, Weighing
 from pennate.core.cautions import alarming_joint_words
 from pennate.core.evidence.body import LARGEST_GIRTH, REFUSE_FACTOR, SMALLEST_GIRTH
 from pennate.core.muscles import Joint
-from pennate.core.performed import Side
+from pennate.core.performed import PerformedSet, Side
 from pennate.core.quantities import exact_text
 from pennate.core.readiness import Health
 from pennate.errors import InputError, Where
@@ -257,6 +257,17 @@ def check_ins(book: Book) -> tuple[Entry, ...]:
     return tuple(last[day] for day in sorted(last))
 
 
+def corrected(book: Book) -> frozenset[tuple[date, str]]:
+    """Days and joints of which she told at a set otherwise than it was."""
+    entries = check_ins(book)
+    return frozenset((one.day, str(j)) for one in entries for j in one.body.get("corrected", ()))
+
+
+def pain_of(done: PerformedSet, mended: Collection[tuple[date, str]]) -> dict[str, int]:
+    """What hurt at a set, without the joints she has corrected since."""
+    return {joint: score for joint, score in done.pain.items() if (done.day, joint) not in mended}
+
+
 def nights(book: Book) -> tuple[Night, ...]:
     """Nights noted, oldest first."""
     found = book.entries(SLEEP)
@@ -351,9 +362,11 @@ _PAIN_REPORTS = AtHand(_pain_reports)
 def _said_to_hurt(book: Book) -> list[tuple[date, str, int, bool]]:
     """Pain named beside a set or in a check-in: day, joint, score, and whether it alarms."""
     found: list[tuple[date, str, int, bool]] = []
+    mended = corrected(book)
     for done in book.history():
-        alarming = bool(done.pain) and bool(alarming_joint_words(done.note))
-        found.extend((done.day, joint, score, alarming) for joint, score in done.pain.items())
+        pain = pain_of(done, mended) if done.pain else {}
+        alarming = bool(pain) and bool(alarming_joint_words(done.note))
+        found.extend((done.day, joint, score, alarming) for joint, score in pain.items())
     for entry in check_ins(book):
         pain = dict(entry.body.get("pain", {}))
         alarms = entry.body.get("alarming", ())

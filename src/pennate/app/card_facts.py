@@ -30,7 +30,7 @@ from pennate.core.evidence.safety import (
 )
 from pennate.core.exercise import FailureSafety
 from pennate.core.muscles import Joint
-from pennate.core.performed import SetKind
+from pennate.core.performed import PerformedSet, SetKind
 from pennate.core.week_time import Minutes, preparation_seconds, seconds_per_rep
 
 IN_PLACE = {"safeties", "spotter", "stops"}
@@ -159,7 +159,9 @@ def _soreness(plan: StopPlan, inputs: DayInputs) -> _Soreness:
     }
     clear = loaded_joints(plan.exercise)
     now = [one for joint in clear for one in joints.get(joint, ()) if one.day == today]
-    notes = [d.note for d in inputs.done_today if d.exercise == plan.exercise.id]
+    notes = [
+        d.note for d in inputs.done_today if d.exercise == plan.exercise.id and _holds(d, inputs)
+    ]
     return _Soreness(
         worst=max([plan.pain, *(one.score for one in now)]),
         days=max((sore_days(own, today) for own in joints.values()), default=0),
@@ -171,6 +173,12 @@ def _soreness(plan: StopPlan, inputs: DayInputs) -> _Soreness:
             for joint in slightly_loaded_joints(plan.exercise)
         ),
     )
+
+
+def _holds(done: PerformedSet, inputs: DayInputs) -> bool:
+    """Whether a sign noted at a set still holds: she has not corrected all that hurt at it."""
+    said = inputs.state.readiness
+    return not done.pain or said is None or not said.corrected >= done.pain.keys()
 
 
 def _knee_sore(inputs: DayInputs) -> bool:

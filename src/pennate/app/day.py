@@ -130,6 +130,7 @@ def readiness_of(day: date, body: Mapping[str, Any]) -> Readiness:
         sore=tuple(body.get("sore", ())),
         pain={str(joint): int(score) for joint, score in dict(body.get("pain", {})).items()},
         alarming=frozenset(map(str, body.get("alarming", ()))),
+        corrected=frozenset(map(str, body.get("corrected", ()))),
     )
 
 
@@ -146,4 +147,5 @@ def said_body(readiness: Readiness) -> dict[str, Any]:
         "sore": list(readiness.sore),
         "pain": dict(readiness.pain),
         **({"alarming": sorted(readiness.alarming)} if readiness.alarming else {}),
+        **({"corrected": sorted(readiness.corrected)} if readiness.corrected else {}),
     }

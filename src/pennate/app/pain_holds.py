@@ -14,7 +14,7 @@ from datetime import date, datetime
 from operator import attrgetter
 
 from pennate.app.at_hand import AtHand
-from pennate.app.body_notes import PAIN, check_ins
+from pennate.app.body_notes import PAIN, check_ins, corrected, pain_of
 from pennate.app.book import Book
 from pennate.app.day import DayState
 from pennate.app.stops import loaded_joints
@@ -140,9 +140,11 @@ def _alarmed(book: Book) -> dict[str, _Alarmed]:
 
 
 def _of_sets(book: Book) -> Iterator[tuple[str, _Told]]:
+    mended = corrected(book)
     for done in book.history():
-        if done.pain or done.note:
-            yield done.exercise, _Told(done.day, done.pain, done.note)
+        pain = pain_of(done, mended) if done.pain else {}
+        if pain or (done.note and not done.pain):  # the sign goes with the joint it was told of
+            yield done.exercise, _Told(done.day, pain, done.note)
 
 
 def _at_stops(book: Book) -> Iterator[tuple[str, _Told]]:

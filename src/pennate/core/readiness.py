@@ -45,6 +45,8 @@ class Readiness:
     pain: Mapping[str, int] = field(default_factory=dict)
     alarming: frozenset[str] = frozenset()
     """Joints whose pain is sharp, or which swell, lock or give way."""
+    corrected: frozenset[str] = frozenset()
+    """Joints of which she told otherwise before by mistake: at a set of this day too."""
 
     def action(self, joint: str) -> PainAction:
         """What the pain rule asks for of what loads this joint."""
@@ -55,11 +57,18 @@ class Readiness:
         alarm = f", {ALARM}" if joint in self.alarming else ""
         return f"{joint} {self.pain.get(joint, 0)} of 10{alarm}"
 
-    def hurting(self, pain: Mapping[str, int], *, alarming: bool) -> Readiness:
-        """The same with what is said of these joints now, in the place of what was said before."""
+    def hurting(
+        self, pain: Mapping[str, int], *, alarming: bool, corrects: bool = False
+    ) -> Readiness:
+        """The same with what is said of these joints now, in the place of what was said before.
+
+        It `corrects` where that was a mistake, and has not changed since.
+        """
         told = frozenset(pain)
         alarmed = (self.alarming - told) | (told if alarming else frozenset())
-        return replace(self, pain={**self.pain, **pain}, alarming=alarmed)
+        corrected = (self.corrected - told) | (told if corrects else frozenset())
+        pain = {**self.pain, **pain}
+        return replace(self, pain=pain, alarming=alarmed, corrected=corrected)
 
 
 def pain_action(score: int, *, alarming: bool = False) -> PainAction:

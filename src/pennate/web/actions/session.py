@@ -85,19 +85,26 @@ def _toggled(said: Readiness, what: str) -> Readiness:
 
 
 @actions.post("/today/pain")
-def pain(book: Records, joint: Text, score: Text, alarming: Text = "", day: Text = "") -> Response:
+def pain(
+    book: Records,
+    joint: Text,
+    score: Text,
+    alarming: Text = "",
+    day: Text = "",
+    corrects: Text = "",
+) -> Response:
     """A joint that hurts before the session."""
     said = PainSaid(joint, _score(score), bool(alarming))
-    _hurting(book, _card(book, day_of(day, book)), said)
+    _hurting(book, _card(book, day_of(day, book)), said, corrects=bool(corrects))
     return go("/today")
 
 
-def _hurting(book: Book, card: Card, hurt: PainSaid) -> None:
+def _hurting(book: Book, card: Card, hurt: PainSaid, *, corrects: bool = False) -> None:
     """Take a joint's pain into account in all that loads it today."""
     said = card.readiness or Readiness(day=card.day)
     weekday = card.session.capitalize()
     minutes = day_of_training.day_state(book, card.day, weekday).minutes
-    hurting = said.hurting({hurt.where: hurt.score}, alarming=hurt.alarming)
+    hurting = said.hurting({hurt.where: hurt.score}, alarming=hurt.alarming, corrects=corrects)
     day_of_training.check_in(book, card.day, weekday, hurting, minutes)
 
 

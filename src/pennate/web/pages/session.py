@@ -11,6 +11,7 @@ from starlette.responses import Response
 
 from pennate.app.book import Book
 from pennate.app.doubts import open_about
+from pennate.app.stops import loaded_joints
 from pennate.app.swaps import Offer, offers
 from pennate.app.today import RestDay, card_for, day_state
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes
@@ -211,8 +212,30 @@ def stop_page(request: Request, book: Records, index: int) -> Response:
     return page(request, "stop", StopPage(
         day=card.day.isoformat(), weekday=card.session.capitalize(), index=index,
         exercise=stop.exercise, name=stop.name, done=stop.finished,
-        substitutes=_substitutes(book, card, stop),
+        substitutes=_substitutes(book, card, stop), told=_told(book, card, stop),
     ))  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class JointTold:
+    """What she told of a joint today, to be corrected."""
+
+    joint: str
+    words: str
+    score: int
+    alarming: bool
+
+
+def _told(book: Book, card: Card, stop: CardStop) -> tuple[JointTold, ...]:
+    """Joints that hurt today by what she told: all where the stop is over, else those it loads."""
+    said, loaded = card.readiness, loaded_joints(book.catalogue[stop.exercise])
+    if said is None:
+        return ()
+    return tuple(
+        JointTold(joint, said.words(joint), score, joint in said.alarming)
+        for joint, score in said.pain.items()
+        if (score or joint in said.alarming) and (stop.finished or joint in loaded)
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -226,6 +249,7 @@ class StopPage:
     name: str
     done: bool
     substitutes: tuple[Substitute, ...]
+    told: tuple[JointTold, ...]
 
 
 @pages.get("/review/{day}")

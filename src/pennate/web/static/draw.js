@@ -146,12 +146,12 @@ function takenPanel(view, act) {
   return rule(`Instead of ${view.name}`, h("ul", { class: "list" }, rows), h("p", {}, button("Do it later", act.later)));
 }
 
-export const choices = (name, values) =>
-  h("div", { class: "keys wrap" }, values.map((value) => h("label", {}, h("input", { type: "radio", name, value }), h("span", {}, String(value)))));
+export const choices = (name, values, on = null) =>
+  h("div", { class: "keys wrap" }, values.map((value) => h("label", {}, h("input", { type: "radio", name, value, checked: value === on }), h("span", {}, String(value)))));
 export const chosen = (name) => document.querySelector(`input[name="${name}"]:checked`)?.value ?? "";
 
 /** What stops an exercise whatever the number. */
-export const sharpKey = () => h("div", { class: "keys wrap gap" }, h("label", {}, h("input", { type: "checkbox", id: "alarming" }), h("span", {}, SHARP)));
+export const sharpKey = (id = "alarming", on = false) => h("div", { class: "keys wrap gap" }, h("label", {}, h("input", { type: "checkbox", id, checked: on }), h("span", {}, SHARP)));
 
 function hurtsPanel(view, act) {
   const ask = () => act.hurts({ where: chosen("where"), score: chosen("score"), alarming: document.getElementById("alarming").checked });

@@ -2,7 +2,7 @@
 import { dayCautions } from "./care.js";
 import { countRest, countUp, keepAwake, readySignal, switchSignal, wantsSignal } from "./comfort.js";
 import { render } from "./dom.js";
-import { ALARM, drawAlarm, drawCare, drawSet, valueOf } from "./draw.js";
+import { ALARM, chosen, drawAlarm, drawCare, drawSet, valueOf } from "./draw.js";
 import { asLog, localDay, localTime, Outbox } from "./outbox.js";
 import { hurting, painWords, SHARP, signIn } from "./said.js";
 import { fold, indexOf, lastDone, nextKey, nextNumber, setOf, stopOf } from "./session.js";
@@ -150,6 +150,7 @@ const act = {
     ui.panel = panel;
     draw();
   },
+  correct: (joint, stop) => at(stop, () => act.say(hurting(current(), { [joint]: Number(chosen(`was ${joint}`)) }, document.getElementById(`sharp ${joint}`).checked, true))),
   instead: (one) => at(one.stop.index, () => act.swap(one, "taste")),
   plannedAgain: (stop) => at(stop.index, () => decide("swap", { stop: stop.index, exercise: stop.exercise, item: "", reason: "" })),
   shorten: (minutes, said = {}) => {
@@ -295,8 +296,8 @@ function remarks(note = "") {
 
 /** What she said before, and more. */
 function spoken(session, more) {
-  const { short_sleep = false, low_energy = false, sore = [], pain = {}, alarming = [] } = session.said;
-  return make(session, "readiness", { short_sleep, low_energy, sore, pain, alarming, ...more, minutes: session.minutes });
+  const { short_sleep = false, low_energy = false, sore = [], pain = {}, alarming = [], corrected = [] } = session.said;
+  return make(session, "readiness", { short_sleep, low_energy, sore, pain, alarming, corrected, ...more, minutes: session.minutes });
 }
 
 /** The rest really taken, by this phone's clock; not known where the set was written down late. */

@@ -25,10 +25,18 @@ export const signIn = (heed, note = "") => (note.includes(SHARP) ? SHARP : found
 /** The words that stop an exercise whatever the number, as they are stored. */
 export const SHARP = "sharp, swelling, locking or giving way";
 
-/** What is said of these joints now, in the place of what was said of them before. */
-export function hurting({ said }, pain, alarming) {
-  const before = (said.alarming ?? []).filter((joint) => !(joint in pain));
-  return { pain: { ...said.pain, ...pain }, alarming: alarming ? [...before, ...Object.keys(pain)] : before };
+/** What is said of these joints now, in the place of what was said of them before, by mistake or not. */
+export function hurting({ said }, pain, alarming, corrects = false) {
+  const others = (joints = []) => joints.filter((joint) => !(joint in pain));
+  const and = (joints, so) => [...others(joints), ...(so ? Object.keys(pain) : [])];
+  return { pain: { ...said.pain, ...pain }, alarming: and(said.alarming, alarming), corrected: and(said.corrected, corrects) };
+}
+
+/** What a set told, without the joints she has corrected since; a sign goes with the joints it was told of. */
+function unmended({ pain = {}, note }, mended = []) {
+  const left = Object.fromEntries(Object.entries(pain).filter(([joint]) => !mended.includes(joint)));
+  const off = Object.keys(pain).length > 0 && !Object.keys(left).length;
+  return { pain: left, note: off ? "" : note };
 }
 
 /** “shoulder 2 of 10, sharp, swelling, locking or giving way”. */
@@ -40,7 +48,7 @@ export const toldWords = ({ because, pain, note }) => because || painWords(pain,
 /** What pain told today asks before the sets of an exercise: stop, only while free of pain, or less. */
 export function painCautions(session, stop) {
   const { heed } = session.day;
-  const noted = [...session.done.values()].some(({ body }) => body?.exercise === stop.exercise && signIn(heed, body.note));
+  const noted = [...session.done.values()].some(({ body }) => body?.exercise === stop.exercise && signIn(heed, unmended(body, session.said.corrected).note));
   if (noted || isOut(session, stop)) return [heed.stop];
   const slight = stop.slight.some((joint) => stops(session.said.pain?.[joint] === undefined ? session.before.get(joint) : saidOf(session, joint)));
   return [slight && heed.slight, isSpared(session, stop) && heed.reduce].filter(Boolean);
@@ -62,9 +70,10 @@ export function saidBefore(entries, date) {
 /** Stops left out since pain said here on an earlier day stops them, until the joint is said at 5 or less. */
 export function heldHere(day, entries, date, joints = saidBefore(entries, date)) {
   const exercises = new Map();
+  const mended = new Map(entries.filter((one) => one.kind === "readiness" && !one.refused).map((one) => [one.day, one.body.corrected]));
   for (const { kind, body, day: on, refused } of entries) {
     if (on >= date || refused) continue;
-    if (kind === "set") hearOf(day.heed, exercises, body, on);
+    if (kind === "set") hearOf(day.heed, exercises, { ...body, ...unmended(body, mended.get(on)) }, on);
     if (kind === "decision" && body.exercise) hearOf(day.heed, exercises, body, on, `${body.weekday} ${body.stop}`);
     if (kind === "decision" && body.what === "take up") for (const [exercise, one] of exercises) if (one.on === on && one.at === `${body.weekday} ${body.stop}`) exercises.delete(exercise);
   }

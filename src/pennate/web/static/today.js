@@ -179,7 +179,8 @@ function partner(session, part, at, ui, act) {
 
 /** What can be decided about a stop: its order, skipping it, another exercise. */
 function decisions(session, part, { place, count }, act) {
-  if (part.skipped) return h("div", { class: "decide" }, h("p", { class: "chips" }, button("take it up again", () => act.takeUp(part.index))));
+  const told = toldAt(session, part).map((joint) => toldForm(session, joint, part, act));
+  if (part.skipped) return h("div", { class: "decide" }, h("p", { class: "chips" }, button("take it up again", () => act.takeUp(part.index))), told);
   if (!part.open) return null;
   const [here, planned] = [stopOf(session, part.index), session.day.stops.find((one) => one.index === part.index)];
   const swaps = (session.day.instead[part.index] ?? []).filter((one) => one.stop !== here && !isOut(session, one.stop));
@@ -203,5 +204,27 @@ function decisions(session, part, { place, count }, act) {
       swaps.map((one) => row(one.name, one.words, () => act.instead(one))),
     ),
     !swaps.length && here === planned && h("p", { class: "s" }, "Nothing in this gym does nearly the same."),
+    told,
+  );
+}
+
+/** Joints told today that can be corrected at a stop: all where it is left out, else those it loads. */
+function toldAt(session, part) {
+  const { pain = {}, alarming = [] } = session.said;
+  const loaded = stopOf(session, part.index).joints;
+  return Object.keys(pain).filter((joint) => (pain[joint] || alarming.includes(joint)) && (part.skipped || loaded.includes(joint)));
+}
+
+/** What she told of a joint, to be told otherwise; the old entry stays in the records. */
+function toldForm({ said }, joint, part, act) {
+  const sharp = (said.alarming ?? []).includes(joint);
+  return h(
+    "section",
+    { class: "rule", "aria-label": `Correct what you told of the ${joint}`, key: `told ${joint}` },
+    h("h3", {}, `Told today: ${painWords({ [joint]: said.pain[joint] }, sharp && SHARP)}`),
+    h("p", {}, "Was it otherwise? The corrected number counts; what you told stays in the records."),
+    h("fieldset", { class: "gap" }, h("legend", { class: "label" }, "How much it was, 0 to 10"), choices(`was ${joint}`, [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10], said.pain[joint])),
+    sharpKey(`sharp ${joint}`, sharp),
+    h("div", { class: "gap" }, button("Correct it", () => act.correct(joint, part.index))),
   );
 }
