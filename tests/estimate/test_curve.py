@@ -10,7 +10,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pennate.core.evidence.strength import ANCHOR_REPS
+from pennate.estimate import belief as b
+from pennate.estimate import fit
 from pennate.estimate.curve import REPS, log_load_gap, thresholds
+from pennate.files.catalogue import read_catalogue
+from tests.estimate.logs import asked, steady
+
+CATALOGUE = read_catalogue()
 
 SLOPES = st.floats(-4.6, -3.2)
 SHAPES = st.floats(0.2, 1.8)
@@ -55,3 +61,18 @@ def test_thresholds_lie_half_a_rep_below() -> None:
     at = thresholds(math.log(0.0255), 0.8).at
     for reps in (1, 5, 20):
         assert at[reps] == pytest.approx(log_load_gap(REPS[reps] - 0.5, math.log(0.0255), 0.8))
+
+
+@pytest.mark.parametrize("slope", [400.0, -400.0])
+def test_a_curve_that_cannot_be_stays_usable(slope: float) -> None:
+    """Years of weights hung on a pull-up, logged under a name nobody knows, taught a slope beyond
+    all bounds and ended in an error; now it is kept within ten times the usual.
+    """
+    model = fit(steady(), CATALOGUE).settled()
+    block = model.resting["bench_press"]
+    at = block.at.copy()
+    at[b.OWN_SLOPE] = slope
+    model.resting["bench_press"] = block._replace(at=at, by=np.zeros_like(block.by))
+    assert np.all(np.isfinite(model.forecast(asked(kg=44.0)).quantiles))
+    assert 1.0 < model.load_for(asked(kg=44.0), 8, 0.5) < 1e5
+    assert model.estimate(asked(kg=44.0)).one_rep_kg < 1e5

@@ -29,6 +29,7 @@ _LOG_RATIO: Array = np.log(_RATIO)
 _PER_REP: Array = 1.0 / (ANCHOR_REPS * _RATIO)
 _SHAPE_LEAST = 0.15  # number: keeps the closed form away from its removable singularity
 _SHAPE_MOST = 2.0
+_SLOPE_LEAST, _SLOPE_MOST = math.log(0.0025), math.log(0.25)  # number: usual / and × ten
 _EXPONENTS: Array = np.array((0, 1, 1, 2, 2, 2, 2, 2, 2))[:, None] * _LOG_RATIO
 _FACTORS: Array = np.array(
     (
@@ -73,6 +74,11 @@ class Thresholds(NamedTuple):
 def clamp_shape(shape: float) -> float:
     """The shape kept where the closed form is safe."""
     return min(max(shape, _SHAPE_LEAST), _SHAPE_MOST)
+
+
+def clamp_slope(log_slope: float) -> float:
+    """The slope kept within ten times the usual, either way: no log teaches more."""
+    return min(max(log_slope, _SLOPE_LEAST), _SLOPE_MOST)
 
 
 @lru_cache(maxsize=2)

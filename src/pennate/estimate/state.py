@@ -9,6 +9,7 @@ from typing import NamedTuple
 from pennate.core.exercise import Catalogue
 from pennate.estimate import belief as b
 from pennate.estimate import clock as time
+from pennate.estimate.curve import clamp_slope
 from pennate.estimate.effort import Habits
 from pennate.estimate.exposure import Exposure, Person
 from pennate.estimate.learned import Learned
@@ -89,4 +90,5 @@ class State:
         mean = self.belief.mean
         start = self.belief.offsets[track.prior.family]
         slope = track.prior.log_slope + mean.item(b.SLOPE) + mean.item(start + b.OWN_SLOPE)
-        return slope, self.settings.shape + mean.item(b.SHAPE) + mean.item(start + b.OWN_SHAPE)
+        shape = self.settings.shape + mean.item(b.SHAPE) + mean.item(start + b.OWN_SHAPE)
+        return clamp_slope(slope), shape
