@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 from pathlib import Path
 
 import pytest
@@ -10,7 +11,7 @@ import typer
 from typer.testing import CliRunner
 
 from pennate.app.planning import possible_in
-from pennate.cli.week import register
+from pennate.cli.week import register, worth_words
 from pennate.core.exercise import Fixture
 from pennate.core.muscles import Group
 from pennate.files.catalogue import read_catalogue
@@ -111,13 +112,19 @@ def test_a_clock_stops_the_planner(tmp_path: Path) -> None:
     assert told["stopped"]
 
 
-def test_stopped_before_a_bound_it_says_so() -> None:
-    """No sentence promises that nothing is worth more than infinity."""
+def test_stopped_at_once_it_gives_the_week_it_has() -> None:
+    """A stop before the first step still ends in a week, and says that it was stopped."""
     brief = str(WEEKS.parent / "examples" / "brief.toml")
     result = RUN.invoke(APP, ["plan", brief, "--stop-after", "0"])
     assert result.exit_code == 0
-    assert "no bound was found yet" in result.stdout
+    assert "Stopped: this is the best found so far.\nWorth " in result.stdout
     assert "inf" not in result.stdout.replace("information", "")
+
+
+def test_no_bound_is_told_as_none() -> None:
+    """No sentence promises that nothing is worth more than infinity."""
+    assert worth_words(3.2, math.inf) == "Worth 3.20, no bound was found yet."
+    assert worth_words(3.2, 3.25) == "Worth 3.20, no week is worth more than 3.25."
 
 
 def test_the_brief_that_ships_can_be_planned() -> None:

@@ -181,15 +181,20 @@ def _interruptible() -> Iterator[Callable[[], bool]]:
         signal.signal(signal.SIGINT, before)
 
 
+def worth_words(objective: float, bound: float) -> str:
+    """What a week is worth, and no other can pass; a bound may be infinite, as not found yet."""
+    known = isfinite(bound)
+    most = f"no week is worth more than {bound:.2f}" if known else "no bound was found yet"
+    return f"Worth {objective:.2f}, {most}."
+
+
 def _tell_plan(planned: Planned) -> None:
     tell_week(planned.week)
     solved = planned.solved
     typer.echo("")
     if solved.stopped:
         typer.echo("Stopped: this is the best found so far.")
-    known = isfinite(solved.bound)
-    most = f"no week is worth more than {solved.bound:.2f}" if known else "no bound was found yet"
-    typer.echo(f"Worth {solved.objective:.2f}, {most}.")
+    typer.echo(worth_words(solved.objective, solved.bound))
     for line in planned.binding:
         typer.echo(f"Binds: {line}.")
     for one in planned.more:
