@@ -107,7 +107,7 @@ def test_after_the_session_the_reason_is_one_plain_sentence(demo_book: Book) -> 
     week = demo_book.week()
     assert week
     held = []
-    for day in (day.day for day in week.days if not day.rest):
+    for day in [day.day for day in week.days if not day.rest][:2]:
         while True:
             card = card_for(demo_book, demo_book.today, weekday=day)
             assert isinstance(card, Card)
@@ -120,6 +120,6 @@ def test_after_the_session_the_reason_is_one_plain_sentence(demo_book: Book) -> 
             record(demo_book, demo_book.today, card.next_key, Recorded(reps=reps), weekday=day)
         steps = review(demo_book, demo_book.today, weekday=day).next_time
         held += [one.why for one in steps if one.why.startswith("the same load again: ")]
-    assert held
+    assert len(held) > 1
     told = r"the same load again: the next .+ is \d+ % up, about \d+ reps? fewer; more reps first"
     assert all(re.match(told, why) or "heaviest load here" in why for why in held)
