@@ -28,7 +28,7 @@ from pennate.core.performed import Effort, SetKind
 from pennate.core.prescribed import WEEKDAYS, Span
 from pennate.estimate import Step
 from pennate.ledger.sets import set_entry
-from pennate.loading import ladder
+from pennate.loading import Loaded, ladder
 
 BELOW = re.compile(
     r"about (?P<here>\d+) reps? to failure in the first set, about (?P<there>\d+) at [^,]+, "
@@ -127,20 +127,26 @@ def test_a_load_held_though_too_heavy_says_what_to_expect_of_it_and_of_the_next(
     assert len(below) + len(bare) == len(held)
 
 
-def test_the_next_load_down_is_the_one_the_item_makes() -> None:
-    """From 14 to 12 kg dumbbells ln(14/12)/0.0255 is 6 reps of this curve more; from the lightest
-    there is nothing, and no full rep is said as that.
-    """
+def _dumbbells() -> tuple[tuple[Loaded, ...], Loaded]:
+    """The loads two dumbbells make, and the pair of 14 kg."""
     gym = starter_gym("commercial_kg")
     item = gym.item("dumbbells")
     assert item is not None
     rungs = ladder(gym, item, 2)
-    load = next(one for one in rungs if one.felt == 28)
+    return rungs, next(one for one in rungs if one.felt == 28)
 
-    def reps_at(felt: float) -> float:
-        return 1 - log(felt / 30) / 0.0255
 
-    assert below_words(rungs, load, reps_at, "the first set") == (
+def _fresh(felt: float) -> float:
+    """Reps to failure of a made-up curve: 4 at 28 kg, 10 at 24."""
+    return 1 - log(felt / 30) / 0.0255
+
+
+def test_the_next_load_down_is_the_one_the_item_makes() -> None:
+    """From 14 to 12 kg dumbbells ln(14/12)/0.0255 is 6 reps of this curve more; from the lightest
+    there is nothing, and no full rep is said as that.
+    """
+    rungs, load = _dumbbells()
+    assert below_words(rungs, load, _fresh, "the first set") == (
         "about 4 reps to failure in the first set, about 10 at 12 kg each, the next load down"
     )
     assert below_words(rungs, rungs[0], lambda _: 0.4, "this set") == (
@@ -153,17 +159,10 @@ def test_one_step_lighter_is_offered_where_it_meets_the_range() -> None:
     set. Six to ten with none or one left are met by the lighter pair only; one or two by the held
     one too, nine to ten by neither in the last set, four to eight not in the first.
     """
-    gym = starter_gym("commercial_kg")
-    item = gym.item("dumbbells")
-    assert item is not None
-    rungs = ladder(gym, item, 2)
-    load = next(one for one in rungs if one.felt == 28)
-
-    def fresh(felt: float) -> float:
-        return 1 - log(felt / 30) / 0.0255
+    rungs, load = _dumbbells()
 
     def offered(low: int, high: int | None, left: Span) -> str:
-        sets = (fresh, lambda felt: fresh(felt) - 2)
+        sets = (_fresh, lambda felt: _fresh(felt) - 2)
         return offer_words(rungs, load, sets, Span(low, high), left)
 
     told = "One step lighter, 12 kg each, likely meets the 6–10 reps: "
@@ -183,16 +182,8 @@ def test_an_offer_made_stands_until_clearly_spoken_against() -> None:
     A rep or two off, the offer stays and says the counts of the moment; it goes when the held pair
     meets the range with a rep to spare, or the lighter misses it by more than one.
     """
-    gym = starter_gym("commercial_kg")
-    item = gym.item("dumbbells")
-    assert item is not None
-    rungs = ladder(gym, item, 2)
-    load = next(one for one in rungs if one.felt == 28)
-
-    def fresh(felt: float) -> float:
-        return 1 - log(felt / 30) / 0.0255
-
-    sets = (fresh, lambda felt: fresh(felt) - 2)
+    rungs, load = _dumbbells()
+    sets = (_fresh, lambda felt: _fresh(felt) - 2)
     found = dict(offers_off(rungs, load, sets, Span(6, 10), Span(0, 1)))
     assert found[0] == offer_words(rungs, load, sets, Span(6, 10), Span(0, 1))
     assert sorted(found) == [-3, -2, -1, 0, 1, 2]
