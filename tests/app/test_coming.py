@@ -261,3 +261,9 @@ def repeat_last(book: Book, by: int) -> None:
         for number, one in enumerate(last.values(), start=1)
     ]
     book.ledger.append([set_entry(one, now=book.now(), rng=book.rng) for one in again])
+
+
+def test_a_range_from_nought_ends_the_search_for_offers() -> None:
+    """Where no full rep is left and none is asked for, there is no offer, and no endless search."""
+    rungs, load = _dumbbells()
+    assert offers_off(rungs, load, (lambda _: 0.2,), Span(0, 5), Span(0, 0)) == ()

@@ -111,7 +111,7 @@ def offer_words(
     here, there = (
         [max(0, round(at(one.felt_kg)) + off) for at in sets] for one in (load, following)
     )
-    low, most = reps.low + left.low, _most(reps, left)
+    low, most = max(reps.low + left.low, 1), _most(reps, left)  # a range from nought asks for one
     missed, miss_here = (_missed(counts, low, most) for counts in (there, here))
     slack = OFFER_SLACK if made else 0
     if min(here) >= low + slack or missed > slack or missed >= max(miss_here, 1):
