@@ -17,12 +17,13 @@ import pytest
 
 from pennate.app.back_again import Pause, after_rest, pause_before, weeks_away
 from pennate.app.book import Book
+from pennate.app.card_text import card_lines
 from pennate.app.exercise_view import exercise_view
 from pennate.app.record import Recorded, record
 from pennate.app.response_sheet import prepare
 from pennate.app.strength_trend import trend_words
 from pennate.app.today import card_for
-from pennate.app.week_review_text import week_words
+from pennate.app.week_review_text import week_review_lines, week_words
 from pennate.core.card import Card, CardSet, CardStop
 from pennate.core.felt import Carrier, felt_kg
 from pennate.core.gym import carrier_of
@@ -124,17 +125,35 @@ def test_the_first_session_back_is_short_of_failure(away: Away) -> None:
 
 
 def test_the_page_says_why(away: Away) -> None:
-    """One line at the head of the day and one at the first working set of each exercise."""
-    card = _card(away(FIVE_WEEKS), "Monday")
+    """One line at the head of the day; of a set only that it is lighter, where it is."""
+    book = away(FIVE_WEEKS)
+    card = _card(book, "Monday")
     said = [line for line in card.changes if "since the last time" in line]
     assert len(said) == 1
     assert said[0].startswith("5 weeks")
     assert "left today" in said[0]
+    lighter = 0
     for stop in card.stops:
         first, *rest = _hard(stop)
-        assert "since the last time" in first.change
+        most = _last_most(book, stop)
         assert first.refusable is None
         assert not any(one.change for one in rest)
+        if first.change:
+            assert first.change == "lighter after the pause"
+            assert first.load is not None
+            assert most is not None
+            assert first.load.felt_kg < most
+            lighter += 1
+    assert lighter
+    assert "\n".join(card_lines(card)).count("since the last time") == 1
+
+
+def test_the_look_back_says_once_that_she_is_back(away: Away) -> None:
+    """The pause and what it changes stand above the exercises, not at each of them."""
+    lines = list(week_review_lines(week_words(away(FIVE_WEEKS))))
+    assert sum("weeks off" in line for line in lines) == 1
+    assert not any("first week back after" in line for line in lines)
+    assert sum("No load is above last time" in line for line in lines) == 1
 
 
 def test_four_weeks_less_a_day_changes_nothing(away: Away) -> None:

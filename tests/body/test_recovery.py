@@ -62,6 +62,7 @@ def test_six_weeks_off() -> None:
     assert back is not None
     assert back.load_low == pytest.approx(0.923, abs=0.001)
     assert (back.load_high, back.sets) == (1.0, 0.5)
+    assert "some fall by more than that" in back.say  # loads: two left, rounded down
 
 
 @pytest.mark.parametrize(

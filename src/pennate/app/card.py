@@ -171,7 +171,7 @@ def _set(plan: StopPlan, slot: Slot, standing: Standing, inputs: DayInputs) -> C
 
 
 def _back(plan: StopPlan, slot: Slot, standing: Standing, state: SetState) -> str:
-    """Why the first working set after four weeks away is another than she is used to."""
+    """Why the load of the first working set after a pause is another than she is used to."""
     own = standing.outline.slots[plan.index]
     first = next((one.key for one in own if one.asked.kind is not SetKind.WARM_UP), "")
     is_first = slot.key == first and state is SetState.OPEN

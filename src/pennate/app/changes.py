@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from pennate.app.back_again import Back, back_in_all, back_words
 from pennate.app.choose import SAME_LOAD_KG
@@ -77,37 +78,61 @@ def _difference(planned: Loaded | None, now: Loaded | None) -> str:
     return f"{now.load} instead of {planned.load}"
 
 
-def back_of(index: int, standing: Standing) -> str:
-    """What being back after four weeks changes about a stop; empty where she is not."""
+@dataclass(frozen=True, slots=True)
+class _Eased:
+    """What being back changes about a stop."""
+
+    back: Back
+    lighter: bool
+    fewer: bool
+    reserve: int
+    out_of_reach: bool
+    """Fewer reps than asked are likely in its first set."""
+
+
+def _eased(index: int, standing: Standing) -> _Eased | None:
     outline = standing.outline
     plan, back = outline.plans[index], outline.stops[index].back
     own = [slot for slot in outline.slots[index] if slot.asked.kind is not SetKind.WARM_UP]
     if back is None or not own or plan.left_out:
-        return ""
+        return None
     first = own[0]
     before = standing.planned.anchors.get((index, first.block))
     load = standing.planned.laid[first.key].load
-    lighter = before is not None and load is not None and load.felt_kg < before - SAME_LOAD_KG
     asked = [sets for sets in plan.asked.sets if sets.kind is not SetKind.WARM_UP]
     done = {(slot.block, slot.key.split(".")[2]) for slot in own}
-    fewer = len(done) < sum(sets.count for sets in asked)
-    reserve = first.asked.reserve.low if first.asked.reserve else 0
-    words = back_words(back, reserve, lighter=lighter, fewer=fewer)
     likely, reps = standing.planned.laid[first.key].likely, first.asked.reps
-    if likely is not None and reps is not None and likely.middle < reps.low:
-        words += "; fewer reps than asked are likely: take what comes, or an easier exercise"
-    return words
+    return _Eased(
+        back,
+        lighter=before is not None and load is not None and load.felt_kg < before - SAME_LOAD_KG,
+        fewer=len(done) < sum(sets.count for sets in asked),
+        reserve=first.asked.reserve.low if first.asked.reserve else 0,
+        out_of_reach=likely is not None and reps is not None and likely.middle < reps.low,
+    )
+
+
+def back_of(index: int, standing: Standing) -> str:
+    """What stands at the first set of a stop come back to: only what the head does not say."""
+    eased = _eased(index, standing)
+    if eased is None:
+        return ""
+    lighter = "lighter after the pause" if eased.lighter else ""
+    return "; ".join(filter(None, (lighter, OUT_OF_REACH if eased.out_of_reach else "")))
+
+
+OUT_OF_REACH = "fewer reps than asked are likely: take what comes, or an easier exercise"
 
 
 def back_lines(standing: Standing) -> tuple[str, ...]:
     """A line for all stops come back to alike, with their names unless it is every stop."""
     plans = [plan for plan in standing.outline.plans.values() if not plan.left_out]
-    stops = standing.outline.stops
     alike: dict[bool, list[tuple[Back, str, str]]] = {}
     for plan in plans:
-        back, words = stops[plan.index].back, back_of(plan.index, standing)
-        if back is not None and words:
-            alike.setdefault(back.first_time, []).append((back, plan.exercise.name, words))
+        if (eased := _eased(plan.index, standing)) is not None:
+            words = back_words(eased.back, eased.reserve, lighter=eased.lighter, fewer=eased.fewer)
+            alike.setdefault(eased.back.first_time, []).append(
+                (eased.back, plan.exercise.name, words)
+            )
     return tuple(_back_line(found, whole=len(found) == len(plans)) for found in alike.values())
 
 

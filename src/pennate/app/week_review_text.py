@@ -12,6 +12,7 @@ from pennate.app.body import site_values
 from pennate.app.body_today import BodyToday, Shown, body_today, cautions_on
 from pennate.app.body_words import ToMeasure, to_measure, verdict_line
 from pennate.app.book import Book
+from pennate.app.choose import Choice
 from pennate.app.week_review import ExerciseNext, WeekReview, week_review
 from pennate.body.verdict import SiteVerdict
 from pennate.core.caution_texts import GENERAL, Caution
@@ -105,7 +106,7 @@ def words_of(seen: WeekReview, now: BodyToday) -> WeekReviewWords:
         changed=_changed(seen) or (NOTHING,),
         weight=body.weight or "",
         joints=tuple(one.say[0].upper() + one.say[1:] for one in body.joints),
-        rows=tuple(_row(one) for one in seen.exercises if one.next is not None),
+        rows=tuple(_row(one, seen) for one in seen.exercises if one.next is not None),
         apart=seen.apart,
         verdicts=tuple(_verdict(one, seen.until) for one in body.verdicts),
         measure=to_measure(body.measure),
@@ -139,9 +140,11 @@ def _changed(seen: WeekReview) -> tuple[str, ...]:
     return (*seen.body.changed, *strength, *stalled)
 
 
-def _row(one: ExerciseNext) -> NextRow:
+def _row(one: ExerciseNext, seen: WeekReview) -> NextRow:
     found = one.next
     reason = found.reason if found else ""
+    if seen.layoff is not None and seen.layoff.sets < 1:  # said once, above
+        reason = reason.removesuffix(f"; {Choice.BACK}")
     return NextRow(
         exercise=one.exercise,
         name=one.name,
@@ -211,7 +214,7 @@ def week_review_document(words: WeekReviewWords) -> dict[str, Any]:
         "changed": words.changed,
         "weight": words.weight,
         "joints": words.joints,
-        "next": [_next_values(one) for one in seen.exercises if one.next is not None],
+        "next": [_next_values(one, seen) for one in seen.exercises if one.next is not None],
         "apart": words.apart,
         "verdicts": [
             {**site_values(one), "word": row.word, "words": row.words, "name": row.name}
@@ -222,9 +225,9 @@ def week_review_document(words: WeekReviewWords) -> dict[str, Any]:
     }
 
 
-def _next_values(one: ExerciseNext) -> dict[str, Any]:
+def _next_values(one: ExerciseNext, seen: WeekReview) -> dict[str, Any]:
     return {
-        **asdict(_row(one)),
+        **asdict(_row(one, seen)),
         "days": one.days,
         "month": one.month,
         "month_give": one.month_give,

@@ -156,11 +156,15 @@ def layoff_return(days_off: int, days_in: int = 0) -> LayoffReturn | None:
             f"{off} off: usually {percent(worst)} to {percent(best)} of strength is left; "
             "the first sets will tell."
         )
-        say += f" First week back: {_gently(share)}." if gently else ""
+        say += f" First week back: {_gently(share)}. {_LOWER_STILL}" if gently else ""
     return LayoffReturn(worst, best, share, say)
 
 
 _WEEK = 7
+_LOWER_STILL = (
+    "No load is above last time’s, and some fall by more than that: sets stop short of failure, "
+    "and a load beside your own body weight gives way for both."
+)
 
 
 def _gently(share: float) -> str:
