@@ -179,6 +179,8 @@ def test_a_band_keeps_its_spread_through_its_form() -> None:
     """How unsure a pull is goes out and comes back with the band; usual spreads are not said."""
     typed = {"name": "Loops", "band": "red 12 kg ± 0.25; black 20 lb"}
     once = with_item(HOME, "bands", typed)
+    spelt = with_item(HOME, "bands", {**typed, "band": "red 12 kg ± 0.25; black 20 lbs"})
+    assert spelt == once
     item = item_named(once, "loops")
     assert shown_values(item)["band"] == "red 12 kg ± 0.25; black 20 lb"
     assert with_item(once, "bands", shown_values(item)).item("loops") == item

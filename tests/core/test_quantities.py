@@ -15,6 +15,14 @@ amounts = st.fractions(min_value=-2000, max_value=2000, max_denominator=1000)
 masses = st.builds(Mass, amounts, st.sampled_from(Unit))
 
 
+@pytest.mark.parametrize("text", ["lb", "LBS", "lbs.", "pound", " Pounds "])
+def test_a_unit_as_it_is_commonly_spelt(text: str) -> None:
+    """Pounds are pounds however they are written; a stone is neither unit."""
+    assert Unit(text) is Unit.LB
+    with pytest.raises(ValueError, match="stone"):
+        Unit("stone")
+
+
 def test_the_pound_is_exact() -> None:
     """One pound is 0.45359237 kg by the 1959 international agreement, without rounding."""
     assert Mass.lb(1).in_kg == Fraction(45359237, 100_000_000)

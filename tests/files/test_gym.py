@@ -108,10 +108,17 @@ def test_decimals_are_exact() -> None:
     assert gym.plates[0].mass.amount == Fraction(1, 10)
 
 
+@pytest.mark.parametrize("unit", ["lb", "lbs", "Pounds"])
+def test_units_as_they_are_spelt(unit: str) -> None:
+    """A gym file takes every spelling that a log does."""
+    gym = read_gym(f'[[plate]]\nmass = 45\nunit = "{unit}"\npairs = 2\n')
+    assert gym.plates[0].mass == Mass.lb(45)
+
+
 BAD = {
     "a word for a mass": ('[[bar]]\nid = "b"\nmass = "heavy"\n', "line 3", "heavy"),
     "no mass": ('[[bar]]\nid = "b"\n', "line 1", "mass"),
-    "an unknown unit": ('[[bar]]\nid = "b"\nmass = 20\nunit = "kgs"\n', "line 4", "kg"),
+    "an unknown unit": ('[[bar]]\nid = "b"\nmass = 20\nunit = "kk"\n', "line 4", "kg"),
     "a negative mass": ('[[bar]]\nid = "b"\nmass = -20\n', "line 3", "-20"),
     "an unknown key": ('[[bar]]\nid = "b"\nmas = 20\n', "line", "mas"),
     "an id twice": (

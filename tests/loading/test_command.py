@@ -91,8 +91,9 @@ def test_readings_and_units_can_be_chosen(gym: str) -> None:
     """Twenty a side is 60 in all; 132 lb is nearest 60 kg on kilogram plates."""
     side = rows(gym, "--equipment", "bar", "--targets", "20", "--load-is", "side")
     assert side[0]["load"] == 60
-    pounds = rows(gym, "--equipment", "bar", "--targets", "132", "--unit", "lb")
-    assert pounds[0]["load"] == 60
+    for unit in ("lb", "lbs"):
+        pounds = rows(gym, "--equipment", "bar", "--targets", "132", "--unit", unit)
+        assert pounds[0]["load"] == 60
 
 
 def test_without_json_it_can_be_read_aloud(gym: str) -> None:

@@ -144,6 +144,20 @@ def test_a_wrong_log_is_one_sentence(tmp_path: Path) -> None:
     assert len(result.stderr.strip().splitlines()) == 1
 
 
+@pytest.mark.parametrize("unit", ["lb", "lbs", "Pounds"])
+def test_a_unit_is_taken_as_it_is_spelt(tmp_path: Path, unit: str) -> None:
+    """Loads without a unit are pounds, however that is written; another word is a sentence."""
+    log = tmp_path / "log.csv"
+    log.write_text(
+        "date,session,set,exercise,load,reps\n2026-01-01,a,1,curl,20,8\n", encoding="utf-8"
+    )
+    words = ["audit", str(UNBALANCED), "--log", str(log), "--unit"]
+    assert RUN.invoke(APP, [*words, unit]).exit_code == 0
+    wrong = RUN.invoke(APP, [*words, "stone"])
+    assert wrong.exit_code == 2
+    assert wrong.stderr.strip() == "--unit: “stone” is not a unit; write kg or lb"
+
+
 def test_improbable_numbers_are_asked_about(tmp_path: Path) -> None:
     """A curl of 400 kg in a week file is kept and asked about, as on the page."""
     heavy = LoadRule(LoadFrom.FIXED, mass=Mass(Fraction(400), Unit.KG))

@@ -153,7 +153,7 @@ def _value(field: FormField, text: str) -> Any:
 
 def _band(text: str) -> dict[str, str]:
     """A band as “red 12”, “red 12 kg” or “red 12 kg ± 0.2”, its spread as a share."""
-    found = re.fullmatch(r"(.+?)\s+([\d.,]+)\s*(kg|lb)?(?:\s*±\s*([\d.,/]+))?", text)
+    found = re.fullmatch(r"(.+?)\s+([\d.,]+)\s*([^\W\d_]+\.?)?(?:\s*±\s*([\d.,/]+))?", text)
     if found is None:
         raise InputError(f"“{text}” is not a band with its pull", remedy="write it like red 12 kg")
     keys = ("name", "tension", "unit", "spread")

@@ -177,7 +177,9 @@ def _word(known: type[W], text: str | None, option: str) -> W | None:
     if text is None:
         return None
     words = [word.value for word in known]
-    if text.casefold() not in words:
+    try:
+        return known(text.casefold())
+    except ValueError:
         remedy = did_you_mean(text, words, f"one of: {', '.join(words)}")
-        raise InputError(f"“{text}” is not known here", Where(None, None, f"--{option}"), remedy)
-    return known(text.casefold())
+        where = Where(None, None, f"--{option}")
+        raise InputError(f"“{text}” is not known here", where, remedy) from None

@@ -12,7 +12,15 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from pennate.cli.common import DataDir, JsonFlag, clear_errors, keep_apart, print_json
+from pennate.cli.common import (
+    DataDir,
+    JsonFlag,
+    UnitOption,
+    clear_errors,
+    keep_apart,
+    print_json,
+    unit_of,
+)
 from pennate.cli.replan import replan
 from pennate.cli.week_files import (
     Kinds,
@@ -24,12 +32,12 @@ from pennate.cli.week_files import (
     write_week,
 )
 from pennate.cli.week_words import day_of, kit_of, limits
-from pennate.core.quantities import Unit
 
 if TYPE_CHECKING:
     from pennate.app.book import Book
     from pennate.app.planning import Planned
     from pennate.app.week_swaps import Ready
+    from pennate.core.quantities import Unit
     from pennate.plan.audit import Audited
     from pennate.plan.solve import Progress
     from pennate.plan.substitute import Substitute
@@ -50,9 +58,7 @@ def audit(
     log: Annotated[
         Path | None, typer.Option("--log", help="A training log to read instead of your records.")
     ] = None,
-    unit: Annotated[
-        Unit | None, typer.Option("--unit", help="Unit of loads that have none in the log.")
-    ] = None,
+    unit: UnitOption = None,
     data: DataDir = None,
     as_json: JsonFlag = False,
 ) -> None:
@@ -61,7 +67,10 @@ def audit(
     Your records, or `--log`, tell your pace, left and right, what is still tired, and how hard
     sets are that leave it open. A log is taken as of its last set.
     """
-    with clear_errors(as_json=as_json), _log_orrecords(log, unit, week, data) as book:
+    with (
+        clear_errors(as_json=as_json),
+        _log_orrecords(log, unit_of(unit), week, data) as book,
+    ):
         from pennate.app.planning_text import audit_document
         from pennate.app.week_audit import audit_file, pace_words
 

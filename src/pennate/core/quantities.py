@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from enum import StrEnum
 from fractions import Fraction
 from functools import lru_cache, total_ordering
+from types import MappingProxyType
 
 from pennate.errors import InputError
 
@@ -15,10 +17,23 @@ KG_PER_LB = Fraction("0.45359237")
 
 
 class Unit(StrEnum):
-    """A unit of mass."""
+    """A unit of mass; `Unit(text)` takes it as it is commonly spelt."""
 
     KG = "kg"
     LB = "lb"
+
+    @classmethod
+    def _missing_(cls, value: object) -> Unit | None:
+        return UNIT_SPELLINGS.get(str(value).strip().casefold().rstrip("."))
+
+
+UNIT_SPELLINGS: Mapping[str, Unit] = MappingProxyType(
+    {
+        **dict.fromkeys(("kg", "kgs", "kilo", "kilos", "kilogram", "kilograms"), Unit.KG),
+        **dict.fromkeys(("lb", "lbs", "pound", "pounds"), Unit.LB),
+    }
+)
+"""Units as they are written, in every file and option alike."""
 
 
 class LoadReading(StrEnum):

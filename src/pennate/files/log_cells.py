@@ -25,14 +25,6 @@ _WHOLE = re.compile(r"\d{1,6}(?:[.,]0+)?", re.ASCII)
 _WITH_UNIT = re.compile(r"([\d.,]+) *(?:kgs?|lbs?)", re.ASCII | re.IGNORECASE)
 _SETS_IN_ONE = re.compile(r"\d+(?: *[x×*/;, -] *\d+)+", re.IGNORECASE)
 _BODY_WEIGHT = {"bw", "body weight", "bodyweight"}
-_UNIT_SPELLINGS = {
-    spelt: unit
-    for unit, spellings in (
-        ("kg", ("kg", "kgs", "kilo", "kilos", "kilogram", "kilograms")),
-        ("lb", ("lb", "lbs", "pound", "pounds")),
-    )
-    for spelt in spellings
-}
 
 _E = TypeVar("_E", bound=StrEnum)
 
@@ -128,12 +120,7 @@ def word_of(words: type[_E]) -> Callable[[str], _E]:
     return read
 
 
-def read_unit(text: str) -> Unit:
-    """`kg` or `lb`, as they are commonly spelt."""
-    return _unit_word(_UNIT_SPELLINGS.get(text.strip().casefold().rstrip("."), text))
-
-
-_unit_word = word_of(Unit)
+read_unit = word_of(Unit)
 
 
 @lru_cache(CACHED)

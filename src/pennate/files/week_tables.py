@@ -45,12 +45,13 @@ def word_of(fixed: type[E]) -> Callable[[Any], E]:
     known = [word.value for word in fixed]
 
     def reader(value: Any) -> E:
-        if isinstance(value, str) and value.casefold().strip() in known:
-            return fixed(value.casefold().strip())
-        listed = f"write one of: {', '.join(known)}"
-        raise InputError(
-            f"“{value}” is not known here", remedy=did_you_mean(str(value), known, listed)
-        )
+        try:
+            return fixed(value.casefold().strip() if isinstance(value, str) else value)
+        except ValueError:
+            listed = f"write one of: {', '.join(known)}"
+            raise InputError(
+                f"“{value}” is not known here", remedy=did_you_mean(str(value), known, listed)
+            ) from None
 
     return reader
 

@@ -13,7 +13,7 @@ from typing import Any
 
 from pennate.core.near import did_you_mean
 from pennate.core.prescribed import WEEKDAYS, LoadFrom, LoadRule, Span
-from pennate.core.quantities import LoadReading, Mass, Unit, exact_text, parse_number
+from pennate.core.quantities import UNIT_SPELLINGS, LoadReading, Mass, exact_text, parse_number
 from pennate.errors import InputError
 
 MOST_IN_RANGE = 3600
@@ -34,14 +34,6 @@ _READINGS = {
     "of plates": LoadReading.PLATES,
     "label": LoadReading.LABEL,
     "on the label": LoadReading.LABEL,
-}
-_UNITS = {
-    "kg": Unit.KG,
-    "kgs": Unit.KG,
-    "kilos": Unit.KG,
-    "lb": Unit.LB,
-    "lbs": Unit.LB,
-    "pounds": Unit.LB,
 }
 _SHARE_OF = {
     "top": LoadFrom.OF_TOP,
@@ -190,7 +182,7 @@ def _share(text: str, number: str, of: str) -> LoadRule:
 
 
 def _fixed(text: str, number: str, unit: str, reading: str) -> LoadRule:
-    if unit not in _UNITS:
+    if unit not in UNIT_SPELLINGS:
         if not unit or unit in _READINGS:
             raise InputError(
                 f"“{text}” has no unit", remedy=f'write "{number} kg" or "{number} lb"'
@@ -202,7 +194,7 @@ def _fixed(text: str, number: str, unit: str, reading: str) -> LoadRule:
             f"“{reading}” after a load is not understood",
             remedy=did_you_mean(reading, _READINGS, f"write one of {', '.join(words)}"),
         )
-    mass = Mass(_number(number), _UNITS[unit])
+    mass = Mass(_number(number), UNIT_SPELLINGS[unit])
     if abs(mass.amount) > MOST_LOAD:
         raise InputError(f"“{text}” is more than anyone lifts", remedy="check the number")
     return LoadRule(LoadFrom.FIXED, mass=mass, reading=_READINGS[reading])
