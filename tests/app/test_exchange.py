@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from datetime import UTC, date, datetime, timedelta
 from fractions import Fraction
@@ -36,6 +37,16 @@ NOW = datetime(2026, 3, 31, 12, 0, tzinfo=UTC)
 CHANCE = Random(3)
 HEADER = "date,session,set,exercise,load,unit,reps,Mood"
 ROWS = [f"2026-03-02,A,{n},hip_thrust,40,kg,8,ok" for n in range(1, 6)]
+
+PAIN_TO_COME = json.dumps(
+    Entry(
+        id=uuid7(NOW, CHANCE),
+        kind="pain",
+        day=date(2031, 3, 1),
+        made_at=NOW,
+        body={"joint": "knee", "level": 3},
+    ).as_json()
+)
 
 
 @pytest.fixture
@@ -326,6 +337,9 @@ def test_any_log_makes_the_round(
         ("measures.csv", "date,site\n", "measures.csv"),
         ("weights.csv", "date,kg\n2026-03-01,heavy\n", "weights.csv"),
         ("log.csv", "date\n2026-03-01\n", "log.csv"),
+        ("weights.csv", "date,kg\n2031-03-01,65\n", "weights.csv, line 2, date: .* to come"),
+        ("measures.csv", "date,site,girth_cm\n2031-03-01,waist,70\n", "line 2, date: .* to come"),
+        ("entries.jsonl", PAIN_TO_COME, "entries.jsonl, line 1, day: .* to come"),
     ],
 )
 def test_one_wrong_file_stops_the_folder(

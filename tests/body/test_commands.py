@@ -107,6 +107,25 @@ def test_a_wrong_file_is_status_two(tmp_path: Path) -> None:
     assert "m.csv, line 2, girth_cm" in result.stderr
 
 
+def test_days_to_come_are_told(measures: Path, tmp_path: Path) -> None:
+    """Growth, its log and weight each refuse a year typed wrong, with file and line."""
+    late = tmp_path / "late.csv"
+    late.write_text(MEASURES.replace("2026-03-16", "2999-03-16"), encoding="utf-8")
+    log = log_of(tmp_path, "leg_extension", 20)
+    log.write_text(log.read_text().replace(str(FIRST), "2999-01-05"), encoding="utf-8")
+    weights = tmp_path / "w.csv"
+    weights.write_text("date,kg\n2026-01-05,65\n2999-01-06,65\n", encoding="utf-8")
+    for words, place in (
+        (("growth", late), "late.csv, line"),
+        (("growth", measures, "--log", log), "log.csv"),
+        (("weight", weights), "w.csv, line 3, date"),
+    ):
+        result = run(*(str(word) for word in words))
+        assert (result.exit_code, result.stdout) == (2, "")
+        assert result.stderr.startswith(place)
+        assert "is still to come" in result.stderr
+
+
 def test_weight_follows_the_contract(tmp_path: Path) -> None:
     """Trend, slope with interval, four forecasts with deciles."""
     path = tmp_path / "w.csv"

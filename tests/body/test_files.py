@@ -73,6 +73,29 @@ def test_faults_are_one_sentence(tmp_path: Path, row: str, words: tuple[str, ...
     assert all(word in str(refused.value) for word in words)
 
 
+@pytest.mark.parametrize(
+    ("day", "words"),
+    [
+        ("2027-01-05", "2027-01-05 is still to come, as today is 2026-03-31; is the year wrong"),
+        ("2026-04-02", "and 2025-04-02 meant?"),
+        ("", "the date is missing"),
+    ],
+)
+def test_a_reading_has_been_taken(tmp_path: Path, day: str, words: str) -> None:
+    """A day to come, or none, is refused in both files with its line; tomorrow may be today."""
+    today = date(2026, 3, 31)
+    for read_file, head, rest in (
+        (read_measures, HEADER, ",thigh,left,55"),
+        (read_weights, "date,kg\n", ",65"),
+    ):
+        path = tmp_path / "m.csv"
+        path.write_text(f"{head}2026-04-01{rest}\n{day}{rest}\n", encoding="utf-8")
+        with pytest.raises(InputError) as refused:
+            read_file(path, today)
+        assert str(refused.value).startswith("m.csv, line 3, date: ")
+        assert words in str(refused.value)
+
+
 @pytest.mark.parametrize("text", ["", "date,site\n", "date,date,site,girth_cm\n", 'a,"b\n'])
 def test_headers_that_cannot_be(tmp_path: Path, text: str) -> None:
     """An empty file, a missing or doubled column and broken CSV are refused."""

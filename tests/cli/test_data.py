@@ -70,6 +70,15 @@ def test_wrong_input_is_two(data: Path, tmp_path: Path) -> None:
     assert not data.exists()
 
 
+def test_a_set_of_next_year_is_two(data: Path, tmp_path: Path) -> None:
+    """A year typed wrong is one sentence with its line, and no set of the file is taken."""
+    result = run("import", log(tmp_path, *ROWS, "2999-03-02,A,6,hip_thrust,40,kg,8"))
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert result.stderr.startswith("log.csv, line 7, date: 2999-03-02 is still to come, as today")
+    assert "is the year wrong, and 20" in result.stderr
+    assert not data.exists()
+
+
 @pytest.mark.parametrize(
     "words",
     [

@@ -151,3 +151,11 @@ def test_names_and_units_are_said_as_for_the_import(tmp_path: Path) -> None:
     assert '--as "Board thing=…"' in RUN.invoke(app, said[:4]).stderr
     assert "did you mean" in RUN.invoke(app, [*said[:-1], "Board thing=Bench pres"]).stderr
     assert "--unit: “stone” is not a unit" in RUN.invoke(app, [*said[:3], "stone"]).stderr
+
+
+def test_a_day_still_to_come_is_told(log: Path) -> None:
+    """A year typed wrong is the sentence of the import, and nothing is forecast."""
+    log.write_text(log.read_text().replace("2026-01-05,a,2", "2999-01-05,a,2"))
+    result = RUN.invoke(app, ["forecast", str(log)])
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert result.stderr.startswith("log.csv, line 4, date: 2999-01-05 is still to come")

@@ -79,6 +79,7 @@ def test_log_goes_through_the_card_and_review_looks_back(home: str) -> None:
         (("session", "--date", "31.3.2026"), 2, "“31.3.2026” is not a date"),
         (("session", "Monday", "--minutes", "2"), 2, "2 minutes for a session"),
         (("log", "9.9.9", "--day", "Monday"), 2, "there is no set 9.9.9"),
+        (("log", "--day", "Monday", "--date", "2999-03-02"), 2, "2999-03-02 is still to come"),
         (("log", "--effort", "hard", "--day", "Monday"), 2, "one of: fail, 0, 1"),
         (("review", "Tuesday", "--date", DATE), 1, "no set of Tuesday is logged"),
     ],

@@ -5,7 +5,7 @@ from __future__ import annotations
 import time
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from fractions import Fraction
 from pathlib import Path
 
@@ -259,6 +259,36 @@ def test_a_repeated_identity_is_an_error(header: str) -> None:
     said = refusal(rows(*[f"{lead}2026-03-02,A,1,hip_thrust,8"] * 2, header=header))
     assert "line 3" in said
     assert "stands in line 2 already" in said
+
+
+@pytest.mark.parametrize("day", ["2027-03-02", "2027-03-02T18:30", "2026-04-02"])
+def test_a_day_still_to_come_is_refused(day: str) -> None:
+    """The line, today, and the last time that day was: most often the year is mistyped."""
+    said = refusal(rows("2026-03-02,A,1,hip_thrust,40,kg,8", f"{day},A,1,hip_thrust,40,kg,8"))
+    meant = "2025-04-02" if day == "2026-04-02" else "2026-03-02"
+    assert said == (
+        f"log.csv, line 3, date: {day[:10]} is still to come, as today is {TODAY}; "
+        f"is the year wrong, and {meant} meant? Write the day it was done"
+    )
+
+
+def test_a_day_ahead_is_today_further_east() -> None:
+    """Midnight comes earlier in the east; two days ahead it is nowhere."""
+    assert read(rows(f"{TODAY + timedelta(days=1)},A,1,hip_thrust,40,kg,8")).rows
+    assert "still to come" in refusal(rows(f"{TODAY + timedelta(days=2)},A,1,hip_thrust,40,kg,8"))
+
+
+@pytest.mark.parametrize(
+    ("row", "words"),
+    [
+        (",A,1,hip_thrust,40,kg,8", "the date is missing"),
+        ("2026-03-02,A,,hip_thrust,40,kg,8", "the set is missing"),
+        ("2026-03-02,A,1,hip_thrust,40,kg,", "the reps are missing"),
+    ],
+)
+def test_what_is_missing_is_named_in_good_english(row: str, words: str) -> None:
+    """Reps are many, a date is one."""
+    assert words in refusal(rows(row))
 
 
 def test_spreadsheet_text_reads_the_same() -> None:

@@ -257,7 +257,7 @@ def _log_beside(run: _Import, path: Path) -> None:
 
 def _measures(run: _Import, path: Path) -> None:
     """Rows of one date, site, side and state are told apart by their order."""
-    rows = [(_tape(row), row.day, girth_body(row)) for row in read_measures(path)]
+    rows = [(_tape(row), row.day, girth_body(row)) for row in read_measures(path, run.now.date())]
     _dated(run, GIRTH, rows, lambda entry: _tape(measurement_of(entry)))
 
 
@@ -266,7 +266,7 @@ def _tape(measured: Measurement) -> Hashable:
 
 
 def _weights(run: _Import, path: Path) -> None:
-    rows = [(row.day, row.day, weight_body(row)) for row in read_weights(path)]
+    rows = [(row.day, row.day, weight_body(row)) for row in read_weights(path, run.now.date())]
     _dated(run, WEIGHT, rows, lambda entry: entry.day)
 
 
@@ -289,7 +289,7 @@ def _dated(
 
 
 def _others(run: _Import, path: Path) -> None:
-    entries = tuple(documents.read_others(_read(path), path.name))
+    entries = tuple(documents.read_others(_read(path), path.name, run.now.date()))
     here = run.ledger.roots(entry.id for entry in entries)
     for entry in entries:
         if entry.id not in here:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from pennate.cli.common import JsonFlag, clear_errors, print_json
+from pennate.cli.common import JsonFlag, clear_errors, print_json, this_day
 
 if TYPE_CHECKING:
     from pennate.app.body import GrowthReport
@@ -32,7 +32,7 @@ def growth(
     with clear_errors(as_json=as_json):
         from pennate.app.body import growth_document, growth_of_file
 
-        report = growth_of_file(measures, log)
+        report = growth_of_file(measures, log, this_day())
         if as_json:
             print_json(growth_document(report))
         else:
@@ -63,7 +63,7 @@ def weight(
     with clear_errors(as_json=as_json):
         from pennate.app.body import weight_document, weight_of_file
 
-        trend = weight_of_file(weights)
+        trend = weight_of_file(weights, this_day())
         if as_json:
             print_json(weight_document(trend))
         else:

@@ -7,7 +7,7 @@ import os
 import sys
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -112,6 +112,11 @@ def unit_of(text: str | None) -> Unit | None:
         raise InputError(
             f"“{text}” is not a unit", Where(field="--unit"), "write kg or lb"
         ) from None
+
+
+def this_day() -> date:
+    """What day it is where she is."""
+    return datetime.now().astimezone().date()
 
 
 def date_said(text: str) -> date:

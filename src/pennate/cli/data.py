@@ -107,8 +107,10 @@ def backup(
         if as_json:
             print_json(asdict(made))
         else:
-            beside = f" and {made.files} files" if made.files else ""
-            typer.echo(f"{file}: {made.entries} entries{beside}, read back and whole.")
+            beside = f" and {plural(made.files, 'file')}" if made.files else ""
+            typer.echo(
+                f"{file}: {plural(made.entries, 'entry', 'entries')}{beside}, read back and whole."
+            )
 
 
 def restore(
@@ -184,9 +186,12 @@ def _import_document(report: ImportReport) -> dict[str, Any]:
 def _say_import(report: ImportReport) -> None:
     typer.echo(f"{plural(report.added, 'set')} added, {report.unchanged} known already.")
     if report.taken_back:
-        typer.echo(f"{report.taken_back} sets that you took back before stay taken back.")
+        stay = "stays" if report.taken_back == 1 else "stay"
+        known = plural(report.taken_back, "set")
+        typer.echo(f"{known} that you took back before {stay} taken back.")
     if report.corrected:
-        typer.echo(f"{len(report.corrected)} sets corrected; their old content is kept:")
+        sets = plural(len(report.corrected), "set")
+        typer.echo(f"{sets} corrected; the old content is kept:")
     for line in some([str(correction) for correction in report.corrected]):
         typer.echo(f"   {line}")
     if report.others:
@@ -201,5 +206,6 @@ def _say_check(checked: Checked) -> None:
         typer.echo(f"   {problem}")
     if checked.conflicts or checked.questions:
         typer.echo(
-            f"Waiting for you: {checked.conflicts} conflicts, {checked.questions} questions."
+            f"Waiting for you: {plural(checked.conflicts, 'conflict')}, "
+            f"{plural(checked.questions, 'question')}."
         )

@@ -18,6 +18,7 @@ from pennate.cli.common import (
     names_of,
     print_json,
     some,
+    this_day,
     unit_of,
     write_out,
 )
@@ -54,6 +55,7 @@ def forecast(
                 names=names_of(called),
                 in_order=in_order,
                 dates=dates,
+                today=this_day(),
                 watch=watch,
             )
         if out is not None:

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from pennate.core.plural import plural
 from pennate.errors import InputError, Where
 
 _MARKS = {",": "comma", ";": "semicolon", "\t": "tab"}
@@ -180,7 +181,9 @@ def _length_error(name: str, line: int, found: int, wanted: int, mark: str) -> I
         else f"a {_MARKS[mark]} in a note needs quotation marks"
     )
     slip = many if found > wanted else "the row looks cut off"
-    return InputError(f"{found} cells under {wanted} columns", Where(name, line), slip)
+    return InputError(
+        f"{plural(found, 'cell')} under {plural(wanted, 'column')}", Where(name, line), slip
+    )
 
 
 def _some(words: Sequence[str]) -> str:

@@ -15,7 +15,9 @@ from pennate.core.body import Measurement, Site, TapeState, Weighing
 from pennate.core.evidence.body import LARGEST_GIRTH, REFUSE_FACTOR, SMALLEST_GIRTH
 from pennate.core.near import did_you_mean
 from pennate.core.performed import Side
+from pennate.core.plural import plural
 from pennate.core.quantities import exact_text, parse_number
+from pennate.core.still_to_come import happened
 from pennate.errors import InputError, Where
 from pennate.files.csv_text import mark_of, text_of
 
@@ -51,6 +53,7 @@ class _Row:
     file: str
     line: int
     cells: Mapping[str, str]
+    today: date | None = None
 
     def text(self, column: str) -> str:
         return (self.cells.get(column) or "").strip()
@@ -69,31 +72,39 @@ class _Row:
 
     def day(self) -> date:
         text = self.text("date")
+        if not text:
+            self.refuse("date", "the date is missing", "write it like 2026-03-31")
         try:
-            return datetime.fromisoformat(text).date()
+            day = datetime.fromisoformat(text).date()
         except ValueError:
             self.refuse("date", f"“{text}” is not a date", "write it like 2026-03-31")
+        try:
+            return happened(day, self.today)
+        except InputError as error:
+            self.refuse("date", error.what, error.remedy)
 
     def unknown(self, known: Sequence[str]) -> dict[str, str]:
         return {name: value for name, value in self.cells.items() if name not in known and value}
 
 
-def read_measures(path: Path) -> tuple[Measurement, ...]:
+def read_measures(path: Path, today: date | None = None) -> tuple[Measurement, ...]:
     """Every row of a file of measurements, in its order.
 
-    Raises InputError with file, line and column for what cannot be read.
+    Raises InputError with file, line and column for what cannot be read; with `today`, for a
+    day still to come too.
     """
-    rows = _rows(text_of(path, path.name), path.name, ("date", "site", "girth_cm"))
+    rows = _rows(path, today, ("date", "site", "girth_cm"))
     return tuple(_measurement(row) for row in rows)
 
 
-def read_weights(path: Path) -> tuple[Weighing, ...]:
+def read_weights(path: Path, today: date | None = None) -> tuple[Weighing, ...]:
     """Every weighing of a file, in its order; raises InputError like `read_measures`."""
-    rows = _rows(text_of(path, path.name), path.name, WEIGHT_COLUMNS)
+    rows = _rows(path, today, WEIGHT_COLUMNS)
     return tuple(_weighing(row) for row in rows)
 
 
-def _rows(text: str, file: str, required: Sequence[str]) -> Iterator[_Row]:
+def _rows(path: Path, today: date | None, required: Sequence[str]) -> Iterator[_Row]:
+    file, text = path.name, text_of(path, path.name)
     mark = mark_of(text, required)
     lines = csv.reader(io.StringIO(text, newline=""), strict=True, delimiter=mark)
     try:
@@ -101,7 +112,7 @@ def _rows(text: str, file: str, required: Sequence[str]) -> Iterator[_Row]:
         _check_header(header, file, required)
         for cells in lines:
             if any(cell.strip() for cell in cells):
-                yield _row(file, lines.line_num, header, cells)
+                yield replace(_row(file, lines.line_num, header, cells), today=today)
     except csv.Error as error:
         what = f"the line is not CSV ({error})"
         raise InputError(what, Where(file, lines.line_num), "look for a stray quote") from None
@@ -130,7 +141,7 @@ def _check_header(header: Sequence[str], file: str, required: Sequence[str]) -> 
 def _row(file: str, line: int, header: Sequence[str], cells: Sequence[str]) -> _Row:
     if len(cells) > len(header):
         raise InputError(
-            f"{len(cells)} cells under {len(header)} columns",
+            f"{plural(len(cells), 'cell')} under {plural(len(header), 'column')}",
             Where(file, line),
             "write decimals with a point, or put 41,5 in quotes",
         )
