@@ -55,4 +55,6 @@ def test_an_unknown_gym_is_one_sentence(home: Path) -> None:
     answer = run(home, "moon")
     assert answer.exit_code == 2
     assert "moon" in answer.stderr
+    near = run(home, "commercial_kgs").stderr
+    assert near.startswith("there is no gym “commercial_kgs”; did you mean “commercial_kg”")
     assert run(home, "home", "--use").exit_code == 2

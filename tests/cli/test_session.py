@@ -81,6 +81,10 @@ def test_log_goes_through_the_card_and_review_looks_back(home: str) -> None:
         (("log", "9.9.9", "--day", "Monday"), 2, "there is no set 9.9.9"),
         (("log", "--day", "Monday", "--date", "2999-03-02"), 2, "2999-03-02 is still to come"),
         (("log", "--effort", "hard", "--day", "Monday"), 2, "one of: fail, 0, 1"),
+        (("review", "Munday"), 2, "nothing is planned on “Munday”; did you mean “Monday”?"),
+        (("review", "Benchpress"), 2, 'is the exercise meant? pennate review --why "Bench press"'),
+        (("review", "xyzzy"), 2, "nothing is planned on “xyzzy”; one of: Monday"),
+        (("review", "--why", "squatt"), 2, "“squatt”; did you mean “Back squat”"),
         (("review", "Tuesday", "--date", DATE), 1, "no set of Tuesday is logged"),
     ],
 )

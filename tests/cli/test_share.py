@@ -153,6 +153,28 @@ def test_wrong_input_is_one_sentence(tmp_path: Path, text: str, said: str) -> No
     assert not (tmp_path / "page.html").exists()
 
 
+@pytest.mark.parametrize(
+    ("written", "said"),
+    [
+        ("wek.toml", "wek.toml: the file cannot be read (no such file or directory); did you mean"),
+        ("mine/week.toml", "week.toml: the file cannot be read (no such file or directory)"),
+        ("", "the file cannot be read (is a directory); name a file in it"),
+    ],
+)
+def test_a_missing_week_is_told_with_one_that_is_there(
+    tmp_path: Path, written: str, said: str
+) -> None:
+    """A path typed wrong, in its file or its folder, is answered with the one probably meant."""
+    week = tmp_path / "mines" / "week.toml"
+    week.parent.mkdir()
+    week.write_text(MISTYPED, encoding="utf-8")
+    asked = week.parent / written if written != "mine/week.toml" else tmp_path / written
+    status, _, complaint = share(asked, "--out", tmp_path / "page.html")
+    assert (status, complaint.count("\n")) == (2, 1)
+    assert said in complaint
+    assert (f"did you mean “{week}”?" in complaint) is bool(written)
+
+
 def test_a_week_of_rest_has_no_answer(tmp_path: Path) -> None:
     """Nothing planned is exit 1 with the reason, also as JSON."""
     week = tmp_path / "week.toml"

@@ -11,7 +11,10 @@ NAMELESS = HEAD.removeprefix('name = "Week"\n')
 BAD = {
     "unknown exercise": (
         f'{HEAD}[[day.exercise]]\nexercise = "back_squad"\n{SETS}',
-        "line 5, day 1, exercise 1, exercise: no exercise “back_squad”; did you mean “back_squat",
+        (
+            "line 5, day 1, exercise 1, exercise: there is no exercise “back_squad”; "
+            "did you mean “back_squat"
+        ),
     ),
     "unknown variant": (
         f'{ONE}variant = "wid"\n{SETS}',
@@ -140,7 +143,7 @@ BAD = {
     ),
     "barred": (
         f'{HEAD}[barred]\nsisy_squat = "knee"\n',
-        "line 5, barred, sisy_squat: no exercise “sisy_squat”; did you mean “",
+        "line 5, barred, sisy_squat: there is no exercise “sisy_squat”; did you mean “",
     ),
     "superset of one": (
         f'{ONE}superset = "A"\n{SETS}',

@@ -91,7 +91,7 @@ def test_the_published_schema_accepts_the_example() -> None:
         (f"priorities = ['glues']\n{DAY}", "priorities 1: “glues” is not known here; did you mean"),
         (
             f"{DAY}[required]\nchin_ups = ''\n",
-            "required, chin_ups: no exercise “chin_ups”; did you",
+            "required, chin_ups: there is no exercise “chin_ups”; did you",
         ),
         (f"sesions = 4\n{DAY}", "line 1, sesions: unknown key “sesions”; did you mean “sessions”"),
         (

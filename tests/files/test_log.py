@@ -313,9 +313,13 @@ def test_a_line_is_where_the_row_starts() -> None:
 
 
 def test_a_missing_file(tmp_path: Path) -> None:
-    """A wrong path is a sentence, not a traceback."""
-    with pytest.raises(InputError, match=r"gone\.csv.*cannot be read"):
+    """A wrong path is a sentence, not a traceback; of the files beside it, one like it is told."""
+    for other in ("logs.toml", "old log.csv", "loga.csv"):
+        (tmp_path / other).touch()
+    with pytest.raises(InputError, match=r"gone\.csv.*cannot be read.*; check the path$"):
         read_log(tmp_path / "gone.csv", CATALOGUE)
+    with pytest.raises(InputError, match=r"did you mean “[^“]*loga\.csv”\?$"):
+        read_log(tmp_path / "logs.csv", CATALOGUE)
 
 
 def test_fifty_megabytes_are_refused_at_once(tmp_path: Path) -> None:

@@ -28,6 +28,7 @@ from pennate.files.dates import DateOrder
 from pennate.files.log import LogFile, read_log
 from pennate.files.log_names import meanings
 from pennate.files.measures import read_measures, read_weights
+from pennate.files.unread import unread
 from pennate.files.ways import COMMAND_LINE, Ways
 from pennate.ledger import Entry, Ledger, MovedError, is_entry_id, uuid7
 from pennate.ledger.measured import (
@@ -333,5 +334,4 @@ def _read(path: Path) -> str:
     except UnicodeDecodeError:
         raise InputError("the text is not UTF-8", Where(path.name), "save it as UTF-8") from None
     except OSError as error:
-        why = (error.strerror or "unreadable").lower()
-        raise InputError(f"the file cannot be read ({why})", Where(path.name)) from None
+        raise unread(path, error) from None

@@ -28,7 +28,7 @@ from pennate.core.prescribed import PrescribedSets, Span, Week
 from pennate.core.profile import Profile
 from pennate.core.quantities import LoadReading
 from pennate.core.rep_equations import epley, within_equations
-from pennate.errors import InputError
+from pennate.core.week_names import known_exercise
 from pennate.estimate import (
     Explanation,
     Exposure,
@@ -188,9 +188,7 @@ def exercise_view(book: Book, exercise_id: str, item: str | None = None) -> Exer
 
 def view_at(desk: Desk, exercise_id: str, item: str | None = None) -> ExerciseView:
     """The same from what is laid out already."""
-    exercise = desk.catalogue.find(exercise_id)
-    if exercise is None:
-        raise InputError(f"there is no exercise “{exercise_id}”", remedy="see: pennate exercises")
+    exercise = known_exercise(exercise_id, desk.catalogue)
     working = [
         one for one in desk.history.of_exercise(exercise.id) if one.kind is not SetKind.WARM_UP
     ]

@@ -17,12 +17,14 @@ from pennate.app.gym_forms import PLATE, values_from_form
 from pennate.core.exercise import Fixture
 from pennate.core.felt import Carrier
 from pennate.core.gym import AnyItem, Gym, carrier_of
-from pennate.core.near import did_you_mean
+from pennate.core.near import did_you_mean, nearest, offered
 from pennate.errors import InputError, Where
 from pennate.files.gym import KIND_OF, gym_from, read_gym
 from pennate.files.gym_text import gym_values, render_gym
 
 STARTER_ORDER = ("commercial_kg", "commercial_kg_lb", "home", "travel")
+LIKE_A_STARTER = 0.75
+"""Likeness from which a name is a mistyped starter, and not another place."""
 KIT = "away_kit"
 """Id of the gym that is a kit for the road: the next trip's takes the place of the last one's."""
 __all__ = [
@@ -92,6 +94,9 @@ def open_gym(named: str) -> Gym:
     """
     if named in STARTER_ORDER and not Path(named).exists():
         return starter_gym(named)
+    near = nearest(named, STARTER_ORDER, least=LIKE_A_STARTER)
+    if near and not Path(named).exists():
+        raise InputError(f"there is no gym “{named}”", remedy=offered(near, ""))
     return read_gym(Path(named))
 
 

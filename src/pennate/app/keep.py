@@ -18,6 +18,7 @@ from typing import Any
 
 from pennate.app.questions import open_questions
 from pennate.errors import InputError, StateError, Where
+from pennate.files.unread import unread
 from pennate.ledger import Ledger, MovedError, uuid7
 from pennate.ledger.copying import copy_to_file, pour
 from pennate.ledger.schema import HEAD
@@ -263,7 +264,7 @@ def _unpack(file: Path, folder: Path) -> dict[str, Any]:
                 if _sum(folder / name) != wanted:
                     raise InputError(f"the backup is damaged ({name})", where, "use another one")
     except OSError as error:
-        raise InputError(f"the file cannot be read ({_why(error)})", where) from None
+        raise unread(file, error, str(file)) from None
     except (zipfile.BadZipFile, KeyError, EOFError, NotImplementedError, RuntimeError) as error:
         raise InputError(f"this is no whole backup ({error})", where, "use another one") from None
     except zlib.error as error:

@@ -171,10 +171,12 @@ def review(
         if day is None and on is None:
             _look_back_on_week(book, as_json=as_json)
             return
+        from pennate.app.day_named import day_to_look_back_on
         from pennate.app.review import review as look_back
         from pennate.app.review_text import review_document, review_lines
 
-        found = look_back(book, date_of(on, book), weekday=day_meant(day))
+        weekday = day_to_look_back_on(book, day) if day else None
+        found = look_back(book, date_of(on, book), weekday=weekday)
         if as_json:
             print_json(review_document(found))
             return

@@ -27,7 +27,7 @@ def known_exercise(text: str, catalogue: Catalogue) -> Exercise:
     if found is None:
         otherwise = "see “pennate exercises”, or define it in the week file"
         remedy = offered(nearest_exercises(text, catalogue), otherwise)
-        raise InputError(f"no exercise “{text}”", remedy=remedy)
+        raise InputError(f"there is no exercise “{text}”", remedy=remedy)
     return found
 
 

@@ -13,6 +13,7 @@ from pathlib import Path
 
 from pennate.core.plural import plural
 from pennate.errors import InputError, Where
+from pennate.files.unread import unread
 
 _MARKS = {",": "comma", ";": "semicolon", "\t": "tab"}
 """What may stand between two cells."""
@@ -106,8 +107,7 @@ def _bytes(path: Path, name: str) -> bytes:
         with path.open("rb") as file:
             data = file.read(MAX_BYTES + 1)  # a device or a pipe may never end
     except OSError as error:
-        why = (error.strerror or "unreadable").lower()
-        raise InputError(f"the file cannot be read ({why})", Where(name)) from None
+        raise unread(path, error, name) from None
     if len(data) > MAX_BYTES:
         raise _too_large(len(data), name)
     return data

@@ -23,6 +23,7 @@ from pennate.core.near import did_you_mean, nearest
 from pennate.errors import InputError, Where
 from pennate.files.toml_lines import KeyPath, key_lines
 from pennate.files.toml_text import value_text
+from pennate.files.unread import unread
 
 __all__ = [
     "At",
@@ -114,8 +115,7 @@ def _text_of(source: Path | str, where: Where) -> str:
                 raw = file.read(MAX_BYTES + 1)  # a device or a pipe may never end
             size = max(source.stat().st_size, len(raw))
         except OSError as problem:
-            reason = (problem.strerror or "it is unreadable").lower()
-            raise InputError(f"cannot be read: {reason}", where, "check the path") from problem
+            raise unread(source, problem, where.file or "") from problem
     if size > MAX_BYTES:
         what = f"the file has {size / 1e6:.1f} MB, but at most {MAX_BYTES // 10**6} MB is read"
         raise InputError(what, where, "check that it is the right file")
