@@ -103,6 +103,25 @@ def test_no_word_of_the_day_or_week_is_torn_at_twice_the_text(
     assert torn == ""
 
 
+FOOT_ASIDE = """
+() => [...document.querySelectorAll('.foot:not(.hands) > *, .foot .pair > *')].filter(one => {
+  const [box, page] = [one, document.querySelector('main')].map(it => it.getBoundingClientRect())
+  return box.left < page.left || box.right > page.right
+}).map(one => one.innerText)
+"""
+
+
+@pytest.mark.parametrize("path", [*READ_PAGES, "/body", "/body/girth", "/review/2026-11-23"])
+def test_the_act_at_the_foot_stands_under_its_page(
+    chromium: Browser, demo_address: str, path: str
+) -> None:
+    """On a wide screen the button stands below the form it closes, not at the screen's edge."""
+    page = _open(chromium, demo_address + path, 1280)
+    aside = page.evaluate(FOOT_ASIDE)
+    page.close()
+    assert aside == []
+
+
 @pytest.mark.parametrize("path", SESSION_PAGES)
 @pytest.mark.parametrize("width", [320, 390])
 def test_targets_are_large_enough_for_a_thumb(
