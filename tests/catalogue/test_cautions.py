@@ -26,7 +26,7 @@ from pennate.core.cautions import (
 from pennate.core.evidence.safety import PAIN_REDUCE_FROM, PAIN_STOP_ABOVE
 from pennate.core.exercise import EquipmentKind as Kind
 from pennate.core.exercise import FailureSafety
-from pennate.core.readiness import Health, PainAction, pain_action
+from pennate.core.readiness import Health, Ill, PainAction, pain_action
 from pennate.files.catalogue import read_catalogue
 
 SPOT, STOPS = FailureSafety.SAFETIES_OR_SPOTTER, FailureSafety.STOPS
@@ -57,6 +57,8 @@ APPLIES: list[tuple[Caution, dict[str, Any]]] = [
     (say.PAIN_SWAP, {"pain_unsettled": True}),
     (say.PAIN_CLINICIAN, {"pain_days": 15}),
     (say.SORE_KNEE, {"knee_sore": True, "knee_load": 2}),
+    (say.ILL, {"ill": Ill.NOW}),
+    (say.AFTER_ILLNESS, {"ill": Ill.BEFORE}),
     (say.BREAKDOWN, {"hard_new_days_ago": 0}),
     (say.BREAKDOWN, {"hard_new_days_ago": 5}),
     (say.RED_FLAGS, {"alarming_note": True}),

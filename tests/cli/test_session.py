@@ -54,6 +54,21 @@ def test_json_is_one_document_and_nothing_else(home: str) -> None:
     assert working
 
 
+def test_an_illness_is_said_on_the_command_line(home: str) -> None:
+    """It is kept, told once on the card, and taken back; another word is refused with the words."""
+    done = _run("session", "Monday", "--date", DATE, "--ill", "before", data=home)
+    assert done.exit_code == 0
+    assert done.stdout.count("ask your doctor") == 1
+    assert "asing in after illness, day 1 of" in done.stdout
+    again = _run("session", "Monday", "--date", DATE, data=home)
+    assert again.stdout == done.stdout
+    wrong = _run("session", "--ill", "fever", data=home)
+    assert wrong.exit_code == 2
+    assert "say now, before or no" in wrong.stderr
+    over = _run("session", "Monday", "--date", DATE, "--ill", "no", data=home)
+    assert "illness" not in over.stdout
+
+
 _QUANTILES = ["p2.5", "p10", "p25", "p50", "p75", "p90", "p97.5"]
 
 

@@ -7,17 +7,19 @@ from random import Random
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import APIResponse, Page, Route, expect
 
 from pennate.app.book import Book
 from pennate.app.changes import readiness_lines
 from pennate.app.stops import LOADED_JOINT
 from pennate.app.today import card_for, day_state
 from pennate.core.card import Card, CardSet, SetState
+from pennate.core.caution_texts import AFTER_ILLNESS
 from pennate.core.muscles import Joint
 from pennate.core.performed import SetKind
 from pennate.core.quantities import exact_text
-from pennate.core.readiness import Readiness
+from pennate.core.readiness import Ill, Readiness
+from pennate.web.phone.pages import ILL_SAID
 from pennate.web.render import static
 from tests.web.conftest import MONDAY
 
@@ -154,3 +156,56 @@ def test_said_out_of_reach_reaches_the_records(
     thumb.settled()
     assert day_state(own_demo, DAY, "Monday").readiness == Readiness(day=DAY)
     expect(page.get_by_text("left out: pain")).to_have_count(0)
+
+
+def test_an_illness_out_of_reach_is_heeded_and_eases_once_in_reach(
+    new_phone: NewPhone, address: str, own_demo: Book
+) -> None:
+    """The caution at once, what to do until the records answer, and then their easier sets."""
+    thumb = Thumb(new_phone(), address, Random(2))
+    page = thumb.before()
+    usual = page.locator(".stop").first.inner_text()
+    page.get_by_role("button", name="ill", exact=True).click()
+    page.get_by_role("button", name="was ill, well again").click()
+    expect(page.get_by_text(AFTER_ILLNESS.text)).to_be_visible()
+    expect(page.get_by_text(ILL_SAID["easy"])).to_be_visible()
+    assert page.locator(".stop").first.inner_text() == usual
+    thumb.context.set_offline(offline=False)
+    expect(page.get_by_text("Easing in after illness, day 1 of 3")).to_be_visible(timeout=60_000)
+    expect(page.get_by_text(ILL_SAID["easy"])).to_have_count(0)
+    expect(page.get_by_text(AFTER_ILLNESS.text)).to_have_count(1)
+    assert page.locator(".stop").first.inner_text() != usual
+    readiness = day_state(own_demo, DAY, "Monday").readiness
+    assert readiness
+    assert readiness.ill is Ill.BEFORE
+    page.get_by_role("button", name="was ill").click()
+    expect(page.locator(".stop").first).to_have_text(usual, use_inner_text=True, timeout=60_000)
+
+
+def test_cards_that_were_overtaken_are_not_taken(new_phone: NewPhone, address: str) -> None:
+    """Seven days asked for before she spoke, and answered after: what she said still stands."""
+    thumb = Thumb(new_phone(), address, Random(2))
+    late: list[tuple[Route, APIResponse]] = []
+
+    def hold(route: Route) -> None:
+        headers = {**route.request.headers, "sec-fetch-site": "same-origin"}
+        late.append((route, route.fetch(headers=headers)))
+
+    thumb.context.route("**/api/cards?days=7", hold)
+    page = thumb.open()
+    expect(page.get_by_role("button", name="Start")).to_be_visible(timeout=120_000)
+    for _ in range(300):  # a minute at most, until the seven days are made
+        if not late:
+            page.wait_for_timeout(200)
+    assert late
+    page.get_by_role("button", name="ill", exact=True).click()
+    page.get_by_role("button", name="was ill, well again").click()
+    eased = page.get_by_text("Easing in after illness, day 1 of 3")
+    expect(eased).to_be_visible(timeout=60_000)
+    route, answer = late[0]
+    assert answer.ok
+    with page.expect_response("**/api/cards?days=7"):
+        route.fulfill(response=answer)
+    page.wait_for_timeout(3000)  # several times what it takes to be read and drawn
+    expect(eased).to_be_visible()
+    expect(page.get_by_role("button", name="was ill")).to_have_attribute("aria-pressed", "true")

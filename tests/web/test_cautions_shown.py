@@ -22,12 +22,13 @@ from markupsafe import Markup
 from pennate.app.body_notes import Choices, choose, save_intake, save_morning, save_period
 from pennate.app.book import Book
 from pennate.app.card_text import card_document
+from pennate.app.illness import say_ill
 from pennate.app.today import card_for
 from pennate.core import caution_texts as say
 from pennate.core.card import Card
 from pennate.core.caution_texts import Caution
 from pennate.core.profile import Profile
-from pennate.core.readiness import Health
+from pennate.core.readiness import Health, Ill
 from pennate.ledger import uuid7
 from pennate.ledger.sets import set_entry
 from pennate.web.phone.document import day_document
@@ -77,6 +78,11 @@ def all_of(*steps: Arrange) -> Arrange:
             step(book)
 
     return arrange
+
+
+def ill(when: Ill) -> Arrange:
+    """What she says today of an illness; Monday's card is that of today."""
+    return lambda book: say_ill(book, book.today, when)
 
 
 def again(book: Book, sets: int, *, note: str = "", pain: Mapping[str, int] | None = None) -> None:
@@ -198,6 +204,8 @@ ROWS: Mapping[str, Row] = {
     "breath, told to avoid strain": Row(
         say.BREATH_CLINICIAN, person(Health.AVOID_STRAIN), "Monday"
     ),
+    "ill": Row(say.ILL, ill(Ill.NOW), "Sunday", ill(Ill.BEFORE)),
+    "after an illness": Row(say.AFTER_ILLNESS, ill(Ill.BEFORE), "/today", ill(Ill.NO)),
     "strain, doctor first": Row(say.AVOID_STRAIN, person(Health.AVOID_STRAIN), "Monday"),
     "strain, before the first session": Row(say.STRAIN_FIRST, ordinary, "/start/health", None),
     "red flags, chest": Row(

@@ -134,6 +134,23 @@ def test_short_sleep_is_one_touch_on_and_off(client: TestClient, own_demo: Book)
         assert readiness.short_sleep is said
 
 
+def test_an_illness_is_asked_in_two_steps(client: TestClient, own_demo: Book) -> None:
+    """Ill now, or before: the second touch says which, a third takes it back."""
+    for answer, words in (("ill:before", "was ill"), ("ill:now", "ill today")):
+        asked = client.post("/today/check-in", data={"toggle": "ill"}).text
+        assert "was ill, well again" in asked
+        before = card_of(own_demo).readiness
+        assert before is None or not before.ill
+        page = client.post("/today/check-in", data={"toggle": answer}).text
+        assert f'aria-pressed="true">{words}</button>' in page
+        client.post("/today/check-in", data={"toggle": "short_sleep"})
+        readiness = card_of(own_demo).readiness
+        assert readiness
+        assert f"ill:{readiness.ill.value}" == answer
+        page = client.post("/today/check-in", data={"toggle": "ill"}).text
+        assert 'aria-pressed="false">ill</button>' in page
+
+
 def test_pain_is_stored_and_said(client: TestClient, own_demo: Book) -> None:
     """A sore knee before the session changes the card and shows on the question."""
     client.post("/today/pain", data={"joint": "knee", "score": "4"})

@@ -25,13 +25,28 @@ WEEK = 7
 
 
 @dataclass(frozen=True, slots=True)
+class Easing:
+    """A day of the easy ones after an illness; the only one where she is ill now."""
+
+    day: int
+    of: int
+
+    @property
+    def left(self) -> int:
+        """Easy days still to come."""
+        return self.of - self.day
+
+
+@dataclass(frozen=True, slots=True)
 class Pause:
-    """A break of four weeks or more from all training, and the days since its end."""
+    """A break from all training, of four weeks or more or an illness, and the days since."""
 
     days: int
     """From the last day before it to the first after it, or to today."""
     days_in: int
     """Days since the first day after it; 0 where that is today."""
+    easing: Easing | None = None
+    """Where it was an illness."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +59,8 @@ class Back:
     """It was not done since."""
     second_week: bool
     """The first week back is over."""
+    easing: Easing | None = None
+    """Where it was an illness."""
 
 
 def pause_before(history: History, today: date) -> Pause | None:
@@ -73,7 +90,9 @@ def back_at(sets: Iterable[PerformedSet], pause: Pause | None, today: date) -> B
         return Back(days, first_time=True, second_week=False)
     if pause is None:
         return None
-    return Back(pause.days, first_time=False, second_week=pause.days_in >= WEEK)
+    return Back(
+        pause.days, first_time=False, second_week=pause.days_in >= WEEK, easing=pause.easing
+    )
 
 
 def days_away(sets: Iterable[PerformedSet], today: date) -> int:
@@ -126,7 +145,13 @@ def back_words(back: Back, reserve: int, *, lighter: bool, fewer: bool) -> str:
     return f"{_since(back)}: {changed}"
 
 
+_ILL_NOW = "ill today, if you train at all"
+
+
 def _since(back: Back) -> str:
+    if back.easing is not None:
+        day, of = back.easing.day, back.easing.of
+        return f"easing in after illness, day {day} of {of}" if of > 1 else _ILL_NOW
     weeks = plural(back.days // WEEK, "week")
     if back.first_time:
         return f"{weeks} since the last time"

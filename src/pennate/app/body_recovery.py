@@ -22,6 +22,7 @@ from pennate.app.body_notes import (
     periods,
 )
 from pennate.app.book import Book
+from pennate.app.illness import after_illness, illness_now
 from pennate.body.cycle import (
     CycleLength,
     clinician_notices,
@@ -183,11 +184,13 @@ def recovery(book: Book, known_forms: Forms) -> Recovery:
 
 
 def coming_back(book: Book) -> LayoffReturn | None:
-    """How she comes back: on the day that ends her days off, and in the weeks after a pause."""
+    """How she comes back: on the day that ends her days off, and after a pause or an illness."""
     history, today = book.history(), book.today
     pause = pause_before(history, today)
     if pause is not None:
         return layoff_return(pause.days, pause.days_in)
+    if (ill := after_illness(illness_now(book, today))) is not None:
+        return ill
     return layoff_return((today - history.sets[-1].day).days) if len(history) else None
 
 

@@ -98,9 +98,13 @@ def _pain(body: Mapping[str, Any]) -> str:
     return f"{body['joint']} {body['score']} in the morning{alarming}"
 
 
+_ILL = {"now": "ill", "before": "was ill"}
+
+
 def _check_in(body: Mapping[str, Any]) -> str:
     pain = dict(body.get("pain", {}))
     said = (
+        _ILL.get(body.get("ill", ""), ""),
         "short sleep" if body.get("short_sleep") else "",
         "low energy" if body.get("low_energy") else "",
         f"sore: {', '.join(body['sore'])}" if body.get("sore") else "",

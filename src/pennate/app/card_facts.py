@@ -31,6 +31,7 @@ from pennate.core.evidence.safety import (
 from pennate.core.exercise import FailureSafety
 from pennate.core.muscles import Joint
 from pennate.core.performed import PerformedSet, SetKind
+from pennate.core.readiness import Ill
 from pennate.core.week_time import Minutes, preparation_seconds, seconds_per_rep
 
 IN_PLACE = {"safeties", "spotter", "stops"}
@@ -121,13 +122,14 @@ def cautions_by_stop(outline: Outline, inputs: DayInputs) -> dict[int, tuple[Cau
 
 
 def day_cautions(inputs: DayInputs) -> tuple[Caution, ...]:
-    """Cautions of the whole day, emergencies all: warning signs named, days after new work."""
+    """Cautions of the whole day: warning signs named, days after new work, an illness."""
     today = inputs.state.day
     sets = (done for done in inputs.history.since(today) if done.day == today)
     notes = (inputs.state.note, *(done.note for done in sets))
     facts = CautionFacts(
         alarming_note=any(alarming_words(note) for note in notes),
         hard_new_days_ago=hard_new_days_ago(inputs),
+        ill=inputs.state.readiness.ill if inputs.state.readiness else Ill.NO,
     )
     return cautions_for(facts)
 

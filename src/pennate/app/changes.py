@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from pennate.app.back_again import Back, back_in_all, back_words
 from pennate.app.choose import SAME_LOAD_KG
+from pennate.app.illness import asked_of
 from pennate.app.outline import DayInputs
 from pennate.app.slots import Slot
 from pennate.app.standing import Standing
@@ -116,7 +117,8 @@ def back_of(index: int, standing: Standing) -> str:
     eased = _eased(index, standing)
     if eased is None:
         return ""
-    lighter = "lighter after the pause" if eased.lighter else ""
+    pause = "illness" if eased.back.easing else "the pause"
+    lighter = f"lighter after {pause}" if eased.lighter else ""
     return "; ".join(filter(None, (lighter, OUT_OF_REACH if eased.out_of_reach else "")))
 
 
@@ -148,7 +150,17 @@ def _back_line(found: Sequence[tuple[Back, str, str]], *, whole: bool) -> str:
 def remarks_of(inputs: DayInputs, standing: Standing) -> tuple[str, ...]:
     """Lines for the head of the card: first time back, readiness, left-out stops, the day."""
     remarks = (*inputs.apart, *standing.outline.remarks, *back_lines(standing))
-    return (*remarks, *readiness_lines(inputs.state.readiness), *_day_line(standing.day))
+    asked = filter(None, (ill_line(inputs),))
+    said = readiness_lines(inputs.state.readiness)
+    return (*asked, *remarks, *said, *_day_line(standing.day))
+
+
+def ill_line(inputs: DayInputs) -> str:
+    """Whether she was ill, asked today after days without a session; else empty."""
+    day = inputs.state.day
+    if day != inputs.now.date():
+        return ""
+    return asked_of(inputs.history, day, inputs.state.readiness)
 
 
 SAID = {

@@ -50,7 +50,7 @@ class Choice(StrEnum):
     EASED = "lighter than planned: the low end of the range has become unlikely today"
     FRESH = "the heaviest load at which the low end of the range is likely"
     FIRST = "first time here: on the safe side, until some sets have told more"
-    BACK = "first week back after four weeks or more: on the safe side, no more than last time"
+    BACK = "back after a pause: on the safe side, no more than last time"
     RELATIVE = "the written share of an earlier set, as near as the steps here allow"
     WRITTEN = "as written"
     ALONE = "body weight alone"

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Any
 
-from pennate.core.readiness import Readiness
+from pennate.core.readiness import Ill, Readiness
 from pennate.ledger import Entry
 
 
@@ -130,6 +130,7 @@ def readiness_of(day: date, body: Mapping[str, Any]) -> Readiness:
         sore=tuple(body.get("sore", ())),
         pain={str(joint): int(score) for joint, score in dict(body.get("pain", {})).items()},
         alarming=frozenset(map(str, body.get("alarming", ()))),
+        ill=Ill(body.get("ill", "")),
         corrected=frozenset(map(str, body.get("corrected", ()))),
     )
 
@@ -147,5 +148,6 @@ def said_body(readiness: Readiness) -> dict[str, Any]:
         "sore": list(readiness.sore),
         "pain": dict(readiness.pain),
         **({"alarming": sorted(readiness.alarming)} if readiness.alarming else {}),
+        **({"ill": readiness.ill.value} if readiness.ill else {}),
         **({"corrected": sorted(readiness.corrected)} if readiness.corrected else {}),
     }

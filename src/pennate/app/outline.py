@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from fractions import Fraction
 
-from pennate.app.back_again import back_at, gentle, gently, pause_before
+from pennate.app.back_again import Pause, back_at, gentle, gently, pause_before
 from pennate.app.choose import Stop
 from pennate.app.day import DayState
 from pennate.app.slots import Slot, in_order, slots_of, superset_runs
@@ -55,6 +55,8 @@ class DayInputs:
     """Every pain of a joint she named, with the morning after where she noted it."""
     apart: tuple[str, ...] = ()
     """What old sets of today's exercises wait for before they count: a sentence each."""
+    illness: Pause | None = None
+    """The easy days of an illness that this day lies in."""
     pace: Pace = Pace()
     """How long her sessions take against the time model, as for the week."""
 
@@ -176,7 +178,7 @@ def stop_of(plan: StopPlan, inputs: DayInputs) -> Stop:
         fixed=_written_loads(plan, inputs.gym),
         back=back_at(
             inputs.history.of_exercise(plan.exercise.id),
-            pause_before(inputs.history, inputs.state.day),
+            pause_before(inputs.history, inputs.state.day) or inputs.illness,
             inputs.state.day,
         ),
     )

@@ -108,6 +108,7 @@ class CheckIn(_Shape):
     pain: dict[str, Pain] = Field(default_factory=dict)
     alarming: list[Line] = Field(default_factory=list, max_length=20)
     corrected: list[Line] = Field(default_factory=list, max_length=20)
+    ill: Literal["", "now", "before"] = ""
     minutes: Annotated[int, Field(ge=5, le=240)] | None = None
     set: Line = ""
 

@@ -12,6 +12,7 @@ from pennate.app.body_notes import pain_reports
 from pennate.app.book import Book
 from pennate.app.card import drawn, make_card
 from pennate.app.day import DAY_KINDS, DayState, fold, readiness_body
+from pennate.app.illness import illness_now
 from pennate.app.notes import notes_for
 from pennate.app.outline import DayInputs
 from pennate.app.pain_holds import without_held
@@ -145,6 +146,7 @@ def inputs_for(
         apart=apart_lines(
             book.unnamed(), book.catalogue, [one.exercise for one in planned.exercises]
         ),
+        illness=illness_now(book, day),
         pace=pace_of(book),
     )
 

@@ -160,6 +160,15 @@ def layoff_return(days_off: int, days_in: int = 0) -> LayoffReturn | None:
     return LayoffReturn(worst, best, share, say)
 
 
+def illness_return(day: int, of: int) -> LayoffReturn:
+    """How the easy days after an illness differ; `of` one where she is ill now."""
+    share = float(RETURN_SETS_LATER if day > _WEEK else RETURN_SETS)
+    now = "Ill today: none with fever; with a cold alone, if you train at all"
+    when = f"Day {day} of {of} of easing in after illness" if of > 1 else now
+    say = f"{when}: about {percent(share)} of your usual sets, {int(BACK_RESERVE)} or more left."
+    return LayoffReturn(1.0, 1.0, share, say)
+
+
 _WEEK = 7
 _LOWER_STILL = (
     "No load is above last time’s, and some fall by more than that: sets stop short of failure, "

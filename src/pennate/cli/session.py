@@ -70,6 +70,13 @@ def session(
     day: DayArgument = None,
     on: DateOption = None,
     minutes: Annotated[int | None, typer.Option(help="The time you have today.")] = None,
+    ill: Annotated[
+        str | None,
+        typer.Option(
+            metavar="WHEN",
+            help="Keep that you are ill (now), come back after it (before), or neither (no).",
+        ),
+    ] = None,
     data: DataDir = None,
     as_json: JsonFlag = False,
 ) -> None:
@@ -80,6 +87,8 @@ def session(
         from pennate.core.card import Card
 
         when, day = date_of(on, book), day_meant(day)
+        if ill is not None:
+            _keep_ill(book, when, ill)
         card = (
             card_for(book, when, weekday=day)
             if minutes is None
@@ -93,6 +102,18 @@ def session(
             return
         for line in card_lines(card):
             typer.echo(line)
+
+
+def _keep_ill(book: Book, when: date, said: str) -> None:
+    """Keep what she says of an illness, as the check-in of the page does."""
+    from pennate.app.illness import say_ill
+    from pennate.core.readiness import Ill
+    from pennate.errors import InputError
+
+    words = {"now": Ill.NOW, "before": Ill.BEFORE, "no": Ill.NO}
+    if said not in words:
+        raise InputError(f"“{said}” is no answer to --ill", remedy="say now, before or no")
+    say_ill(book, when, words[said])
 
 
 def _say_rest(rest: RestDay, *, as_json: bool) -> None:

@@ -118,6 +118,19 @@ PREGNANCY_STOP = _emergency(
     "or a swollen, painful calf.",
     "Mottola 2018; list from memory",
 )
+ILL = Caution(
+    "ill",
+    "Fever, a cough deep in the chest, aches all over or a sick stomach: do not train until you "
+    "have been two days without fever and without medicine. Severe, or not passing: see a doctor.",
+    "common practice after infections, from memory",
+)
+AFTER_ILLNESS = Caution(
+    "after_illness",
+    "After fever, begin only after two days without it and without medicine; after a severe or "
+    "long illness, or with heart or lung trouble, ask your doctor first. Chest pain, a racing "
+    "heart, faintness or unusual breathlessness: stop and get help.",
+    "common practice after infections, because of the heart muscle; from memory",
+)
 PAIN_REDUCE = Caution(
     "pain_reduce",
     "Pain of 3 to 5: reduce load, range or exercise now. Go on only if it does not rise and has "
@@ -186,9 +199,9 @@ EATING = Caution(
 )
 
 EVERY_CAUTION: tuple[Caution, ...] = (
-    RED_FLAGS, BREAKDOWN, PREGNANCY_STOP, PAIN_STOP, PAIN_SLIGHT, PAIN_REDUCE, PAIN_SWAP,
-    PAIN_CLINICIAN, UNDER_18, PREGNANCY, AVOID_STRAIN, STRAIN_FIRST, SAFETIES_MISSING,
-    SAFETIES_CHECK, STOPS_MISSING, STOPS_CHECK, BREATH_CLINICIAN, BREATH, BRACE, NEW_EXERCISE,
-    SORE_KNEE, NO_PERIOD, LOW_ENERGY, UNDER_18_TARGETS, BODY_NUMBERS, EATING, GENERAL,
+    RED_FLAGS, BREAKDOWN, PREGNANCY_STOP, ILL, AFTER_ILLNESS, PAIN_STOP, PAIN_SLIGHT,
+    PAIN_REDUCE, PAIN_SWAP, PAIN_CLINICIAN, UNDER_18, PREGNANCY, AVOID_STRAIN, STRAIN_FIRST,
+    SAFETIES_MISSING, SAFETIES_CHECK, STOPS_MISSING, STOPS_CHECK, BREATH_CLINICIAN, BREATH, BRACE,
+    NEW_EXERCISE, SORE_KNEE, NO_PERIOD, LOW_ENERGY, UNDER_18_TARGETS, BODY_NUMBERS, EATING, GENERAL,
 )  # fmt: skip
 """All cautions, the most urgent first; they are shown in this order."""

@@ -25,7 +25,7 @@ from pennate.core.evidence.safety import (
     SETS_JUMP,
 )
 from pennate.core.exercise import EquipmentKind, Exercise, FailureSafety
-from pennate.core.readiness import Health, PainAction, pain_action
+from pennate.core.readiness import Health, Ill, PainAction, pain_action
 
 __all__ = [
     "EVERY_CAUTION",
@@ -99,6 +99,8 @@ class CautionFacts:
     """Days the joint has been sore."""
     hard_new_days_ago: int | None = None
     """Days since a jump in sets or the first session after a layoff; see `hard_new_work`."""
+    ill: Ill = Ill.NO
+    """What she says of it today."""
     alarming_note: bool = False
     """A note of today names a warning sign; see `alarming_words`."""
 
@@ -118,6 +120,7 @@ def cautions_for(facts: CautionFacts) -> tuple[Caution, ...]:
     chosen = (
         *_emergencies(facts),
         *_health_lines(facts.health),
+        *_ill_lines(facts.ill),
         *_pain_lines(facts),
         *_failure_lines(facts),
         *_exercise_lines(facts),
@@ -148,6 +151,11 @@ def _health_lines(health: Health | None) -> list[Caution]:
         Health.AVOID_STRAIN: say.AVOID_STRAIN,
     }
     return [lines[health]] if health in lines else []
+
+
+def _ill_lines(ill: Ill) -> list[Caution]:
+    lines = {Ill.NOW: say.ILL, Ill.BEFORE: say.AFTER_ILLNESS}
+    return [lines[ill]] if ill in lines else []
 
 
 def _pain_lines(facts: CautionFacts) -> list[Caution]:

@@ -26,6 +26,14 @@ class Health(StrEnum):
         return self in {Health.UNDER_18, Health.PREGNANCY, Health.AVOID_STRAIN}
 
 
+class Ill(StrEnum):
+    """Whether she is ill, or was and comes back; the values are stored."""
+
+    NO = ""
+    NOW = "now"
+    BEFORE = "before"
+
+
 class PainAction(StrEnum):
     """What the pain rule asks for."""
 
@@ -45,6 +53,7 @@ class Readiness:
     pain: Mapping[str, int] = field(default_factory=dict)
     alarming: frozenset[str] = frozenset()
     """Joints whose pain is sharp, or which swell, lock or give way."""
+    ill: Ill = Ill.NO
     corrected: frozenset[str] = frozenset()
     """Joints of which she told otherwise before by mistake: at a set of this day too."""
 

@@ -138,3 +138,34 @@ LOW_ENERGY_KCAL_KG = constant(
     used_for="stopping a deficit and the clinician line",
     contested="from five laboratory days in lean, sedentary young women; field estimates are rough",
 )
+ILL_EASY_A_DAY = constant(
+    "safety.ill_easy",
+    1,
+    "easy days a day away",
+    low=1,
+    high=2,
+    status=Status.COMMON_PRACTICE,
+    source="common practice after an illness with fever: ease in for about as long as it kept one "
+    "away; from memory",
+    used_for="how long sessions have fewer sets and two left after an illness, two weeks at most",
+)
+ILL_EASY_LEAST = constant(
+    "safety.ill_easy_least",
+    3,
+    "days",
+    low=2,
+    high=7,
+    status=Status.OUR_CHOICE,
+    source="our choice: a short illness eases at least the first sessions",
+    used_for="the fewest easy days after an illness",
+)
+ILL_ASK_DAYS = constant(
+    "safety.ill_ask",
+    5,
+    "days",
+    low=4,
+    high=10,
+    status=Status.OUR_CHOICE,
+    source="our choice: longer than a week of five sessions leaves between two",
+    used_for="days without a session after which she is asked whether she was ill",
+)

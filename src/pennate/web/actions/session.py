@@ -19,7 +19,7 @@ from pennate.app.record import Recorded, finish, record, undo
 from pennate.core.card import Card, CardSet
 from pennate.core.performed import Effort
 from pennate.core.quantities import LoadReading, Unit, parse_number
-from pennate.core.readiness import ALARM, PainAction, Readiness
+from pennate.core.readiness import ALARM, Ill, PainAction, Readiness
 from pennate.errors import InputError, Where
 from pennate.web.here import Form, Records, Text, day_of
 from pennate.web.hurts import MUSCLE, WORST, PainSaid, pain_said
@@ -61,7 +61,12 @@ def check_in(book: Records, toggle: Text, day: Text = "") -> Response:
     said = card.readiness or Readiness(day=on)
     weekday = card.session.capitalize()
     minutes = day_of_training.day_state(book, on, weekday).minutes
-    to_ask = {"hurts": not said.pain, "sore": not said.sore, "time": minutes is None}
+    to_ask = {
+        "hurts": not said.pain,
+        "sore": not said.sore,
+        "time": minutes is None,
+        "ill": not said.ill,
+    }
     if to_ask.get(toggle):
         return go(f"/today?ask={toggle}#ask")
     kept = None if toggle in {"time", "nothing"} else minutes
@@ -77,6 +82,9 @@ def _toggled(said: Readiness, what: str) -> Readiness:
     other = {
         "short_sleep": replace(said, short_sleep=not said.short_sleep),
         "low_energy": replace(said, low_energy=not said.low_energy),
+        "ill": replace(said, ill=Ill.NO),
+        "ill:now": replace(said, ill=Ill.NOW),
+        "ill:before": replace(said, ill=Ill.BEFORE),
         "sore": replace(said, sore=()),
         "hurts": replace(said, pain={}, alarming=frozenset()),
         "time": said,

@@ -17,6 +17,7 @@ from pennate.app.book import Book
 from pennate.app.card_text import effort_words, preparation_words
 from pennate.app.changes import readiness_lines
 from pennate.app.day import DayState, said_body
+from pennate.app.illness import ASK
 from pennate.app.record import Recorded, performed
 from pennate.app.response_sheet import Substituted, prepare
 from pennate.app.review import review
@@ -26,7 +27,9 @@ from pennate.app.stops import loaded_joints, slightly_loaded_joints
 from pennate.app.today import day_state, planned_for
 from pennate.core.card import Card, CardSet, CardStop, SetState
 from pennate.core.caution_texts import (
+    AFTER_ILLNESS,
     BREAKDOWN,
+    ILL,
     PAIN_REDUCE,
     PAIN_SLIGHT,
     PAIN_STOP,
@@ -90,8 +93,9 @@ def day_document(book: Book, day: date, weekday: str) -> Json:
         "session": card.session,
         "title": card.title,
         "gym": card.gym_name,
-        "changes": [line for line in card.changes if line not in readiness_lines(card.readiness)],
-        "cautions": [one.text for one in card.cautions if one is not BREAKDOWN],
+        "changes": _changes(card),
+        "asked": next((line for line in card.changes if ASK in line), ""),
+        "cautions": [one.text for one in card.cautions if one not in _BY_THE_SCRIPT],
         "preparation": [preparation_words(one) for one in card.preparation],
         "minutes": round(card.minutes),
         "state": _state(state, card),
@@ -113,6 +117,15 @@ def day_document(book: Book, day: date, weekday: str) -> Json:
         "heed": HEED,
         "after": _after(book, card),
     }
+
+
+def _changes(card: Card) -> list[str]:
+    """What today changes, without what the script says of her answers itself."""
+    said = readiness_lines(card.readiness)
+    return [line for line in card.changes if line not in said and ASK not in line]
+
+
+_BY_THE_SCRIPT = (BREAKDOWN, ILL, AFTER_ILLNESS)
 
 
 def _after(book: Book, card: Card) -> Json:

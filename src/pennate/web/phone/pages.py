@@ -16,8 +16,8 @@ from pennate.app.book import Book
 from pennate.app.changes import SAID
 from pennate.app.choose import Choice
 from pennate.app.new_work import outlook, working_days
-from pennate.core.caution_texts import BREAKDOWN
-from pennate.core.evidence.safety import BREAKDOWN_DAYS
+from pennate.core.caution_texts import AFTER_ILLNESS, BREAKDOWN, ILL
+from pennate.core.evidence.safety import BACK_RESERVE, BREAKDOWN_DAYS
 from pennate.core.muscles import Group, Joint
 from pennate.core.readiness import PainAction
 from pennate.web.here import Records
@@ -32,6 +32,14 @@ from pennate.web.words import EFFORT_WORDS
 
 FORM = 4
 """Of the cards, as `outbox.js` knows it: raised when a script could not use older ones."""
+
+ILL_SAID = {
+    "ill": ILL.text,
+    "was_ill": AFTER_ILLNESS.text,
+    "easy": "Easier sessions come from the records, once in reach; until then do half of the sets "
+    f"of each exercise, with {int(BACK_RESERVE)} or more left in each",
+}
+"""What is heeded where she is or was ill, and what to do while these cards do not know of it."""
 
 pages = APIRouter()
 cards = APIRouter(prefix="/api", dependencies=[Depends(own_device)], tags=["sync"])
@@ -87,7 +95,7 @@ def _whole(book: Book, stand: Stand, days: list[Json]) -> dict[str, Any]:
         "unit": profile.unit.value,
         "joints": [joint.value for joint in Joint],
         "groups": [group.value for group in Group],
-        "said": SAID,
+        "said": {**SAID, **ILL_SAID},
         "efforts": [[effort.value, words] for effort, words in EFFORT_WORDS.items()],
         "pain": {
             "go_on": PAIN_WORDS[PainAction.GO_ON],

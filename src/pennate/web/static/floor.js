@@ -146,6 +146,7 @@ const act = {
   },
   say: (more, panel = "") => {
     const session = current();
+    if (more.ill !== undefined) state.place = ""; // the sets themselves are others then: fresh cards
     keep(session, spoken(session, more));
     ui.panel = panel;
     draw();
@@ -155,6 +156,7 @@ const act = {
   plannedAgain: (stop) => at(stop.index, () => decide("swap", { stop: stop.index, exercise: stop.exercise, item: "", reason: "" })),
   shorten: (minutes, said = {}) => {
     const session = current();
+    if ("ill" in said && session.said.ill) state.place = "";
     const keys = minutes === null ? [] : toFit(session, minutes);
     const fit = keys.length || session.leftOut.size ? [make(session, "decision", { what: "leave out", keys })] : [];
     keep(session, make(session, "readiness", { ...session.said, ...said, minutes }), ...fit);
@@ -296,8 +298,8 @@ function remarks(note = "") {
 
 /** What she said before, and more. */
 function spoken(session, more) {
-  const { short_sleep = false, low_energy = false, sore = [], pain = {}, alarming = [], corrected = [] } = session.said;
-  return make(session, "readiness", { short_sleep, low_energy, sore, pain, alarming, corrected, ...more, minutes: session.minutes });
+  const { short_sleep = false, low_energy = false, ill = "", sore = [], pain = {}, alarming = [], corrected = [] } = session.said;
+  return make(session, "readiness", { short_sleep, low_energy, ill, sore, pain, alarming, corrected, ...more, minutes: session.minutes });
 }
 
 /** The rest really taken, by this phone's clock; not known where the set was written down late. */
@@ -416,7 +418,13 @@ function freshCards() {
 
 async function fetchCards() {
   state.ready = Boolean(await state.outbox.fetchCards(1)) || state.ready;
-  if (!state.cards) await adoptReady();
+  if (!state.cards || waits()) await adoptReady();
+}
+
+/** Whether she looks at a session not begun, of sets that do not know yet whether she is or was ill. */
+function waits() {
+  const session = current();
+  return ui.mode === "session" && session?.done.size === 0 && (session.said.ill ?? "") !== (session.day.state.said.ill ?? "");
 }
 
 /** Fresh cards are asked for when none are here, of another day, or an exercise is over. */

@@ -153,6 +153,7 @@ export class Outbox {
     const whole = await this.fetched(`/api/cards?days=${days}`);
     if (!fits(whole)) return null;
     const old = fits(await this.get("next")) ?? fits(await this.get("cards"));
+    if (old?.generation === whole.generation && whole.position < old.position) return null; // overtaken: its entries may be gone here
     if (old && days < 7) whole.days = merged(old.days, whole);
     await this.put("next", whole);
     return whole;

@@ -9,7 +9,8 @@ import { lastDone, nextKey, stopOf } from "./session.js";
 import { minutesLeft } from "./time.js";
 import { doneWords, plural } from "./views.js";
 
-const NOTHING = { short_sleep: false, low_energy: false, sore: [], pain: {}, alarming: [] };
+const NOTHING = { short_sleep: false, low_energy: false, ill: "", sore: [], pain: {}, alarming: [] };
+const ILL = { "": "ill", now: "ill today", before: "was ill" };
 
 /** What the page says where no session is to be shown. */
 export function drawNothing({ cards, reached, outbox }, days, act) {
@@ -41,10 +42,10 @@ export function drawSession(session, { cards, reached }, ui, act, days) {
     h("h1", { tabindex: "-1" }, day.title + (stopped ? ": stopped" : finished ? ": finished" : "")),
     stopped && [emergency(), h("p", {}, mistake(act))],
     h("p", { class: "s" }, about),
-    cautions(ui.heed),
+    cautions([...ui.heed, illCaution(session, cards)].filter(Boolean)),
     after && drawAfter(session, cards, reached),
     begun || finished ? null : checkIn(session, cards, ui, act),
-    [...saidLines(session, cards), ...day.changes].map((line) => h("p", { class: "change" }, line)),
+    [!session.said.ill && !begun && day.asked, ...saidLines(session, cards), ...day.changes].filter(Boolean).map((line) => h("p", { class: "change" }, line)),
     day.preparation.length && !begun ? h("p", { class: "s gap" }, `First: ${day.preparation.join("; ")}`) : null,
     h("ol", { class: "line", "aria-label": "The session, stop by stop; the number before each is the minute it begins" }, lineOf(session).map((one, i, all) => stop(session, one, i, all.length, ui, act))),
     last && !finished ? h("p", { class: "between" }, h("span", { class: "s" }, `last: ${doneWords(last, cards)}`), quiet("undo", act.undo)) : null,
@@ -58,11 +59,11 @@ export function drawSession(session, { cards, reached }, ui, act, days) {
 
 /** The one question; details of what is sore or hurts only where she asks for them. */
 function checkIn(session, cards, ui, act) {
-  const { short_sleep, low_energy, sore = [], pain = {} } = session.said;
+  const { short_sleep, low_energy, ill = "", sore = [], pain = {} } = session.said;
   const sharp = session.said.alarming ?? [];
   const hurts = Object.entries(pain).map(([joint, score]) => `${joint} ${score}${sharp.includes(joint) ? ", sharp" : ""}`).join(", ");
   const less = session.minutes !== null;
-  const nothing = Boolean(session.said.sore) && !short_sleep && !low_energy && !sore.length && !hurts && !less;
+  const nothing = Boolean(session.said.sore) && !short_sleep && !low_energy && !ill && !sore.length && !hurts && !less;
   const chip = (words, on, said) => button(words, said, { "aria-pressed": String(Boolean(on)) });
   const ask = (what) => () => act.ask(what);
   return [
@@ -75,12 +76,14 @@ function checkIn(session, cards, ui, act) {
         { class: "chips" },
         chip("short sleep", short_sleep, () => act.say({ short_sleep: !short_sleep })),
         chip("low energy", low_energy, () => act.say({ low_energy: !low_energy })),
+        chip(ILL[ill], ill, ill ? () => act.say({ ill: "" }) : ask("ill")),
         chip("sore", sore.length, sore.length ? () => act.say({ sore: [] }) : ask("sore")),
         chip(hurts ? `hurts: ${hurts}` : "hurts", hurts, hurts ? () => act.say({ pain: {}, alarming: [] }) : ask("hurts")),
         chip(less ? `${session.minutes} min` : "less time", less, less ? () => act.shorten(null) : ask("time")),
         chip("nothing", nothing, () => act.shorten(null, NOTHING)),
       ),
     ),
+    ui.panel === "ill" && illOrBack(act),
     ui.panel === "sore" && whatIsSore(sore, cards, act),
     ui.panel === "hurts" && whatHurts(session, cards, act),
     ui.panel === "time" && timeLeft(act),
@@ -88,6 +91,17 @@ function checkIn(session, cards, ui, act) {
 }
 
 const timeLeft = (act) => h("div", { class: "gap", id: "ask" }, h("p", { class: "label" }, "Minutes left from now"), minutes(act));
+
+const illOrBack = (act) =>
+  h(
+    "fieldset",
+    { class: "gap", id: "ask" },
+    h("legend", { class: "label" }, "Ill, or back after it?"),
+    h("div", { class: "chips" }, button("ill today", () => act.say({ ill: "now" })), button("was ill, well again", () => act.say({ ill: "before" }))),
+  );
+
+/** What is heeded by somebody who is ill, or was; once, before the session. */
+const illCaution = ({ said }, cards) => ({ now: cards.said.ill, before: cards.said.was_ill })[said.ill];
 
 const whatIsSore = (sore, cards, act) =>
   h(
@@ -122,7 +136,8 @@ function saidLines(session, cards) {
   const { short_sleep, low_energy, sore = [], pain = {} } = session.said;
   const sharp = (joint) => (session.said.alarming ?? []).includes(joint);
   const hurts = Object.entries(pain).map(([joint, score]) => `${joint[0].toUpperCase()}${painWords({ [joint]: score }, sharp(joint) && SHARP).slice(1)}: ${ruleOf(score, sharp(joint), cards)}`);
-  return [short_sleep && cards.said.short_sleep, low_energy && cards.said.low_energy, sore.length && cards.said.sore.replace("{}", sore.join(", ")), ...hurts].filter(Boolean);
+  const unknown = session.said.ill && session.said.ill !== session.day.state.said.ill;
+  return [unknown && cards.said.easy, short_sleep && cards.said.short_sleep, low_energy && cards.said.low_energy, sore.length && cards.said.sore.replace("{}", sore.join(", ")), ...hurts].filter(Boolean);
 }
 
 const ruleOf = (score, sharp, { said }) => said[score > 5 || sharp ? "stop" : score >= 3 ? "reduce" : "go_on"];

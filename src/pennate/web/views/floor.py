@@ -170,7 +170,8 @@ def floor_set(
         raise KeyError(key)
     stop, one = found
     amount, unit = _split_amount(one)
-    cautions = (*card.cautions, *_cautions(stop, one))
+    whole_day = (caution for caution in card.cautions if caution.emergency)
+    cautions = (*whole_day, *_cautions(stop, one))
     return FloorSet(
         key=key,
         stop_index=stop.index,

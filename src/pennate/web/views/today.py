@@ -9,12 +9,16 @@ from pennate.app.day import DayState
 from pennate.core.card import Card, SetState
 from pennate.core.muscles import Group, Joint
 from pennate.core.plural import plural
-from pennate.core.readiness import Readiness
+from pennate.core.readiness import Ill, Readiness
 from pennate.web.views.floor import Last, last_done
 from pennate.web.views.line import LineStop, line_of
 from pennate.web.words import minutes_words
 
 MINUTES_OFFERED = (10, 15, 20, 30, 45, 60)
+
+
+ILL_WORDS = {Ill.NO: "ill", Ill.NOW: "ill today", Ill.BEFORE: "was ill"}
+"""What stands on the choice, by what she said."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +97,7 @@ def _chips(said: Readiness | None, minutes: int | None) -> tuple[Chip, ...]:
     return (
         Chip("short_sleep", "short sleep", bool(said and said.short_sleep)),
         Chip("low_energy", "low energy", bool(said and said.low_energy)),
+        Chip("ill", ILL_WORDS[said.ill if said else Ill.NO], bool(said and said.ill)),
         Chip("sore", "sore", bool(said and said.sore)),
         Chip("hurts", hurts, bool(said and said.pain)),
         Chip("time", "less time" if minutes is None else f"{minutes} min", minutes is not None),
