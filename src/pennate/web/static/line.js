@@ -1,6 +1,6 @@
 // The session as a line with stops, in words: what stands where, from which minute on.
 import { indexOf, keysOf, nextKey, setOf, standing, stopOf } from "./session.js";
-import { isOut, isSharp, isSpared, painAt, painCautions, SHARP } from "./said.js";
+import { insteadOf, isOut, isSharp, isSpared, painAt, SHARP, strictest } from "./said.js";
 import { minutesOf } from "./time.js";
 import { doneAmount, doneLoad, isPaired, loadOf, plural, replacedWords } from "./views.js";
 
@@ -58,12 +58,12 @@ function partOf(session, index) {
     name: stop.name,
     standing: stands,
     replaced: replacedWords(session, index),
-    pain: isOut(session, stop) ? `left out: pain ${painAt(session, stop)} of 10 where it loads${isSharp(session, stop) ? `, ${SHARP}` : ""}` : isSpared(session, stop) ? `pain ${painAt(session, stop)} of 10 where it loads` : "",
+    pain: isOut(session, stop) ? `left out: pain ${painAt(session, stop)} of 10 where it loads${isSharp(session, stop) ? `, ${SHARP}` : ""}${insteadOf(session, stop)}` : isSpared(session, stop) ? `pain ${painAt(session, stop)} of 10 where it loads` : "",
     lines: [...(open.length ? askedLines : doneLines)(session, keys), ...leftOut(session, keys)],
-    cautions: [...new Set(open.flatMap((key) => [...painCautions(session, stop), ...setOf(session, key).set_up]))],
+    cautions: [...new Set(open.flatMap((key) => strictest(session, stop, setOf(session, key).set_up)))],
     skipped: session.skipped.has(index),
     held: session.held.get(index),
-    told: session.told.get(index),
+    told: session.told.has(index) ? session.told.get(index) + insteadOf(session, stop) : "",
     late: stands === "skipped" && !session.skipped.has(index) && !isOut(session, stop),
     open: open.length > 0 || isOut(session, stop),
   };

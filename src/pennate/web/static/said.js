@@ -54,6 +54,20 @@ export function painCautions(session, stop) {
   return [slight && heed.slight, isSpared(session, stop) && heed.reduce].filter(Boolean);
 }
 
+/** The cautions before a set, with those the card knew: where she must stop, what it asked before no longer stands. */
+export function strictest(session, stop, known) {
+  const told = painCautions(session, stop);
+  const { heed } = session.day;
+  const past = told.includes(heed.stop) ? [heed.slight, heed.reduce] : [];
+  return [...told, ...known.filter((text) => !past.includes(text))];
+}
+
+/** That stopping takes the place of the lighter load asked before; empty where none was. */
+export const insteadOf = (session, stop) => (stop.joints.some((joint) => session.eased.has(joint)) ? ", in place of less load" : "");
+
+/** Joints for which she was asked for less load. */
+export const easedBy = ({ pain = {}, alarming = [] }) => Object.keys(pain).filter((joint) => pain[joint] >= REDUCE && pain[joint] <= STOP && !alarming.includes(joint));
+
 const saidOf = ({ said }, joint) => ({ score: said.pain[joint], sharp: (said.alarming ?? []).includes(joint) });
 const stops = (one) => Boolean(one) && (one.score > STOP || one.sharp);
 

@@ -1,7 +1,7 @@
 // A session on the phone: her entries folded onto the card, loads looked up in the sheet.
 // Formulas: interpolating a table, rounding down to a step, adding shifts and minutes.
 // What they are and how they are tested: docs/decisions/offline-page.md.
-import { heldHere, isOut, saidBefore, saidRow, toldWords } from "./said.js";
+import { easedBy, heldHere, isOut, saidBefore, saidRow, toldWords } from "./said.js";
 
 const RESERVE = { fail: 0, 0: 0, 1: 1, 2: 2, 3: 3, "4-5": 4.5, "6+": 6 };
 
@@ -34,6 +34,7 @@ export function fold(day, entries, date = day.day) {
     finished: said.finished,
     minutes: said.minutes,
     said: said.said,
+    eased: new Set(),
     short: false,
     note: said.note ?? "",
   };
@@ -48,6 +49,7 @@ export function fold(day, entries, date = day.day) {
     session.held.set(stop, why);
     session.skipped.add(stop);
   }
+  session.eased = new Set(easedBy(session.said));
   for (const entry of made) if (entry.day === date && !entry.refused) apply(session, entry);
   return session;
 }
@@ -73,6 +75,8 @@ function apply(session, { id, kind, body, replaces }) {
 /** What she said before; with her minutes named, ramps are as short as they may be. */
 function hear(session, { minutes, set: _, ...said }) {
   session.said = said;
+  for (const joint of easedBy(said)) session.eased.add(joint);
+  for (const joint of said.corrected ?? []) if (!easedBy(said).includes(joint)) session.eased.delete(joint);
   session.minutes = minutes ?? null;
   session.short = session.minutes !== null;
 }

@@ -1,6 +1,6 @@
 // What the page shows of a session, in words: from the card, the sheet and her entries.
 import { clockText } from "./rest.js";
-import { isOut, isSpared, painCautions } from "./said.js";
+import { isOut, isSpared, strictest } from "./said.js";
 import { indexOf, isRamp, keysOf, lastDone, lookStop, nextKey, rowOf, rowSetOf, setOf, standing, stopOf } from "./session.js";
 
 export const rowBlock = (session, key) => {
@@ -81,7 +81,7 @@ export function viewOf(session, ui, cards) {
     own_cue: stop.own_cue,
     next_time: stop.next_time,
     replaced: replacedWords(session, indexOf(key)),
-    set_up: [...new Set([...ui.heed, ...(isFirstHard(session, key) ? painCautions(session, stop) : []), ...set.set_up])],
+    set_up: [...new Set([...ui.heed, ...(isFirstHard(session, key) ? strictest(session, stop, set.set_up) : set.set_up)])],
     cautions: set.cautions,
     load,
     svg: pictureOf(session.day.pictures, load.picture),
