@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from datetime import timedelta
+from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -79,6 +79,19 @@ def test_growth_follows_the_contract(measures: Path) -> None:
 def test_growth_in_words(measures: Path) -> None:
     """Without JSON each site is a sentence."""
     assert "Left thigh: growing" in run("growth", str(measures)).stdout
+
+
+@pytest.mark.parametrize(("days", "old"), [(0, False), (27, False), (28, True), (400, True)])
+def test_old_readings_are_told_as_old(tmp_path: Path, days: int, *, old: bool) -> None:
+    """Dates to come that count from a reading of last year are no dates of hers."""
+    last = datetime.now().astimezone().date() - timedelta(days=days)
+    first = last - timedelta(days=70)
+    girths, scale = tmp_path / "girths.csv", tmp_path / "weights.csv"
+    girths.write_text(f"date,site,girth_cm\n{first},waist,70\n{last},waist,71\n")
+    scale.write_text(f"date,kg\n{first},65\n{last},66\n")
+    for said in (run("growth", str(girths)).stdout, run("weight", str(scale)).stdout):
+        assert said.startswith(f"The last reading is from {last:%-d %B %Y}, ") is old
+        assert said.count("weeks ago") == old
 
 
 def test_a_log_counts_sessions(measures: Path, tmp_path: Path) -> None:

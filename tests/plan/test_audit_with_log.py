@@ -6,7 +6,7 @@ import json
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import replace
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from fractions import Fraction
 from pathlib import Path
 from random import Random
@@ -133,6 +133,46 @@ def test_a_log_file_is_read_as_of_its_last_set(book: Book, tmp_path: Path) -> No
     assert told["pace"]["factor"] == pytest.approx(her.factor, rel=0.03)
     said = RUN.invoke(APP, ["audit", str(week), "--log", str(log)])
     assert "learned from the clock of" in said.output
+
+
+def _log_with_days(folder: Path, *days: date) -> Path:
+    """A log of one exercise, three sets a day."""
+    rows = [f"{day},a,{number},bench_press,60,kg,8" for day in days for number in (1, 2, 3)]
+    path = folder / "days.csv"
+    path.write_text("date,session,set,exercise,load,unit,reps\n" + "\n".join(rows) + "\n")
+    return path
+
+
+@pytest.mark.parametrize(
+    ("ago", "today", "said"),
+    [
+        ((40, 36, 4, 1), 0, "First week back after 4 weeks: about 50 % of your usual sets"),
+        ((60, 58, 20, 1), 0, "5 weeks without a session until 1 March 2026: pace"),
+        ((20, 1), 49, "The log ends on 20 March 2026 and is taken as of then. 7 weeks off"),
+        ((60, 40, 20, 1), 0, ""),
+        ((160, 100, 70, 50, 30, 10, 1), 0, ""),  # eight weeks and more ago: nothing rests on it
+        ((20, 1), 0, ""),
+    ],
+)
+def test_a_pause_in_the_log_is_told(
+    tmp_path: Path, ago: tuple[int, ...], today: int, said: str
+) -> None:
+    """Four weeks without a session change what the next two weeks ask, and what pace rests on."""
+    last = date(2026, 3, 21)
+    log = _log_with_days(tmp_path, *(last - timedelta(days=one) for one in ago))
+    with book_of_log(log, UNBALANCED) as read:
+        found = audit_file(UNBALANCED, read, last + timedelta(days=today))
+    assert len(found.pauses) == bool(said)
+    assert all(one.startswith(said) for one in found.pauses)
+    assert audit_document(found)["pauses"] == found.pauses
+
+
+def test_the_command_tells_of_a_log_that_ended_long_ago(tmp_path: Path) -> None:
+    """Once, with what it means; her own records are of today and need no such word."""
+    log = _log_with_days(tmp_path, date(2024, 3, 1), date(2024, 3, 4))
+    result = RUN.invoke(APP, ["audit", str(UNBALANCED), "--log", str(log)])
+    assert result.output.count("The log ends on 4 March 2024") == 1
+    assert "The week above is the usual one." in result.output
 
 
 def test_a_wrong_log_is_one_sentence(tmp_path: Path) -> None:

@@ -25,6 +25,7 @@ from pennate.body.weight import (
 )
 from pennate.core.body import LANDMARKS, Measurement, Weighing
 from pennate.core.performed import Side
+from pennate.core.plural import plural
 from pennate.errors import NoAnswerError
 from pennate.files.catalogue import read_catalogue
 from pennate.files.log import read_log
@@ -32,6 +33,8 @@ from pennate.files.measures import read_measures, read_weights
 from pennate.files.ways import NONE
 
 _DIGITS = 4
+OLD_WEEKS = 4  # number: weeks; longer than any plan of readings waits for the next one
+"""From how long ago a last reading is told as old."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +101,17 @@ def growth(
         side_differences(all_series, errors),
         tuple(_waiting(series) for series in all_series if len(series.points) == 1),
         questions(listed, all_series),
+    )
+
+
+def as_of(last: date, today: date) -> str:
+    """That everything counts from a last reading long ago; empty where it is not."""
+    weeks = (today - last).days // 7
+    if weeks < OLD_WEEKS:
+        return ""
+    return (
+        f"The last reading is from {last:%-d %B %Y}, {plural(weeks, 'week')} ago: all that "
+        "follows, dates to come too, counts from that day. Measure anew first."
     )
 
 

@@ -61,6 +61,7 @@ def audit_document(found: FileAudit) -> dict[str, Any]:
     return {
         "name": audited.week.name,
         "good": audited.good,
+        "pauses": found.pauses,
         "groups": {group.value: _dose(dose) for group, dose in audited.groups.items()},
         "parts": {part.value: _dose(dose) for part, dose in sorted(audited.parts.items())},
         "days": {day: _minutes(minutes) for day, minutes in audited.minutes.items()},

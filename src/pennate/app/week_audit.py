@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, fields
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
 from random import Random
 from tempfile import TemporaryDirectory
 
 from pennate.app.book import Book
 from pennate.app.exchange import How, import_log
+from pennate.app.pauses import pause_lines
 from pennate.app.planning import gym_named, looking
 from pennate.app.week_known import looking_at
 from pennate.app.week_log import ends_at
@@ -66,12 +67,15 @@ class FileAudit:
     audited: Audited
     questions: tuple[Question, ...]
     pace: Pace
+    pauses: tuple[str, ...] = ()
+    """What a pause in her log means to it, a line each."""
 
 
-def audit_file(path: Path, book: Book | None = None) -> FileAudit:
+def audit_file(path: Path, book: Book | None = None, today: date | None = None) -> FileAudit:
     """The audit of a week file, with what her records say where there are some.
 
-    The same week is audited as her page audits it. Raises InputError.
+    The same week is audited as her page audits it; `today` tells of a log how long ago it ended.
+    Raises InputError.
     """
     catalogue = book.catalogue if book else read_catalogue()
     week = read_week(path, catalogue)
@@ -79,7 +83,8 @@ def audit_file(path: Path, book: Book | None = None) -> FileAudit:
         told = looking_at(book, week, path.parent)
     else:
         told = looking(catalogue.with_own(week.own_exercises), gym_named(week.gym, path.parent))
-    return FileAudit(audit(week, told), week_questions(week, told.catalogue), told.pace)
+    pauses = pause_lines(book, today or book.today) if book is not None else ()
+    return FileAudit(audit(week, told), week_questions(week, told.catalogue), told.pace, pauses)
 
 
 @contextmanager

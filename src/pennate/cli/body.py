@@ -10,6 +10,8 @@ import typer
 from pennate.cli.common import JsonFlag, clear_errors, print_json, this_day
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from pennate.app.body import GrowthReport
     from pennate.body.weight import WeightTrend
 
@@ -42,6 +44,7 @@ def growth(
 def _say_growth(report: GrowthReport) -> None:
     from pennate.core.percent import chance
 
+    _say_how_old(max(site.end for site in report.sites))
     for site in report.sites:
         typer.echo(site.say)
         more, same, less = (chance(p) for p in (site.p_more, site.p_same, site.p_less))
@@ -52,6 +55,13 @@ def _say_growth(report: GrowthReport) -> None:
         typer.echo(difference.say)
     for question in report.questions:
         typer.echo(f"To check: {question}")
+
+
+def _say_how_old(last: date) -> None:
+    from pennate.app.body import as_of
+
+    if said := as_of(last, this_day()):
+        typer.echo(said)
 
 
 def weight(
@@ -73,6 +83,7 @@ def weight(
 def _say_weight(trend: WeightTrend) -> None:
     from pennate.core.percent import signed
 
+    _say_how_old(trend.day)
     typer.echo(
         f"Trend on {trend.day}: {trend.trend_kg:.1f} kg "
         f"({trend.trend_low95:.1f} to {trend.trend_high95:.1f})."

@@ -19,6 +19,7 @@ from pennate.cli.common import (
     clear_errors,
     keep_apart,
     print_json,
+    this_day,
     unit_of,
 )
 from pennate.cli.replan import replan
@@ -65,7 +66,7 @@ def audit(
     """Say what is wrong with a week, and which one change mends most.
 
     Your records, or `--log`, tell your pace, left and right, what is still tired, and how hard
-    sets are that leave it open. A log is taken as of its last set.
+    sets are that leave it open, and of a pause. A log is taken as of its last set.
     """
     with (
         clear_errors(as_json=as_json),
@@ -74,7 +75,7 @@ def audit(
         from pennate.app.planning_text import audit_document
         from pennate.app.week_audit import audit_file, pace_words
 
-        found = audit_file(week, book)
+        found = audit_file(week, book, this_day() if log else None)
         if as_json:
             print_json(audit_document(found))
             return
@@ -84,6 +85,8 @@ def audit(
         _tell_audit(found.audited)
         if book is not None:
             typer.echo(f"\n{pace_words(found.pace)}")
+        for line in found.pauses:
+            typer.echo(line)
         for question in found.questions:
             typer.echo(f"To check: {question}")
 
