@@ -100,7 +100,7 @@ FORM = {
     "minutes_Wednesday": "45",
     "joint_knee": JointLimit.LIGHT.value,
     "gone": "hip_thrust",
-    "for": "week",
+    "for": "1",
 }
 ASKED = [
     "--missed",

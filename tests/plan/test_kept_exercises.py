@@ -354,7 +354,7 @@ def test_the_page_keeps_them(book: Book, monkeypatch: pytest.MonkeyPatch) -> Non
         start_plan(book, work, wishes)
     for task in (
         start_plan(book, work, replace(wishes, gym="", required=", ".join(NAMES))),
-        start_replan(book, work, Told(states={"Monday": MISSED}), this_week=True),
+        start_replan(book, work, Told(states={"Monday": MISSED}), weeks=1),
     ):
         assert task.wait(240)
         found = list(_asked(task.outcome().week, "guided_bar_squat"))

@@ -173,7 +173,7 @@ def test_a_missed_day_and_less_time(client: TestClient, own_demo: Book) -> None:
     wishes = {f"state_{day}": "ahead" for day in days} | {
         f"state_{days[1]}": "missed",
         f"minutes_{days[2]}": "40",
-        "for": "week",
+        "for": "1",
     }
     where, page = ask(client, "/week/changed", dict(wishes))
     assert "The rest of the week" in page
@@ -194,7 +194,7 @@ def test_a_lost_machine_until_further_notice(client: TestClient, own_demo: Book)
     """What stood on it is replaced because it is not there, and stays so."""
     page = client.get("/week/changed").text
     gone = re.findall(r'name="gone" value="([^"]*leg_press[^"]*|[^"]*curl[^"]*)"', page)
-    where, page = ask(client, "/week/changed", {"gone": gone, "for": "on"})
+    where, page = ask(client, "/week/changed", {"gone": gone, "for": "0"})
     assert "instead of" in page
     assert ": taken" in page
     client.post(f"{where}/use", data={"do": "use"})
@@ -202,6 +202,37 @@ def test_a_lost_machine_until_further_notice(client: TestClient, own_demo: Book)
     assert isinstance(own_demo.now, Clock)
     own_demo.now.moment += timedelta(days=7)
     assert week_of(own_demo) == changed
+
+
+def test_two_weeks_away_change_the_days_done_too(client: TestClient, own_demo: Book) -> None:
+    """Monday was done in her gym and comes again in the hotel: then it can be done there.
+
+    After the last Sunday her usual week is back, and a change of this week alone in between
+    gives way to the week of the trip.
+    """
+    usual = week_of(own_demo)
+    first = next(day for day in usual.days if not day.rest)
+    done = {f"state_{first.day}": "done", "kit": ["dumbbells", "cable", "bench"]}
+    where, page = ask(client, "/week/changed", {**done, "for": "2"})
+    assert "It holds for 2 weeks with this one" in page
+    client.post(f"{where}/use", data={"do": "use"})
+    trip = week_of(own_demo)
+    assert trip.day(first.day) != first
+    assert not misfits(trip, gym_of(own_demo), own_demo.catalogue)
+    last = next(day for day in reversed(trip.days) if not day.rest).day
+    where, _ = ask(client, "/week/changed", {f"state_{last}": "missed", "for": "1"})
+    client.post(f"{where}/use", data={"do": "use"})
+    assert week_of(own_demo) != trip
+    assert "This week only, until Sunday" in client.get("/week").text
+    assert isinstance(own_demo.now, Clock)
+    monday = own_demo.today - timedelta(days=own_demo.today.weekday())
+    own_demo.now.moment += timedelta(days=7)
+    assert week_of(own_demo) == trip
+    own_demo.now.moment += monday + timedelta(days=13) - own_demo.today
+    assert own_demo.today.weekday() == 6
+    assert week_of(own_demo) == trip
+    own_demo.now.moment += timedelta(days=1)
+    assert week_of(own_demo) == usual
 
 
 def test_the_wait_is_told_as_measured(client: TestClient) -> None:
@@ -217,7 +248,7 @@ def test_the_wait_is_told_as_measured(client: TestClient) -> None:
 
 def test_a_travel_kit(client: TestClient, own_demo: Book) -> None:
     """With bands and body weight every exercise of the rest can be done with them."""
-    where, _ = ask(client, "/week/changed", {"kit": ["bands"], "for": "week"})
+    where, _ = ask(client, "/week/changed", {"kit": ["bands"], "for": "1"})
     client.post(f"{where}/use", data={"do": "use"})
     found = [
         own_demo.catalogue[asked.exercise].kinds_in(
@@ -240,7 +271,7 @@ def test_another_gym_for_the_rest_of_the_week(client: TestClient, own_demo: Book
     assert 'name="place"' not in client.get("/week/changed").text
     travel = take_starter(own_demo, "travel")
     assert f'value="{travel.id}"' in client.get("/week/changed").text
-    where, page = ask(client, "/week/changed", {"place": travel.id, "for": "week"})
+    where, page = ask(client, "/week/changed", {"place": travel.id, "for": "1"})
     assert "on bands" in page
     client.post(f"{where}/use", data={"do": "use"})
     assert gym_of(own_demo) == travel

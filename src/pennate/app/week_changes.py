@@ -28,24 +28,24 @@ class LastChange:
     """Whether it was itself an undoing, which can be done again."""
 
 
-def change_week(book: Book, week: Week, what: str, *, this_week: bool = False) -> None:
+def change_week(book: Book, week: Week, what: str, *, weeks: int = 0) -> None:
     """Follow another week, remembering the one it takes the place of.
 
-    For `this_week` only, the usual week comes back by itself on Monday; an edit of such a
-    week is for this week too.
+    For some `weeks` only, this one included, the one before comes back by itself on the Monday
+    after; an edit of such a week is for the same days.
     """
     with book.lock:
         before = book.week_entry()
         body: dict[str, object] = {"text": render_week(week), "what": what, "undone": False}
         if before is not None:
             body["instead_of"] = before.id
-            body |= _only_until(before) or (_this_week(book, before) if this_week else {})
+            body |= _some_weeks(book, before, weeks) if weeks else _only_until(before)
         book.put(WEEK, book.today, body)
 
 
-def _this_week(book: Book, usual: Entry) -> dict[str, object]:
-    sunday = book.today + timedelta(days=6 - book.today.weekday())
-    return {"until": sunday.isoformat(), "then": usual.id}
+def _some_weeks(book: Book, before: Entry, weeks: int) -> dict[str, object]:
+    sunday = book.today + timedelta(days=7 * weeks - 1 - book.today.weekday())
+    return {"until": sunday.isoformat(), "then": before.id}
 
 
 def _only_until(before: Entry) -> dict[str, object]:

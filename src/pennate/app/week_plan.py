@@ -26,7 +26,7 @@ from pennate.app.week_asked import (
 )
 from pennate.app.week_brief import Wishes, brief_of
 from pennate.app.week_changes import change_week
-from pennate.app.week_happened import Told, happened_to
+from pennate.app.week_happened import TO_COME, Told, happened_to
 from pennate.app.week_known import gym_of_week
 from pennate.app.week_log import pace_of
 from pennate.app.week_work import Task, Work, key_of
@@ -62,8 +62,8 @@ class Proposal:
     against: Mapping[Group, Effect]
     replanned: bool = False
     """Whether it is her week, changed as little as possible."""
-    this_week: bool = False
-    """Whether it is for the rest of this week only."""
+    weeks: int = 0
+    """How many weeks it is for, this one included; 0 until she changes it."""
     kit: Gym | None = None
     """What she has with her, where she is away with a kit."""
     room: Mapping[str, int] = field(default_factory=dict)
@@ -142,32 +142,35 @@ def _clashing(error: NoSuchWeekError, catalogue: Catalogue, asking: Asking) -> P
     )
 
 
-def start_replan(
-    book: Book, work: Work[Proposal], told: Told, *, this_week: bool
-) -> Task[Proposal]:
-    """Begin to change the rest of her week as little as possible."""
+def start_replan(book: Book, work: Work[Proposal], told: Told, *, weeks: int) -> Task[Proposal]:
+    """Begin to change the rest of her week, or some weeks, as little as possible.
+
+    What lasts beyond this week changes its days done or missed too: they come again.
+    """
     week, catalogue = book.week(), book.catalogue
     if week is None:
         raise InputError("there is no week yet", remedy="choose one on the start page")
     gym = gym_of_week(book, week)
+    if weeks != 1:
+        told = replace(told, states=dict.fromkeys(told.states, TO_COME))
     happened, kit = happened_to(week, told, gym, book, catalogue), told.kit_of(gym)
     sets = (happened.missed, happened.done, happened.lost, happened.kinds, happened.fixtures)
     maps = (happened.joint_limits, happened.minutes, happened.misfits, happened.on)
     key = key_of(
-        "replan", render_week(week), str(this_week), repr(happened.pace), happened.gym,
+        "replan", render_week(week), str(weeks), repr(happened.pace), happened.gym,
         *(repr(sorted(part)) for part in sets), *(repr(sorted(found.items())) for found in maps),
     )  # fmt: skip
     return work.start(
         key,
-        lambda task: _there(_replanned(task, week, (happened, this_week), catalogue), kit),
+        lambda task: _there(_replanned(task, week, (happened, weeks), catalogue), kit),
         "the rest of the week",
     )
 
 
 def _replanned(
-    task: Task[Proposal], week: Week, what: tuple[Happened, bool], catalogue: Catalogue
+    task: Task[Proposal], week: Week, what: tuple[Happened, int], catalogue: Catalogue
 ) -> Proposal:
-    happened, this_week = what
+    happened, weeks = what
     found = replan_week(week, happened, catalogue, watch=task.watch)
     known = catalogue.with_own(week.own_exercises)
     return Proposal(
@@ -178,8 +181,8 @@ def _replanned(
         changes=found.changes,
         against=compare_weeks(week_dose(found.week, known), week_dose(week, known)),
         replanned=True,
-        this_week=this_week,
-        what="the rest of this week" if this_week else "changed after something happened",
+        weeks=weeks,
+        what="the rest of this week" if weeks == 1 else "changed after something happened",
     )
 
 
@@ -198,4 +201,4 @@ def use_proposal(book: Book, found: Proposal) -> None:
     if found.kit is not None:
         save(book, found.kit)
     name = found.current.name if found.current else found.week.name
-    change_week(book, replace(found.week, name=name), found.what, this_week=found.this_week)
+    change_week(book, replace(found.week, name=name), found.what, weeks=found.weeks)

@@ -20,7 +20,7 @@ from pennate.core.prescribed import WEEKDAYS, Week
 from pennate.errors import InputError, Where
 from pennate.web.here import Form, Plans, Records, Text
 from pennate.web.render import go, page
-from pennate.web.views.week_changed import ChangedView, changed_view
+from pennate.web.views.week_changed import SPANS, ChangedView, changed_view
 from pennate.web.views.week_plan import brief_view
 
 actions = APIRouter()
@@ -74,14 +74,19 @@ def send_changed(request: Request, book: Records, work: Plans, form: Form) -> Re
     week = book.week()
     if week is None:
         raise InputError("there is no week yet", remedy="choose one on the start page")
-    this_week = _text(form, "for") != "on"
     try:
         told = replace(_told(form, week), place=place_named(book, _text(form, "place")))
-        task = start_replan(book, work, told, this_week=this_week)
+        task = start_replan(book, work, told, weeks=_weeks(form))
     except InputError as error:
         view = _as_typed(changed_view(book, week), form)
         return page(request, "week_changed", view, error=str(error), status=422)
     return go(f"/week/plan/{task.key}")
+
+
+def _weeks(form: Form) -> int:
+    """How many weeks the change is for; nought until she changes it."""
+    text = _text(form, "for") or "1"
+    return int(text) if text in dict(SPANS) else 1
 
 
 def _told(form: Form, week: Week) -> Told:
@@ -128,7 +133,7 @@ def _as_typed(view: ChangedView, form: Form) -> ChangedView:
         kit=tuple(str(one) for one in form.getlist("kit")),
         sore=sore,
         place=_text(form, "place"),
-        this_week=_text(form, "for") != "on",
+        weeks=str(_weeks(form)),
     )
 
 

@@ -121,7 +121,7 @@ class WeekView:
     pace: str
     block: Following | None
     until: str
-    """The last day of a week that is for some days only."""
+    """That a week is for some days only, and its last day."""
     back: str
     """How the first two weeks after a pause differ from the week as written."""
     first_day: str
@@ -154,10 +154,19 @@ def week_view(book: Book, week: Week, work: Work[Audited]) -> WeekView:
         standing=standing_view(standing_now(book)),
         pace=pace_words(pace),
         block=following(book),
-        until=f"{ends:%A}" if (ends := ends_on(book)) else "",
+        until=_until(book),
         back=_back_words(book),
         first_day=f"/week/{days[0].day}" if days else "#days",
     )
+
+
+def _until(book: Book) -> str:
+    ends = ends_on(book)
+    if ends is None:
+        return ""
+    if (ends - book.today).days < len(WEEKDAYS):
+        return f"This week only, until {ends:%A}"
+    return f"Until {ends:%A %-d %B}"
 
 
 def _back_words(book: Book) -> str:

@@ -18,6 +18,15 @@ from pennate.web.views.week_plan import LIMIT_WORDS, Choices
 
 STATES = ((TO_COME, "to come"), (DONE, "done"), (MISSED, "missed"))
 
+SPANS = (
+    ("1", "this week only"),
+    ("2", "this week and the next"),
+    ("3", "three weeks with this one"),
+    ("4", "four weeks with this one"),
+    ("0", "until I change it"),
+)
+"""For how many weeks a change may be, this one included."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChangedDay:
@@ -49,7 +58,8 @@ class ChangedView:
     limits: Choices
     sore: dict[str, str]
     place: str = ""
-    this_week: bool = True
+    spans: Choices = SPANS
+    weeks: str = "1"
 
 
 def changed_view(book: Book, week: Week) -> ChangedView:

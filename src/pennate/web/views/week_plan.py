@@ -14,6 +14,7 @@ from pennate.app.week_work import Task
 from pennate.core.brief import JointLimit
 from pennate.core.exercise import Catalogue
 from pennate.core.muscles import Group, Joint
+from pennate.core.plural import plural
 from pennate.core.prescribed import WEEKDAYS, Week
 from pennate.core.week_dose import WeekDose, week_dose
 from pennate.core.week_effect import Effect
@@ -131,7 +132,10 @@ class ProposalView:
     about: str
     clash: str
     proof: str
-    this_week: bool
+    use: str
+    """What stands on the button."""
+    back: str
+    """When her usual week comes back; empty where it does not."""
     lanes: tuple[LaneView, ...]
     before: tuple[LaneView, ...]
     before_about: str
@@ -159,7 +163,8 @@ def proposal_view(key: str, found: Proposal, catalogue: Catalogue) -> ProposalVi
         about=about_words(found.week, _minutes(found.week, known, found.pace)),
         clash=found.clash,
         proof=proof_words(found, replanned=replanned),
-        this_week=found.this_week,
+        use=USE.get(found.weeks, "use it these weeks"),
+        back=_back(found.weeks),
         lanes=lane_views(lanes_of(found.week, dose)),
         before=lane_views(lanes_of(found.current, was)) if found.current and was else (),
         before_about=about_words(found.current, _minutes(found.current, known, found.pace))
@@ -180,6 +185,15 @@ def proposal_view(key: str, found: Proposal, catalogue: Catalogue) -> ProposalVi
     )
 
 
+USE = {0: "use this week", 1: "use it this week"}
+
+
+def _back(weeks: int) -> str:
+    if weeks <= 1:
+        return "Your usual week comes back on Monday." if weeks else ""
+    return f"It holds for {plural(weeks, 'week')} with this one; then your usual week comes back."
+
+
 def _turnover(found: Proposal, known: Catalogue) -> Choices:
     if found.current is None or found.replanned or len(found.changes) <= FEW_CHANGES:
         return ()
@@ -195,7 +209,9 @@ def _turnover(found: Proposal, known: Catalogue) -> Choices:
 def _title(found: Proposal, *, replanned: bool) -> str:
     if found.clash:
         return "No week meets every wish"
-    return "The rest of the week" if replanned else "A week for your brief"
+    if not replanned:
+        return "A week for your brief"
+    return "The rest of the week" if found.weeks == 1 else "Your week, changed"
 
 
 def _minutes(week: Week, known: Catalogue, pace: Pace) -> dict[str, Minutes]:
