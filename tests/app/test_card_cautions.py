@@ -94,6 +94,20 @@ def test_pain_that_stops_speaks_in_proportion(demo_book: Book, score: int, how: 
     assert slight, "the day has an exercise that loads the shoulder slightly"
     assert warned(found, say.PAIN_STOP) == shoulder_stops(found, demo_book, CLEAR)
     assert warned(found, say.PAIN_SLIGHT) == slight
+    named = {
+        c.text for s in found.stops for c in s.cautions if c.id in {"pain_stop", "pain_slight"}
+    }
+    assert len(named) == 2
+    assert all(text.startswith("Your shoulder") for text in named)
+
+
+def test_a_sign_without_a_joint_names_none(demo_book: Book) -> None:
+    """A note of a set that names no joint, and one joint among several that hurts less."""
+    noted(demo_book, "it locked")
+    save_morning(demo_book, demo_book.today, "knee", 3)
+    texts = {c.text for s in card(demo_book).stops for c in s.cautions}
+    assert say.PAIN_STOP.text in texts
+    assert not any("Your knee" in text for text in texts)
 
 
 def test_slight_loads_are_heeded_until_it_has_settled(demo_book: Book) -> None:

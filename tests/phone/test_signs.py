@@ -29,7 +29,8 @@ __all__ = ["bare"]
 
 pytestmark = pytest.mark.browser
 READ = (alarming_words, alarming_joint_words)
-PAIN = {say.PAIN_STOP.text, say.PAIN_SLIGHT.text, say.PAIN_REDUCE.text}
+RULES = (say.PAIN_STOP, say.PAIN_SLIGHT, say.PAIN_REDUCE)
+PAIN = {one.of(joints).text for one in RULES for joints in ([], ["shoulder"])}
 
 FIRST = """async ([home, notes]) => {
   const { foundIn } = await import(home + "said.js");
@@ -94,6 +95,7 @@ def test_pain_brings_the_servers_cautions_to_each_stop(line: Line, score: int, s
     theirs = served(line.card())
     assert pain_cautions(line, str(DAY)) == theirs
     assert any(theirs.values()) is (score > 2 or bool(sharp))
+    assert all("shoulder" in text for texts in theirs.values() for text in texts)
 
 
 def test_what_loads_it_slightly_is_heeded_on_later_days(line: Line) -> None:

@@ -13,7 +13,8 @@ from pennate.app.outline import DayInputs, Outline, timed
 from pennate.app.slots import Slot
 from pennate.app.standing import Standing
 from pennate.app.stops import StopPlan, loaded_joints, slightly_loaded_joints
-from pennate.body.pain import sore_days, sore_now, stopping_now, unsettled
+from pennate.body.pain import PainReport, sore_days, sore_now, stopping_now, unsettled
+from pennate.core.caution_texts import PAIN_REDUCE, PAIN_SLIGHT, PAIN_STOP
 from pennate.core.cautions import (
     Caution,
     CautionFacts,
@@ -31,7 +32,7 @@ from pennate.core.evidence.safety import (
 from pennate.core.exercise import FailureSafety
 from pennate.core.muscles import Joint
 from pennate.core.performed import PerformedSet, SetKind
-from pennate.core.readiness import Ill
+from pennate.core.readiness import Ill, PainAction, pain_action
 from pennate.core.week_time import Minutes, preparation_seconds, seconds_per_rep
 
 IN_PLACE = {"safeties", "spotter", "stops"}
@@ -115,7 +116,9 @@ def cautions_by_stop(outline: Outline, inputs: DayInputs) -> dict[int, tuple[Cau
     found: dict[int, tuple[Caution, ...]] = {}
     for index in (i for run in outline.runs for i in run):
         plan = outline.plans[index]
-        applies = cautions_for(_facts(plan, outline.slots[index], inputs))
+        sore = _soreness(plan, inputs)
+        facts = _facts(plan, outline.slots[index], sore, inputs)
+        applies = tuple(one.of(sore.joints.get(one.id, ())) for one in cautions_for(facts))
         found[index] = unseen(applies, seen)
         seen |= {caution.id for caution in applies}
     return found
@@ -152,6 +155,8 @@ class _Soreness:
     """Of today, in a joint it loads clearly."""
     slight: bool
     """A joint it loads slightly is one whose pain stops what loads it clearly."""
+    joints: Mapping[str, Sequence[str]]
+    """The joints that a caution speaks of, by its id."""
 
 
 def _soreness(plan: StopPlan, inputs: DayInputs) -> _Soreness:
@@ -161,6 +166,11 @@ def _soreness(plan: StopPlan, inputs: DayInputs) -> _Soreness:
     }
     clear = loaded_joints(plan.exercise)
     now = [one for joint in clear for one in joints.get(joint, ()) if one.day == today]
+    slight = [
+        joint
+        for joint in slightly_loaded_joints(plan.exercise)
+        if stopping_now(joints.get(joint, ()), today)
+    ]
     notes = [
         d.note for d in inputs.done_today if d.exercise == plan.exercise.id and _holds(d, inputs)
     ]
@@ -170,11 +180,21 @@ def _soreness(plan: StopPlan, inputs: DayInputs) -> _Soreness:
         unsettled=any(unsettled(own, today) for own in joints.values()),
         alarming=any(one.alarming for one in now)
         or any(alarming_joint_words(note) for note in notes),
-        slight=any(
-            stopping_now(joints.get(joint, ()), today)
-            for joint in slightly_loaded_joints(plan.exercise)
-        ),
+        slight=bool(slight),
+        joints={
+            PAIN_STOP.id: _named(now, PainAction.STOP),
+            PAIN_REDUCE.id: _named(now, PainAction.REDUCE),
+            PAIN_SLIGHT.id: slight,
+        },
     )
+
+
+def _named(reports: Sequence[PainReport], action: PainAction) -> list[str]:
+    """The joints whose pain asks for this, each once, in the order they are loaded."""
+    asked = (
+        one.joint for one in reports if pain_action(one.score, alarming=one.alarming) is action
+    )
+    return list(dict.fromkeys(asked))
 
 
 def _holds(done: PerformedSet, inputs: DayInputs) -> bool:
@@ -192,14 +212,15 @@ def _knee_sore(inputs: DayInputs) -> bool:
     return any(one.day == today and one.score > 0 for one in own) or sore_now(own, today)
 
 
-def _facts(plan: StopPlan, slots: tuple[Slot, ...], inputs: DayInputs) -> CautionFacts:
+def _facts(
+    plan: StopPlan, slots: tuple[Slot, ...], sore: _Soreness, inputs: DayInputs
+) -> CautionFacts:
     working = [slot for slot in slots if slot.asked.kind is not SetKind.WARM_UP]
     to_failure = any(_to_failure(slot) for slot in working)
     away, taken_up = _familiarity(plan.exercise.id, inputs)
     known = plan.exercise.id in inputs.remembered
     kind = plan.item.kind if plan.item else plan.exercise.equipment[0]
     joints = plan.exercise.joints
-    sore = _soreness(plan, inputs)
     return CautionFacts(
         health=inputs.profile.health,
         first_time=away is None and not known,

@@ -73,11 +73,11 @@ def _cautions(
     for caution in after.cautions:
         if caution not in known or (again and caution.emergency):
             yield caution, ()
-    was = {stop.index: set(stop.cautions) for stop in before.stops}
-    found: dict[Caution, list[str]] = {}
+    was = {stop.index: {one.text for one in stop.cautions} for stop in before.stops}
+    found: dict[str, tuple[Caution, list[str]]] = {}  # by text, since that names the joints
     for stop in after.stops:
         for caution in stop.cautions:
             idle = _is_out(stop) and caution.once_a_session  # how to do what is not done today
-            if caution not in was.get(stop.index, set()) and not idle:
-                found.setdefault(caution, []).append(stop.name)
-    yield from ((caution, tuple(names)) for caution, names in found.items())
+            if caution.text not in was.get(stop.index, set()) and not idle:
+                found.setdefault(caution.text, (caution, []))[1].append(stop.name)
+    yield from ((caution, tuple(names)) for caution, names in found.values())

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
 
 
 @dataclass(frozen=True, slots=True)
@@ -10,13 +11,22 @@ class Caution:
     """One caution in one or two plain sentences.
 
     Emergency lines are shown every time; the rest once a session unless they say otherwise.
+    A caution stays the same whichever joints its text names.
     """
 
     id: str
-    text: str
+    text: str = field(compare=False)
     source: str
     emergency: bool = False
     once_a_session: bool = True
+    named: str = field(default="", compare=False)
+    """The same with {} for the joints it speaks of."""
+
+    def of(self, joints: Sequence[str]) -> Caution:
+        """The caution with the joints it speaks of; as it is where none is known."""
+        if not joints or not self.named:
+            return self
+        return replace(self, text=self.named.format(" and ".join(joints)))
 
 
 def _emergency(id: str, text: str, source: str) -> Caution:  # noqa: A002 - the field's own name
@@ -137,12 +147,16 @@ PAIN_REDUCE = Caution(
     "settled by next morning.",
     "Silbernagel 2007; Thomeé 1997",
     once_a_session=False,
+    named="Pain of 3 to 5 in your {}: reduce load, range or exercise now. Go on only if it does "
+    "not rise and has settled by next morning.",
 )
 PAIN_STOP = Caution(
     "pain_stop",
     "Pain above 5, or sharp, swelling, locking or giving way: stop this exercise today.",
     "Silbernagel 2007; Thomeé 1997",
     once_a_session=False,
+    named="Your {}: pain above 5, or sharp, swelling, locking or giving way: stop this exercise "
+    "today.",
 )
 PAIN_SLIGHT = Caution(
     "pain_slight",
@@ -150,6 +164,8 @@ PAIN_SLIGHT = Caution(
     "on only while it stays free of pain here, else stop.",
     "Silbernagel 2007; Thomeé 1997",
     once_a_session=False,
+    named="Your {}, which this loads slightly: pain above 5, or sharp, swelling, locking or giving "
+    "way. Go on only while it stays free of pain here, else stop.",
 )
 PAIN_SWAP = Caution(
     "pain_swap",

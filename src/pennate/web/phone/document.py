@@ -60,13 +60,15 @@ SAID_WHEN_CLOSED |= {"date", "set"}
 """Of a set's entry what the phone knows from elsewhere when the set is closed."""
 DRAWN_STEPS, DRAWN_INSTEAD = 2, 1
 """Steps above and below the loads asked for that are drawn, the second of a substitute."""
+PAIN = {"stop": PAIN_STOP, "slight": PAIN_SLIGHT, "reduce": PAIN_REDUCE}
+"""What pain asks before the sets of an exercise; the script says it itself once she tells more."""
+_PAIN = {caution.id: asked for asked, caution in PAIN.items()}
 HEED = {
     "signs": WARNING_SIGNS,
     "joint_signs": JOINT_SIGNS,
     "help": RED_FLAGS.text,
-    "stop": PAIN_STOP.text,
-    "slight": PAIN_SLIGHT.text,
-    "reduce": PAIN_REDUCE.text,
+    **{asked: caution.text for asked, caution in PAIN.items()},
+    "named": {asked: caution.named for asked, caution in PAIN.items()},
 }
 """What is searched for in notes written on the phone, and what pain or a sign then asks."""
 Json = dict[str, Any]
@@ -243,7 +245,9 @@ def _set(
 ) -> Json:
     entry = set_body(performed(book, card, stop, one, Recorded()))
     keep_to = None if one.refusable is None else {**_load(one.refusable), "picture": ""}
+    pain = {_PAIN[c.id]: c.text for c in stop.cautions if c.id in _PAIN and c.text in view.set_up}
     seldom = {
+        "pain": pain,
         "test": one.test,
         "side": one.side.value if one.side else "",
         "extra": view.extra,
@@ -264,7 +268,7 @@ def _set(
         "amount_unit": view.amount_unit,
         "asked": amount_words(one),
         "effort": effort_words(one.asked),
-        "set_up": list(view.set_up),
+        "set_up": [text for text in view.set_up if text not in pain.values()],
         "cautions": list(view.cautions),
         "closing": {
             "middle": view.closing.middle,

@@ -60,7 +60,7 @@ function partOf(session, index) {
     replaced: replacedWords(session, index),
     pain: isOut(session, stop) ? `left out: pain ${painAt(session, stop)} of 10 where it loads${isSharp(session, stop) ? `, ${SHARP}` : ""}${insteadOf(session, stop)}` : isSpared(session, stop) ? `pain ${painAt(session, stop)} of 10 where it loads` : "",
     lines: [...(open.length ? askedLines : doneLines)(session, keys), ...leftOut(session, keys)],
-    cautions: [...new Set(open.flatMap((key) => strictest(session, stop, setOf(session, key).set_up)))],
+    cautions: [...new Set(open.flatMap((key) => strictest(session, stop, setOf(session, key))))],
     skipped: session.skipped.has(index),
     held: session.held.get(index),
     told: session.told.has(index) ? session.told.get(index) + insteadOf(session, stop) : "",

@@ -45,21 +45,21 @@ export const painWords = (pain = {}, sign = "") => [...Object.entries(pain).sort
 /** What was told beside a decision to stop, in words; else empty. */
 export const toldWords = ({ because, pain, note }) => because || painWords(pain, note);
 
-/** What pain told today asks before the sets of an exercise: stop, only while free of pain, or less. */
-export function painCautions(session, stop) {
+/** What pain told today asks before the sets of an exercise: stop, only while free of pain, or less; with the joints. */
+function painAsks(session, stop) {
   const { heed } = session.day;
+  const words = (what, joints) => (joints.length && heed.named?.[what].replace("{}", joints.join(" and "))) || heed[what]; // cards kept from before name none
   const noted = [...session.done.values()].some(({ body }) => body?.exercise === stop.exercise && signIn(heed, unmended(body, session.said.corrected).note));
-  if (noted || isOut(session, stop)) return [heed.stop];
-  const slight = stop.slight.some((joint) => stops(session.said.pain?.[joint] === undefined ? session.before.get(joint) : saidOf(session, joint)));
-  return [slight && heed.slight, isSpared(session, stop) && heed.reduce].filter(Boolean);
+  if (noted || isOut(session, stop)) return { stop: words("stop", stop.joints.filter((joint) => stops(saidOf(session, joint)))) };
+  const slight = stop.slight.filter((joint) => stops(session.said.pain?.[joint] === undefined ? session.before.get(joint) : saidOf(session, joint)));
+  const reduce = stop.joints.filter((joint) => easedBy(session.said).includes(joint));
+  return { ...(slight.length && { slight: words("slight", slight) }), ...(reduce.length && { reduce: words("reduce", reduce) }) };
 }
 
 /** The cautions before a set, with those the card knew: where she must stop, what it asked before no longer stands. */
-export function strictest(session, stop, known) {
-  const told = painCautions(session, stop);
-  const { heed } = session.day;
-  const past = told.includes(heed.stop) ? [heed.slight, heed.reduce] : [];
-  return [...told, ...known.filter((text) => !past.includes(text))];
+export function strictest(session, stop, { pain, set_up }) {
+  const asks = { ...pain, ...painAsks(session, stop) };
+  return [...(asks.stop ? [asks.stop] : [asks.slight, asks.reduce].filter(Boolean)), ...set_up];
 }
 
 /** That stopping takes the place of the lighter load asked before; empty where none was. */
@@ -68,7 +68,7 @@ export const insteadOf = (session, stop) => (stop.joints.some((joint) => session
 /** Joints for which she was asked for less load. */
 export const easedBy = ({ pain = {}, alarming = [] }) => Object.keys(pain).filter((joint) => pain[joint] >= REDUCE && pain[joint] <= STOP && !alarming.includes(joint));
 
-const saidOf = ({ said }, joint) => ({ score: said.pain[joint], sharp: (said.alarming ?? []).includes(joint) });
+const saidOf = ({ said }, joint) => ({ score: said.pain?.[joint], sharp: (said.alarming ?? []).includes(joint) });
 const stops = (one) => Boolean(one) && (one.score > STOP || one.sharp);
 
 /** What was said of each joint here on earlier days, the last of each. */

@@ -81,7 +81,7 @@ export function viewOf(session, ui, cards) {
     own_cue: stop.own_cue,
     next_time: stop.next_time,
     replaced: replacedWords(session, indexOf(key)),
-    set_up: [...new Set([...ui.heed, ...(isFirstHard(session, key) ? strictest(session, stop, set.set_up) : set.set_up)])],
+    set_up: [...new Set([...ui.heed, ...(isFirstHard(session, key) ? strictest(session, stop, set) : set.set_up)])],
     cautions: set.cautions,
     load,
     svg: pictureOf(session.day.pictures, load.picture),
