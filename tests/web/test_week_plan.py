@@ -15,12 +15,15 @@ from fastapi.testclient import TestClient
 from playwright.sync_api import Page
 
 from pennate.app.book import Book
+from pennate.app.changes import ANOTHER_MACHINE
 from pennate.app.gym_page import gym_of, misfits, take_starter
 from pennate.app.gyms import KIT
+from pennate.app.today import card_for
 from pennate.app.week_audit import audit_key
 from pennate.app.week_changes import last_change
 from pennate.app.week_known import looking_at
 from pennate.app.week_plan import Proposal
+from pennate.core.card import Card
 from pennate.core.exercise import EquipmentKind
 from pennate.core.muscles import Group
 from pennate.core.prescribed import LoadFrom, PrescribedSets
@@ -218,6 +221,11 @@ def test_two_weeks_away_change_the_days_done_too(client: TestClient, own_demo: B
     client.post(f"{where}/use", data={"do": "use"})
     trip = week_of(own_demo)
     assert trip.day(first.day) != first
+    pulls = next(d for d in trip.days if "lat_pulldown" in {one.exercise for one in d.exercises})
+    told = [line for line in _changes(own_demo, pulls.day) if ANOTHER_MACHINE in line]
+    assert len(told) == 1
+    assert "Lat pulldown" in told[0]
+    assert "Incline press" not in told[0]  # a kilogram of iron is one everywhere
     assert not misfits(trip, gym_of(own_demo), own_demo.catalogue)
     last = next(day for day in reversed(trip.days) if not day.rest).day
     where, _ = ask(client, "/week/changed", {f"state_{last}": "missed", "for": "1"})
@@ -233,6 +241,14 @@ def test_two_weeks_away_change_the_days_done_too(client: TestClient, own_demo: B
     assert week_of(own_demo) == trip
     own_demo.now.moment += timedelta(days=1)
     assert week_of(own_demo) == usual
+    assert not any(ANOTHER_MACHINE in line for line in _changes(own_demo, pulls.day))
+
+
+def _changes(book: Book, weekday: str) -> tuple[str, ...]:
+    """What stands at the head of a day's card."""
+    card = card_for(book, book.today, weekday=weekday)
+    assert isinstance(card, Card)
+    return card.changes
 
 
 def test_the_wait_is_told_as_measured(client: TestClient) -> None:

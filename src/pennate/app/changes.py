@@ -7,12 +7,14 @@ from dataclasses import dataclass
 
 from pennate.app.back_again import Back, back_in_all, back_words
 from pennate.app.choose import SAME_LOAD_KG
+from pennate.app.gyms import KIT
 from pennate.app.illness import asked_of
 from pennate.app.outline import DayInputs
 from pennate.app.slots import Slot
 from pennate.app.standing import Standing
 from pennate.core.evidence.session import DAY_WORTH_SAYING, PAIN_LOAD_SHARE
 from pennate.core.evidence.strength import SLEEP_EFFECT
+from pennate.core.exercise import OWN_NUMBERS
 from pennate.core.loaded import Loaded
 from pennate.core.percent import percent
 from pennate.core.performed import SetKind
@@ -150,9 +152,31 @@ def _back_line(found: Sequence[tuple[Back, str, str]], *, whole: bool) -> str:
 def remarks_of(inputs: DayInputs, standing: Standing) -> tuple[str, ...]:
     """Lines for the head of the card: first time back, readiness, left-out stops, the day."""
     remarks = (*inputs.apart, *standing.outline.remarks, *back_lines(standing))
-    asked = filter(None, (ill_line(inputs),))
+    asked = filter(None, (ill_line(inputs), away_line(inputs, standing)))
     said = readiness_lines(inputs.state.readiness)
     return (*asked, *remarks, *said, *_day_line(standing.day))
+
+
+def away_line(inputs: DayInputs, standing: Standing) -> str:
+    """That the machines of a kit for the road are others than hers; empty where there are none.
+
+    Their loads are those of her own, since of the others nothing is known.
+    """
+    if inputs.gym is None or inputs.gym.id != KIT:
+        return ""
+    plans = standing.outline.plans.values()
+    names = [
+        plan.exercise.name
+        for plan in plans
+        if plan.item is not None and plan.item.kind in OWN_NUMBERS and not plan.left_out
+    ]
+    return f"{', '.join(dict.fromkeys(names))}: {ANOTHER_MACHINE}" if names else ""
+
+
+ANOTHER_MACHINE = (
+    "another machine than yours, where the same number may be lighter or heavier; let the first "
+    "set tell, and change the load"
+)
 
 
 def ill_line(inputs: DayInputs) -> str:

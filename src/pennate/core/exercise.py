@@ -28,6 +28,18 @@ class EquipmentKind(StrEnum):
     BODY_WEIGHT = "body weight"
 
 
+OWN_NUMBERS = frozenset(
+    {
+        EquipmentKind.GUIDED_BAR,
+        EquipmentKind.STACK,
+        EquipmentKind.CABLE,
+        EquipmentKind.SLED,
+        EquipmentKind.PLATE_LOADED,
+        EquipmentKind.ASSISTED,
+    }
+)
+"""Kinds of which the same number is another load on another one, even of the same name."""
+
 UNLOADED = frozenset({EquipmentKind.BODY_WEIGHT, EquipmentKind.BANDS})
 """Kinds whose load is not set in steps: as heavy as she is, or as the band pulls."""
 
