@@ -174,7 +174,7 @@ def test_muscles_under_the_tape_are_named(demo: TestClient) -> None:
 @pytest.mark.parametrize("path", ["/body/girth.svg?site=thigh", "/body/weight.svg"])
 def test_charts_are_drawn_and_have_a_table(demo: TestClient, path: str) -> None:
     """SVG by the chart library, wide and dark too; the numbers stand in a folded table."""
-    for more in ("", "wide=1", "look=dark"):
+    for more in ("", "frame=wide", "frame=large", "look=dark"):
         answer = demo.get(path + ("&" if "?" in path else "?") + more)
         assert answer.headers["content-type"] == "image/svg+xml"
         assert "<svg" in answer.text

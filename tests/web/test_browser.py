@@ -103,6 +103,34 @@ def test_no_word_of_the_day_or_week_is_torn_at_twice_the_text(
     assert torn == ""
 
 
+CHARTED = ("/exercises/back_squat_free", "/body/weight", "/body/site/thigh")
+CHART_TEXT = """
+async () => {
+  const img = document.querySelector('.chart img')
+  await img.decode()
+  const text = await (await fetch(img.currentSrc)).text()
+  const svg = new DOMParser().parseFromString(text, 'image/svg+xml')
+  const scale = img.getBoundingClientRect().width / svg.documentElement.getAttribute('width')
+  const words = [...svg.querySelectorAll('text')]
+  const sizes = words.map((one) => parseFloat(one.getAttribute('font-size')))
+  return Math.min(...sizes.filter(Boolean)) * scale
+}
+"""
+
+
+@pytest.mark.parametrize("path", CHARTED)
+def test_chart_words_grow_with_the_text(
+    large_text: Browser, chromium: Browser, demo_address: str, path: str
+) -> None:
+    """WCAG 1.4.4: with text twice as large the words at the axes are about twice as large too."""
+    sizes = []
+    for browser in (chromium, large_text):
+        page = _open(browser, demo_address + path)
+        sizes.append(page.evaluate(CHART_TEXT))
+        page.close()
+    assert sizes[1] >= 1.9 * sizes[0]
+
+
 FOOT_ASIDE = """
 () => [...document.querySelectorAll('.foot:not(.hands) > *, .foot .pair > *')].filter(one => {
   const [box, page] = [one, document.querySelector('main')].map(it => it.getBoundingClientRect())

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from pennate.sheets.strength_chart import DARK, LIGHT, NARROW, TEXT_PX, WIDE, dates, moment
+from pennate.sheets.strength_chart import DARK, LIGHT, NARROW, Frame, dates, drawn, levels, moment
 
 SHAPES = ("circle", "square")
 DASHES = ((1, 0), (6, 4))
@@ -39,13 +39,13 @@ class GirthPoint:
     high: float
 
 
-def weight_svg(points: Sequence[WeightPoint], *, wide: bool = False, dark: bool = False) -> str:
+def weight_svg(points: Sequence[WeightPoint], frame: Frame = NARROW, *, dark: bool = False) -> str:
     """Weighings as points, the trend as a line in its interval, as SVG text."""
     import altair as alt
 
-    ink, soft, accent, _ = DARK if dark else LIGHT
+    _, soft, accent, _ = DARK if dark else LIGHT
     rows = alt.InlineData(values=[_weight_row(one) for one in points])
-    day, level = _dates(alt, points, wide=wide), _level(alt, "low:Q", "kg")
+    day, level = _dates(alt, points, frame), levels(alt, "low:Q", "kg", frame, _scale(alt))
     band = alt.Chart(rows).mark_area(color=accent, opacity=0.25).encode(x=day, y=level, y2="high:Q")
     dots = (
         alt.Chart(rows)
@@ -53,14 +53,14 @@ def weight_svg(points: Sequence[WeightPoint], *, wide: bool = False, dark: bool 
         .encode(x=day, y=alt.Y("weighed:Q"))
     )
     line = alt.Chart(rows).mark_line(color=accent, strokeWidth=3).encode(x=day, y="trend:Q")
-    return _svg(alt.layer(band, dots, line), ink=ink, soft=soft, wide=wide)
+    return _svg(alt.layer(band, dots, line), frame, dark=dark)
 
 
-def girth_svg(points: Sequence[GirthPoint], *, wide: bool = False, dark: bool = False) -> str:
+def girth_svg(points: Sequence[GirthPoint], frame: Frame = NARROW, *, dark: bool = False) -> str:
     """Girths by date with error bars, a shape and a dash a side, as SVG text."""
     import altair as alt
 
-    ink, soft, accent, _ = DARK if dark else LIGHT
+    ink, _, accent, _ = DARK if dark else LIGHT
     rows = alt.InlineData(values=[_girth_row(one) for one in points])
     names = list(dict.fromkeys(one.side for one in points))
     colours = alt.Scale(domain=names, range=[accent, ink][: len(names)])
@@ -74,47 +74,31 @@ def girth_svg(points: Sequence[GirthPoint], *, wide: bool = False, dark: bool = 
         legend=None,
     )
     reach = [min((p.low for p in points), default=0), max((p.high for p in points), default=1)]
-    day, level = _dates(alt, points, wide=wide), _level(alt, "girth:Q", "cm", reach)
+    day, level = _dates(alt, points, frame), levels(alt, "girth:Q", "cm", frame, _scale(alt, reach))
     base = alt.Chart(rows)
     bars = base.mark_rule(strokeWidth=1.5, opacity=0.8).encode(
-        x=day, y=_level(alt, "low:Q", "cm", reach), y2="high:Q", color=look
+        x=day, y=levels(alt, "low:Q", "cm", frame, _scale(alt, reach)), y2="high:Q", color=look
     )
     line = base.mark_line(strokeWidth=2).encode(x=day, y=level, color=look, strokeDash=dash)
     dots = base.mark_point(size=60, filled=True, opacity=1).encode(
         x=day, y=level, color=look, shape=shape
     )
-    return _svg(alt.layer(bars, line, dots), ink=ink, soft=soft, wide=wide)
+    return _svg(alt.layer(bars, line, dots), frame, dark=dark)
 
 
-def _dates(alt: Any, points: Sequence[WeightPoint] | Sequence[GirthPoint], *, wide: bool) -> Any:
-    return dates(alt, [one.day for one in points], wide=wide)
+def _dates(alt: Any, points: Sequence[WeightPoint] | Sequence[GirthPoint], frame: Frame) -> Any:
+    return dates(alt, [one.day for one in points], frame)
 
 
-def _level(alt: Any, what: str, unit: str, reach: Sequence[float] | None = None) -> Any:
-    scale = alt.Scale(zero=False) if reach is None else alt.Scale(zero=False, domain=list(reach))
-    return alt.Y(what, title=unit, scale=scale, axis=alt.Axis(tickCount=5))
+def _scale(alt: Any, reach: Sequence[float] | None = None) -> Any:
+    return alt.Scale(zero=False) if reach is None else alt.Scale(zero=False, domain=list(reach))
 
 
-def _svg(whole: Any, *, ink: str, soft: str, wide: bool) -> str:
+def _svg(whole: Any, frame: Frame, *, dark: bool) -> str:
     """Lay out and render one chart."""
     import vl_convert
 
-    hair = (LIGHT if ink == LIGHT[0] else DARK)[3]
-    width, height = WIDE if wide else NARROW
-    laid = (
-        whole.properties(
-            width=width, height=height, autosize={"type": "fit", "contains": "padding"}
-        )
-        .configure(background="transparent", font="system-ui, sans-serif", padding=4)
-        .configure_view(stroke=None)
-        .configure_axis(
-            labelFontSize=TEXT_PX, titleFontSize=TEXT_PX, labelColor=soft, titleColor=soft,
-            gridColor=hair, domainColor=soft, tickColor=soft, titleFontWeight="normal",
-            titleAngle=0, titleAnchor="end", titleAlign="left", titleBaseline="bottom", titleX=0,
-            titleY=-6, labelFlush=True,
-        )
-    )  # fmt: skip
-    return str(vl_convert.vegalite_to_svg(laid.to_dict()))
+    return str(vl_convert.vegalite_to_svg(drawn(whole, frame, dark=dark).to_dict()))
 
 
 def _weight_row(one: WeightPoint) -> dict[str, object]:

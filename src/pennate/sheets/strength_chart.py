@@ -46,29 +46,81 @@ class StrengthChart:
 LIGHT = ("#15171a", "#43474d", "#0a5c66", "#c9ccd1")
 DARK = ("#f1f2ef", "#c2c7cd", "#86d3dc", "#4a4f56")
 """Ink, soft, accent, hair: the tokens of the stylesheet."""
-NARROW, WIDE = (358, 300), (800, 360)
-TEXT_PX = 17
-MARKS_NARROW, MARKS_WIDE = 3, 6
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """The room a chart has, and how large its words are in it."""
+
+    size: tuple[int, int]
+    text_px: int = 17
+    marks: int = 3
+    """Dates under the chart."""
+    levels: int = 5
+    """About how many numbers at its side."""
+    in_lines: bool = False
+    """Whether words that are long here are broken: a month under its day, a unit at its comma."""
+
+
+NARROW, WIDE = Frame((358, 300)), Frame((800, 360), marks=6)
+LARGE = Frame((326, 420), text_px=34, marks=2, levels=3, in_lines=True)
+"""A phone whose text is set to twice the usual size: the words of the chart grow with it."""
+TITLE_Y, LINE_GAP_PX = -6, 2
+"""The unit ends so far above the plot; between its lines is as much as the charts leave."""
+FRAMES = {"": NARROW, "wide": WIDE, "large": LARGE}
 MONTHS_FROM = 200
 """Days from which marks lie months apart, so that their months name them."""
 
 
-def strength_svg(chart: StrengthChart, *, wide: bool = False, dark: bool = False) -> str:
-    """The chart as SVG text, for a phone or a wide page."""
+def strength_svg(chart: StrengthChart, frame: Frame = NARROW, *, dark: bool = False) -> str:
+    """The chart as SVG text."""
     import vl_convert
 
-    return str(vl_convert.vegalite_to_svg(_spec(chart, wide=wide, dark=dark)))
+    return str(vl_convert.vegalite_to_svg(_spec(chart, frame, dark=dark)))
 
 
-def dates(alt: Any, days: Sequence[date], *, wide: bool) -> Any:
+def dates(alt: Any, days: Sequence[date], frame: Frame) -> Any:
     """The axis of dates: evenly spaced marks, by day or, over longer times, by month."""
     first, last = (min(days), max(days)) if days else (date.min, date.min)
     span = (last - first).days
-    steps = min(MARKS_WIDE if wide else MARKS_NARROW, span + 1) - 1
+    steps = min(frame.marks, span + 1) - 1
     marks = [first + timedelta(days=span * mark // max(steps, 1)) for mark in range(steps + 1)]
     values = [alt.DateTime(year=one.year, month=one.month, date=one.day) for one in marks]
-    told = "%b %Y" if span > MONTHS_FROM else "%-d %b"
-    return alt.X("day:T", title=None, axis=alt.Axis(values=values, format=told, grid=False))
+    told = ("%b", "%Y") if span > MONTHS_FROM else ("%-d", "%b")
+    written = (
+        {"labelExpr": "[" + ", ".join(f"timeFormat(datum.value, '{part}')" for part in told) + "]"}
+        if frame.in_lines
+        else {"format": " ".join(told)}
+    )
+    return alt.X("day:T", title=None, axis=alt.Axis(values=values, grid=False, **written))
+
+
+def levels(alt: Any, what: str, unit: str, frame: Frame, scale: Any) -> Any:
+    """The axis of numbers, its unit above it."""
+    first, comma, rest = unit.partition(", ")
+    broken = [f"{first},", rest] if comma and frame.in_lines else [unit]
+    above = TITLE_Y - (len(broken) - 1) * (frame.text_px + LINE_GAP_PX)
+    axis = alt.Axis(tickCount=frame.levels, titleY=above)
+    return alt.Y(what, title=broken if len(broken) > 1 else unit, scale=scale, axis=axis)
+
+
+def drawn(whole: Any, frame: Frame, *, dark: bool) -> Any:
+    """A chart laid out in its frame, in the colours of the look."""
+    _, soft, _, hair = DARK if dark else LIGHT
+    width, height = frame.size
+    return (
+        whole.properties(
+            width=width, height=height, autosize={"type": "fit", "contains": "padding"}
+        )
+        .configure(background="transparent", font="system-ui, sans-serif", padding=frame.text_px // 4)
+        .configure_view(stroke=None)
+        .configure_axis(
+            labelFontSize=frame.text_px, titleFontSize=frame.text_px, labelColor=soft,
+            titleColor=soft, gridColor=hair, domainColor=soft, tickColor=soft,
+            titleFontWeight="normal", titleAngle=0, titleAnchor="end", titleAlign="left",
+            titleBaseline="bottom", titleX=0, labelFlush=True,
+        )
+    )  # fmt: skip
 
 
 def moment(day: date) -> str:
@@ -76,18 +128,16 @@ def moment(day: date) -> str:
     return f"{day.isoformat()}T00:00:00"
 
 
-def _spec(chart: StrengthChart, *, wide: bool, dark: bool) -> dict[str, Any]:
+def _spec(chart: StrengthChart, frame: Frame, *, dark: bool) -> dict[str, Any]:
     """The chart as a Vega-Lite document."""
     import altair as alt
 
-    ink, soft, accent, hair = DARK if dark else LIGHT
+    ink, _, accent, _ = DARK if dark else LIGHT
     line = alt.InlineData(values=[_row(one) for one in chart.line])
     points = alt.InlineData(values=[_point(one) for one in chart.points])
     ahead = alt.InlineData(values=[_row(one) for one in chart.ahead])
-    day = dates(alt, [one.day for one in (*chart.line, *chart.ahead)], wide=wide)
-    level = alt.Y(
-        "low:Q", title=chart.unit, scale=alt.Scale(zero=False), axis=alt.Axis(tickCount=5)
-    )
+    day = dates(alt, [one.day for one in (*chart.line, *chart.ahead)], frame)
+    level = levels(alt, "low:Q", chart.unit, frame, alt.Scale(zero=False))
     shapes = alt.Scale(domain=["fixed", "at least"], range=["circle", "triangle-up"])
     band = alt.Chart(line).mark_area(color=accent, opacity=0.22).encode(x=day, y=level, y2="high:Q")
     middle = alt.Chart(line).mark_line(color=accent, strokeWidth=3).encode(x=day, y="middle:Q")
@@ -102,20 +152,8 @@ def _spec(chart: StrengthChart, *, wide: bool, dark: bool) -> dict[str, Any]:
         .mark_line(color=accent, strokeWidth=2, strokeDash=[5, 4])
         .encode(x=day, y="middle:Q"),
     )
-    width, height = WIDE if wide else NARROW
-    whole = (
-        alt.layer(band, *coming, dots, middle)
-        .properties(width=width, height=height, autosize={"type": "fit", "contains": "padding"})
-        .configure(background="transparent", font="system-ui, sans-serif", padding=4)
-        .configure_view(stroke=None)
-        .configure_axis(
-            labelFontSize=TEXT_PX, titleFontSize=TEXT_PX, labelColor=soft, titleColor=soft,
-            gridColor=hair, domainColor=soft, tickColor=soft, titleFontWeight="normal",
-            titleAngle=0, titleAnchor="end", titleAlign="left", titleBaseline="bottom", titleX=0,
-            titleY=-6, labelFlush=True,
-        )
-    )  # fmt: skip
-    spec: dict[str, Any] = whole.to_dict()
+    whole = alt.layer(band, *coming, dots, middle)
+    spec: dict[str, Any] = drawn(whole, frame, dark=dark).to_dict()
     return spec
 
 

@@ -18,6 +18,7 @@ from pennate.core.body import Site, TapeState
 from pennate.core.quantities import format_number, parse_number
 from pennate.errors import InputError
 from pennate.sheets.body_chart import girth_svg, weight_svg
+from pennate.sheets.strength_chart import FRAMES, NARROW
 from pennate.web.here import Records
 from pennate.web.pages.start import next_step
 from pennate.web.render import go, page
@@ -141,10 +142,12 @@ def see_site(request: Request, book: Records, site: str) -> Response:
 
 
 @pages.get("/body/girth.svg")
-def girth_chart(book: Records, site: str, wide: str = "", look: str = "") -> Response:
+def girth_chart(book: Records, site: str, frame: str = "", look: str = "") -> Response:
     """The girths of a place as SVG."""
     points = girth_points(body_today(book).series, site_of(site))
-    return Response(girth_svg(points, wide=bool(wide), dark=look == "dark"), media_type=SVG)
+    return Response(
+        girth_svg(points, FRAMES.get(frame, NARROW), dark=look == "dark"), media_type=SVG
+    )
 
 
 @pages.get("/body/weight")
@@ -154,10 +157,12 @@ def see_weight(request: Request, book: Records) -> Response:
 
 
 @pages.get("/body/weight.svg")
-def weight_chart(book: Records, wide: str = "", look: str = "") -> Response:
+def weight_chart(book: Records, frame: str = "", look: str = "") -> Response:
     """The weight trend as SVG."""
     points = weight_points(body_today(book))
-    return Response(weight_svg(points, wide=bool(wide), dark=look == "dark"), media_type=SVG)
+    return Response(
+        weight_svg(points, FRAMES.get(frame, NARROW), dark=look == "dark"), media_type=SVG
+    )
 
 
 @pages.get("/body/food")

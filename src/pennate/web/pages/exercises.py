@@ -17,7 +17,7 @@ from pennate.app.strength_words import why_lines
 from pennate.core.exercise import Exercise
 from pennate.core.history import History
 from pennate.errors import InputError, NoAnswerError
-from pennate.sheets.strength_chart import strength_svg
+from pennate.sheets.strength_chart import FRAMES, NARROW, strength_svg
 from pennate.web.here import Records
 from pennate.web.render import page
 from pennate.web.views.exercise import chart_of, exercise_page, group_of
@@ -110,15 +110,15 @@ def see_exercise(
 
 @pages.get("/exercises/{exercise_id}/chart.svg")
 def see_chart(
-    book: Records, exercise_id: str, item: str | None = None, wide: str = "", look: str = ""
+    book: Records, exercise_id: str, item: str | None = None, frame: str = "", look: str = ""
 ) -> Response:
-    """The chart of an exercise as SVG, for a phone or a wide page."""
+    """The chart of an exercise as SVG, in one of the frames of the pages."""
     exercise = _known(book, exercise_id)
     place = _place(item, known_items(book, exercise))
     if item and place is None:
         raise InputError(f"{exercise.name} is not known on “{item}” here", remedy="see its page")
     chart = chart_of(exercise_view(book, exercise.id, place))
-    svg = strength_svg(chart, wide=bool(wide), dark=look == "dark")
+    svg = strength_svg(chart, FRAMES.get(frame, NARROW), dark=look == "dark")
     return Response(svg, media_type="image/svg+xml")
 
 
