@@ -107,12 +107,12 @@ def levels(alt: Any, what: str, unit: str, frame: Frame, scale: Any) -> Any:
 def drawn(whole: Any, frame: Frame, *, dark: bool) -> Any:
     """A chart laid out in its frame, in the colours of the look."""
     _, soft, _, hair = DARK if dark else LIGHT
-    width, height = frame.size
+    (width, height), edge = frame.size, frame.text_px // 4
     return (
         whole.properties(
             width=width, height=height, autosize={"type": "fit", "contains": "padding"}
         )
-        .configure(background="transparent", font="system-ui, sans-serif", padding=frame.text_px // 4)
+        .configure(background="transparent", font="system-ui, sans-serif", padding=edge)
         .configure_view(stroke=None)
         .configure_axis(
             labelFontSize=frame.text_px, titleFontSize=frame.text_px, labelColor=soft,
