@@ -20,6 +20,10 @@ from pennate.core.private_words import private_words
         "after the birth: postpartum",
         "bad back today",
         "lose body fat",
+        "light until the fever is gone for good",
+        "was ill in May, build up slowly",
+        "after the flu",
+        "on antibiotics",
     ],
 )
 def test_private_text_is_seen(text: str) -> None:
@@ -38,6 +42,7 @@ def test_private_text_is_seen(text: str) -> None:
         "slow lowering, pause at the bottom",
         "band pull-apart",
         "back and biceps",
+        "still at the top, drill the start, fill the lungs",
     ],
 )
 def test_ordinary_text_passes(text: str) -> None:

@@ -17,6 +17,8 @@ _HEALTH = re.compile(
     r"|\bsurger\w*|\boperat(?:ed|ion)\w*|\brehab\w*|\bphysio\w*|\bswell\w*|\bswollen\b|\bstrained\b"
     r"|\btorn\b|\bclinician\w*|\bdoctor\w*|\bmedic\w*|\bdiagnos\w*|\barthr\w*|\btendin\w*"
     r"|\btendonitis\b|\bhernia\w*|\bblood pressure\b|\bpregnan\w*|\bpostpartum\b|\bgave birth\b"
+    r"|\bill(?:ness\w*)?\b|\bsick(?:ness)?\b|\bfever\w*|\bflu\b|\binfluenza\b|\bcovid\w*"
+    r"|\binfect\w*|\bvirus\w*|\bantibiotic\w*|\bhospital\w*|\bcough\w*|\bunwell\b"
     r"|\bperiods?\b|\bmenstru\w*|\bmenopaus\w*|\bluteal\b|\bfollicular\b|\bovulat\w*"
     r"|\bmy cycle\b|\bcycle day\b|\bthe pill\b|\bpsych\w*|\banxi\w*|\bdepress(?:ed|ion)\b"
     rf"|\b(?:my|her|left|right|bad|weak|stiff|cranky|dodgy|tweaky)\s+(?:{_JOINT})\b"
