@@ -8,6 +8,7 @@ from base64 import b64encode
 from collections.abc import Callable
 from dataclasses import replace
 from hashlib import sha256
+from html import unescape
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -132,6 +133,15 @@ def test_colours_and_sizes_are_the_house_s() -> None:
     assert set(re.findall(r"font-size:\s*([^;]+);", screen)) <= {
         f"var(--{name})" for name in ("l", "m", "body", "s")
     }
+
+
+def test_who_was_away_or_ill_is_told_to_ease_in(text: str) -> None:
+    """A follower comes back from somewhere too, and remembers a set of before (common practice)."""
+    lead = text[text.index("Your loads, not") : text.index("Before you begin")]
+    assert "of the last weeks" in lead
+    assert "After 4 weeks away, or an illness: once you are well, 50 % of the sets" in unescape(
+        lead
+    ).replace("\u202f", " ").replace("\xa0", " ")
 
 
 def test_the_script_stays_small() -> None:

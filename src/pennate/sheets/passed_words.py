@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
+from pennate.core.evidence.body_recovery import RETURN_SETS
 from pennate.core.evidence.pass_on import MOST_REPS
+from pennate.core.evidence.safety import BACK_RESERVE, NEW_AGAIN_DAYS
 from pennate.core.evidence.session import SURE_ENOUGH_FIRST, SURE_ENOUGH_LATER
 from pennate.core.evidence.strength import REMEMBERED_SD
+from pennate.core.percent import percent
 
 LEAD = (
-    "Your loads, not somebody else’s: for each exercise, tell one set you remember. The page "
-    "finds the load for every set and rounds it down to what your equipment can make. It opens "
-    "without reception. First time on an exercise: begin light and stop early rather than late; "
-    "when the top of a range leaves reps to spare, take the next step up."
+    "Your loads, not somebody else’s: for each exercise, tell one set you remember of the last "
+    "weeks. The page finds the load for every set and rounds it down to what your equipment can "
+    "make. It opens without reception. First time on an exercise: begin light and stop early "
+    "rather than late; when the top of a range leaves reps to spare, take the next step up. After "
+    f"{NEW_AGAIN_DAYS // 7:g} weeks away, or an illness: once you are well, "
+    f"{percent(float(RETURN_SETS))} of the sets in the first week, {BACK_RESERVE:g} or more left "
+    "in each."
 )
 SHARES = (
     "A load to begin with is a share of what you moved in the set you remember. The share comes "
