@@ -131,6 +131,47 @@ def test_chart_words_grow_with_the_text(
     assert sizes[1] >= 1.9 * sizes[0]
 
 
+ROWS_NEXT = """
+() => [...document.querySelectorAll('.next tbody tr')].map((row) => {
+  const [name, step, why] = ['.row-name', 'td:nth-child(2) strong', '.why'].map((one) => {
+    const range = document.createRange()
+    range.selectNodeContents(row.querySelector(one))
+    return range.getClientRects()[0]
+  })
+  return [name, step, why].map((box) => [Math.round(box.left), Math.round(box.top)])
+})
+"""
+
+
+def test_a_row_of_what_comes_next_reads_across_and_down(
+    chromium: Browser, demo_address: str
+) -> None:
+    """Wide, name, step and reason begin on one line; on a phone each begins at the left edge."""
+    page = _open(chromium, demo_address + "/review/week", 1280)
+    wide = page.evaluate(ROWS_NEXT)
+    page.set_viewport_size({"width": 390, "height": 844})
+    narrow = page.evaluate(ROWS_NEXT)
+    page.close()
+    assert len(wide) > 5
+    assert all(max(y for _, y in row) - min(y for _, y in row) <= 4 for row in wide)
+    assert {x for row in narrow for x, _ in row} == {16}
+
+
+@pytest.mark.parametrize("path", ["/data", "/body/photos", "/start/week"])
+def test_the_button_for_a_file_is_one_of_ours(
+    chromium: Browser, demo_address: str, path: str
+) -> None:
+    """48 px high and edged like every other button, not as small as the browser draws it."""
+    page = _open(chromium, demo_address + path)
+    style = page.evaluate(
+        "() => { const one = document.querySelector('input[type=file]');"
+        " const it = getComputedStyle(one, '::file-selector-button');"
+        " return [it.minHeight, it.borderTopWidth, it.fontSize] }"
+    )
+    page.close()
+    assert style == ["48px", "2px", "20px"]
+
+
 FOOT_ASIDE = """
 () => [...document.querySelectorAll('.foot:not(.hands) > *, .foot .pair > *')].filter(one => {
   const [box, page] = [one, document.querySelector('main')].map(it => it.getBoundingClientRect())
