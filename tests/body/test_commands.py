@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 import json
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import pytest
 from typer.testing import CliRunner, Result
 
 from pennate.cli.main import app
-from tests.body.rows import FIRST
 
+FIRST = date(2024, 1, 5)
+"""Long past by any clock: the commands refuse days still to come."""
 MEASURES = """date,site,side,girth_cm,girth2_cm,girth3_cm,skinfold_mm,state,body_mass_kg
-2026-01-05,thigh,left,55.0,55.3,54.9,18,relaxed,65.2
-2026-01-05,thigh,right,55.4,55.6,55.5,18,relaxed,65.2
-2026-01-05,waist,,70.1,70.4,,,,65.2
-2026-03-16,thigh,left,57.6,57.4,57.7,17.5,relaxed,65.9
-2026-03-16,thigh,right,55.6,55.5,55.4,18,relaxed,65.9
+2024-01-05,thigh,left,55.0,55.3,54.9,18,relaxed,65.2
+2024-01-05,thigh,right,55.4,55.6,55.5,18,relaxed,65.2
+2024-01-05,waist,,70.1,70.4,,,,65.2
+2024-03-16,thigh,left,57.6,57.4,57.7,17.5,relaxed,65.9
+2024-03-16,thigh,right,55.6,55.5,55.4,18,relaxed,65.9
 """
 KEYS = {
     "site",
@@ -73,7 +74,7 @@ def test_growth_follows_the_contract(measures: Path) -> None:
         assert set(one) >= KEYS
         assert one["verdict"] in {"growing", "holding", "losing", "cannot tell yet"}
         assert one["p_more"] + one["p_same"] + one["p_less"] == pytest.approx(1, abs=1e-3)
-        assert (one["from"], one["to"]) == ("2026-01-05", "2026-03-16")
+        assert (one["from"], one["to"]) == ("2024-01-05", "2024-03-16")
 
 
 def test_growth_in_words(measures: Path) -> None:
@@ -123,11 +124,11 @@ def test_a_wrong_file_is_status_two(tmp_path: Path) -> None:
 def test_days_to_come_are_told(measures: Path, tmp_path: Path) -> None:
     """Growth, its log and weight each refuse a year typed wrong, with file and line."""
     late = tmp_path / "late.csv"
-    late.write_text(MEASURES.replace("2026-03-16", "2999-03-16"), encoding="utf-8")
+    late.write_text(MEASURES.replace("2024-03-16", "2999-03-16"), encoding="utf-8")
     log = log_of(tmp_path, "leg_extension", 20)
     log.write_text(log.read_text().replace(str(FIRST), "2999-01-05"), encoding="utf-8")
     weights = tmp_path / "w.csv"
-    weights.write_text("date,kg\n2026-01-05,65\n2999-01-06,65\n", encoding="utf-8")
+    weights.write_text("date,kg\n2024-01-05,65\n2999-01-06,65\n", encoding="utf-8")
     for words, place in (
         (("growth", late), "late.csv, line"),
         (("growth", measures, "--log", log), "log.csv"),
@@ -154,14 +155,14 @@ def test_weight_follows_the_contract(tmp_path: Path) -> None:
 def test_weight_of_one_day_has_no_answer(tmp_path: Path) -> None:
     """One weighing: status 1."""
     path = tmp_path / "w.csv"
-    path.write_text("date,kg\n2026-01-05,65\n", encoding="utf-8")
+    path.write_text("date,kg\n2024-01-05,65\n", encoding="utf-8")
     assert run("weight", str(path), "--json").exit_code == 1
 
 
 def test_no_share_of_fat_is_stated(measures: Path, tmp_path: Path) -> None:
     """Nothing the commands print names a share of fat in the body."""
     path = tmp_path / "w.csv"
-    path.write_text("date,kg\n2026-01-05,65\n2026-01-09,65.2\n", encoding="utf-8")
+    path.write_text("date,kg\n2024-01-05,65\n2024-01-09,65.2\n", encoding="utf-8")
     said = run("growth", str(measures), "--json").stdout + run("weight", str(path)).stdout
     assert "body fat" not in said.casefold()
     assert "fat_percent" not in said

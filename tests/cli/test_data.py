@@ -11,7 +11,7 @@ from typer.testing import CliRunner, Result
 
 from pennate.cli.data import register
 
-ROWS = [f"2026-03-02,A,{n},hip_thrust,40,kg,8" for n in range(1, 6)]
+ROWS = [f"2024-03-02,A,{n},hip_thrust,40,kg,8" for n in range(1, 6)]
 
 
 @pytest.fixture
@@ -55,7 +55,7 @@ def test_import_says_what_it_did(data: Path, tmp_path: Path) -> None:
 
 def test_questions_go_to_standard_error(data: Path, tmp_path: Path) -> None:
     """An improbable value is imported; standard output stays one JSON document."""
-    path = log(tmp_path, *ROWS, "2026-03-02,A,6,hip_thrust,400,kg,8")
+    path = log(tmp_path, *ROWS, "2024-03-02,A,6,hip_thrust,400,kg,8")
     result = run("import", path, "--json")
     said = document(result)
     assert (said["added"], len(said["questions"])) == (6, 1)  # type: ignore[arg-type]  # a list
@@ -64,7 +64,7 @@ def test_questions_go_to_standard_error(data: Path, tmp_path: Path) -> None:
 
 def test_wrong_input_is_two(data: Path, tmp_path: Path) -> None:
     """One sentence on standard error, nothing on standard output, nothing written."""
-    result = run("import", log(tmp_path, *ROWS, "2026-03-02,A,6,hip_trust,40,kg,8"), "--json")
+    result = run("import", log(tmp_path, *ROWS, "2024-03-02,A,6,hip_trust,40,kg,8"), "--json")
     assert (result.exit_code, result.stdout) == (2, "")
     assert "did you mean “hip_thrust”" in result.stderr
     assert not data.exists()
@@ -96,7 +96,7 @@ def test_wrong_arguments_are_a_sentence(data: Path, words: tuple[str, ...]) -> N
 
 def test_options_of_import(data: Path, tmp_path: Path) -> None:
     """New exercises and a unit for the whole file are accepted."""
-    path = log(tmp_path, "2026-03-02,A,1,garden rope,40,,8", "2026-03-02,A,2,log carry,40,,8")
+    path = log(tmp_path, "2024-03-02,A,1,garden rope,40,,8", "2024-03-02,A,2,log carry,40,,8")
     accept = ("--new", "garden rope", "--new", "log carry", "--unit", "lb")
     assert document(run("import", path, *accept, "--json"))["added"] == 2
 
@@ -112,7 +112,7 @@ def test_backup_and_restore(data: Path, tmp_path: Path) -> None:
     """What was lost comes back, and what was there is named."""
     run("import", log(tmp_path, *ROWS))
     assert document(run("backup", tmp_path / "all.zip", "--json"))["entries"] == 5
-    run("import", log(tmp_path, "2026-03-09,A,1,hip_thrust,40,kg,8"))
+    run("import", log(tmp_path, "2024-03-09,A,1,hip_thrust,40,kg,8"))
     kept = document(run("restore", tmp_path / "all.zip", "--json"))["kept"]
     assert Path(str(kept)).exists()
     assert document(run("check", "--json"))["sets"] == 5
@@ -146,7 +146,7 @@ def test_a_data_folder_by_option(data: Path, tmp_path: Path) -> None:
 def test_a_spreadsheet_in_order(data: Path, tmp_path: Path) -> None:
     """Date, exercise, load and reps are enough with --in-order; the refusal says so itself."""
     path = tmp_path / "sheet.csv"
-    path.write_text("date,exercise,weight,reps\n2026-03-02,hip_thrust,40,8\n")
+    path.write_text("date,exercise,weight,reps\n2024-03-02,hip_thrust,40,8\n")
     assert "--in-order" in run("import", path).stderr
     said = document(run("import", path, "--in-order", "--json"))
     assert said["added"] == 1
@@ -155,7 +155,7 @@ def test_a_spreadsheet_in_order(data: Path, tmp_path: Path) -> None:
 
 def test_names_of_her_own(data: Path, tmp_path: Path) -> None:
     """--as takes a name for an exercise; --new keeps it apart, and that is said, until --as."""
-    path = log(tmp_path, "2026-03-02,A,1,Big day,40,kg,8")
+    path = log(tmp_path, "2024-03-02,A,1,Big day,40,kg,8")
     kept = run("import", path, "--new", "Big day")
     assert "Kept apart, and on no page" in kept.stdout
     assert (

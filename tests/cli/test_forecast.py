@@ -15,12 +15,12 @@ from pennate.cli.main import app
 RUN = CliRunner()
 HEADER = "date,session,set,exercise,reps,load,unit,rir,rest_s,seconds,body_mass_kg\n"
 ROWS = [
-    "2026-01-08,a,2,my own lift,11,40,kg,fail,100,,61",
-    "2026-01-05,a,1,bench_press,10,40,kg,2,,,61",
-    "2026-01-05,a,2,bench_press,9,40,kg,,120,,",
-    "2026-01-08,a,1,bench_press,11,40,kg,fail,,,",
-    "2026-01-08,a,3,chin_up,4,-10,kg,1,180,,61",
-    "2026-01-08,a,4,crunch,1,,,,60,30,",
+    "2024-01-08,a,2,my own lift,11,40,kg,fail,100,,61",
+    "2024-01-05,a,1,bench_press,10,40,kg,2,,,61",
+    "2024-01-05,a,2,bench_press,9,40,kg,,120,,",
+    "2024-01-08,a,1,bench_press,11,40,kg,fail,,,",
+    "2024-01-08,a,3,chin_up,4,-10,kg,1,180,,61",
+    "2024-01-08,a,4,crunch,1,,,,60,30,",
 ]
 
 
@@ -63,8 +63,8 @@ def test_results_of_later_rows_do_not_reach_earlier_ones(log: Path) -> None:
     text = log.read_text(encoding="utf-8").replace("bench_press,11,40", "bench_press,3,40")
     log.write_text(text, encoding="utf-8")
     after = _table(RUN.invoke(app, ["forecast", str(log)]).stdout)
-    assert [r for r in before if r["date"] == "2026-01-05"] == [
-        r for r in after if r["date"] == "2026-01-05"
+    assert [r for r in before if r["date"] == "2024-01-05"] == [
+        r for r in after if r["date"] == "2024-01-05"
     ]
     assert before[3] == after[3]
     assert before[0] != after[0]
@@ -80,7 +80,7 @@ def test_json_and_out(log: Path, tmp_path: Path) -> None:
 
 def test_a_broken_log_is_one_sentence(log: Path) -> None:
     """Wrong input ends with exit status 2 and says the line and the field."""
-    log.write_text(HEADER + "2026-01-05,a,1,bench_press,ten,40,kg,,,,\n", encoding="utf-8")
+    log.write_text(HEADER + "2024-01-05,a,1,bench_press,ten,40,kg,,,,\n", encoding="utf-8")
     result = RUN.invoke(app, ["forecast", str(log)])
     assert result.exit_code == 2
     assert "line 2" in result.stderr
@@ -91,8 +91,8 @@ def test_a_spreadsheet_of_another_country_is_forecast_as_the_plain_file(tmp_path
     """Semicolons, decimal commas and days first change no forecast, only how the file looks."""
     head = ["date", "session", "set", "exercise", "load", "unit", "reps"]
     sets = [(n, 3 + n % 2, 8 - n % 3) for n in range(1, 10)]
-    plain = [f"2026-03-{n + 12},A,1,hip_thrust,{40 + tens}.5,kg,{reps}" for n, tens, reps in sets]
-    other = [f"{n + 12}.3.26;A;1;hip_thrust;{40 + tens},5;kg;{reps}" for n, tens, reps in sets]
+    plain = [f"2024-03-{n + 12},A,1,hip_thrust,{40 + tens}.5,kg,{reps}" for n, tens, reps in sets]
+    other = [f"{n + 12}.3.24;A;1;hip_thrust;{40 + tens},5;kg;{reps}" for n, tens, reps in sets]
     (tmp_path / "a.csv").write_text("\n".join((",".join(head), *plain)))
     (tmp_path / "b.csv").write_text("\ufeff" + "\r\n".join((";".join(head), *other)))
     first = CliRunner().invoke(app, ["forecast", str(tmp_path / "a.csv")])
@@ -124,7 +124,7 @@ def test_a_place_that_cannot_be_written_is_one_sentence(log: Path, tmp_path: Pat
 def test_likely_slips_are_told_beside_the_table(log: Path) -> None:
     """A name nearly the catalogue's and a load ten times the usual are named with their line."""
     text = log.read_text(encoding="utf-8").replace("my own lift", "bench_pres")
-    log.write_text(text + "2026-01-09,a,1,bench_press,9,400,kg,2,,,61\n", encoding="utf-8")
+    log.write_text(text + "2024-01-09,a,1,bench_press,9,400,kg,2,,,61\n", encoding="utf-8")
     result = RUN.invoke(app, ["forecast", str(log), "--json"])
     assert result.exit_code == 0
     assert len(json.loads(result.stdout)) == len(ROWS) + 1
@@ -137,7 +137,7 @@ def test_names_and_units_are_said_as_for_the_import(tmp_path: Path) -> None:
     """--as and “lbs” give the forecasts of the plain file; what is wrong with them is told."""
     plain, own = tmp_path / "plain.csv", tmp_path / "own.csv"
     rows = "date,session,set,exercise,reps,load,rpe\n" + "".join(
-        f"2026-01-0{day},a,1,NAME,10,90,8\n" for day in range(1, 6)
+        f"2024-01-0{day},a,1,NAME,10,90,8\n" for day in range(1, 6)
     )
     plain.write_text(rows.replace("NAME", "bench_press"))
     own.write_text(rows.replace("NAME", "Board thing"))
@@ -155,7 +155,7 @@ def test_names_and_units_are_said_as_for_the_import(tmp_path: Path) -> None:
 
 def test_a_day_still_to_come_is_told(log: Path) -> None:
     """A year typed wrong is the sentence of the import, and nothing is forecast."""
-    log.write_text(log.read_text().replace("2026-01-05,a,2", "2999-01-05,a,2"))
+    log.write_text(log.read_text().replace("2024-01-05,a,2", "2999-01-05,a,2"))
     result = RUN.invoke(app, ["forecast", str(log)])
     assert (result.exit_code, result.stdout) == (2, "")
     assert result.stderr.startswith("log.csv, line 4, date: 2999-01-05 is still to come")

@@ -11,9 +11,9 @@ from typer.testing import CliRunner, Result
 
 from pennate.cli.main import app
 
-DATE = "2026-03-02"
+DATE = "2024-03-04"
 """A Monday."""
-NEXT_WEEK = "2026-03-09"
+NEXT_WEEK = "2024-03-11"
 FOLDER = Path(__file__).parent.parent.parent / "src" / "pennate" / "data"
 
 
