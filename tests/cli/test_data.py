@@ -70,13 +70,19 @@ def test_wrong_input_is_two(data: Path, tmp_path: Path) -> None:
     assert not data.exists()
 
 
-def test_a_set_of_next_year_is_two(data: Path, tmp_path: Path) -> None:
-    """A year typed wrong is one sentence with its line, and no set of the file is taken."""
-    result = run("import", log(tmp_path, *ROWS, "2999-03-02,A,6,hip_thrust,40,kg,8"))
-    assert (result.exit_code, result.stdout) == (2, "")
-    assert result.stderr.startswith("log.csv, line 7, date: 2999-03-02 is still to come, as today")
-    assert "is the year wrong, and 20" in result.stderr
-    assert not data.exists()
+def test_a_set_of_another_year_is_asked_about(data: Path, tmp_path: Path) -> None:
+    """A day still to come is improbable, not unreadable: it is imported, and its line told."""
+    (tmp_path / "weights.csv").write_text("date,kg\n2999-03-02,65\n")
+    log(tmp_path, *ROWS, "2999-03-02,A,6,hip_thrust,40,kg,8")
+    result = run("import", tmp_path, "--json")
+    said = document(result)
+    assert said["added"] == 6
+    assert [one["line"] for one in said["questions"]] == [2, 7]  # type: ignore[attr-defined]  # a list
+    weighed, done = result.stderr.splitlines()
+    assert weighed.startswith("to check: weights.csv, line 2, date: 2999-03-02 is still to come")
+    assert done.startswith("to check: log.csv, line 7, date: 2999-03-02 is still to come, as today")
+    assert "is the year wrong, and 20" in done
+    assert document(run("check", "--json"))["questions"] == 2
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import time
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from fractions import Fraction
 from pathlib import Path
 
@@ -262,20 +262,21 @@ def test_a_repeated_identity_is_an_error(header: str) -> None:
 
 
 @pytest.mark.parametrize("day", ["2027-03-02", "2027-03-02T18:30", "2026-04-02"])
-def test_a_day_still_to_come_is_refused(day: str) -> None:
+def test_a_day_still_to_come_is_a_question(day: str) -> None:
     """The line, today, and the last time that day was: most often the year is mistyped."""
-    said = refusal(rows("2026-03-02,A,1,hip_thrust,40,kg,8", f"{day},A,1,hip_thrust,40,kg,8"))
+    text = rows("2026-03-02,A,1,hip_thrust,40,kg,8", f"{day},A,1,hip_thrust,40,kg,8")
     meant = "2025-04-02" if day == "2026-04-02" else "2026-03-02"
-    assert said == (
+    (question,) = read(text).questions
+    assert str(question) == (
         f"log.csv, line 3, date: {day[:10]} is still to come, as today is {TODAY}; "
-        f"is the year wrong, and {meant} meant? Write the day it was done"
+        f"is the year wrong, and {meant} meant? (hip thrust, set 1)"
     )
 
 
-def test_a_day_ahead_is_today_further_east() -> None:
-    """Midnight comes earlier in the east; two days ahead it is nowhere."""
-    assert read(rows(f"{TODAY + timedelta(days=1)},A,1,hip_thrust,40,kg,8")).rows
-    assert "still to come" in refusal(rows(f"{TODAY + timedelta(days=2)},A,1,hip_thrust,40,kg,8"))
+def test_the_last_29_february_is_meant() -> None:
+    """A day that most years lack is looked for in the year that had it."""
+    (question,) = read(rows("2028-02-29,A,1,hip_thrust,40,kg,8")).questions
+    assert "and 2024-02-29 meant?" in question.text
 
 
 @pytest.mark.parametrize(

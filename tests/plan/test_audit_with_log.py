@@ -135,6 +135,21 @@ def test_a_log_file_is_read_as_of_its_last_set(book: Book, tmp_path: Path) -> No
     assert "learned from the clock of" in said.output
 
 
+def test_a_log_is_audited_alike_on_any_day(book: Book, tmp_path: Path) -> None:
+    """Moved by 400 years, after which the calendar repeats; only how long ago it ended differs."""
+    week, log = _week_file(tmp_path, _her_week(book)), tmp_path / "log.csv"
+    told = []
+    for century in ("20", "24"):
+        log.write_text(write_log(book.history()).replace("2026-", f"{century}26-"))
+        result = RUN.invoke(APP, ["audit", str(week), "--log", str(log), "--json"])
+        assert (result.exit_code, result.stderr) == (0, "")
+        found = json.loads(result.stdout)
+        assert found.pop("pauses") is not None
+        told.append(found)
+    assert told[0]["pace"]["sessions"] > 8
+    assert told[1] == told[0]
+
+
 def _log_with_days(folder: Path, *days: date) -> Path:
     """A log of one exercise, three sets a day."""
     rows = [f"{day},a,{number},bench_press,60,kg,8" for day in days for number in (1, 2, 3)]

@@ -6,11 +6,13 @@ import io
 import re
 import zipfile
 from html import unescape
+from pathlib import Path
 
 import pytest
 from fastapi.testclient import TestClient
 
 from pennate.app.book import Book
+from pennate.app.exchange import import_dir
 from pennate.app.remembered import remembered_sets
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import LoadFrom
@@ -252,6 +254,22 @@ def test_a_bad_log_changes_nothing(client_of: Client, empty: Book, text: bytes, 
     assert told in unescape(answer.text)
     assert "/tmp" not in answer.text  # noqa: S108 # the server's own folders are not told
     assert empty.ledger.position() == 0
+
+
+def test_a_day_to_come_is_a_question(client_of: Client, empty: Book, tmp_path: Path) -> None:
+    """A set or a weighing of a year to come is taken in, and waits on the page for her word."""
+    client = client_of(empty)
+    late = LOG.replace("2026-01-05", "2999-01-05")
+    answer = client.post("/data/import", files={"file": ("log.csv", late, "text/csv")})
+    assert "1 set added" in answer.text
+    (tmp_path / "weights.csv").write_text("date,kg\n2999-01-05,65\n")
+    import_dir(empty.ledger, tmp_path, now=empty.now(), rng=empty.rng)
+    page = client.get("/data").text
+    for asked in ("log.csv", "weights.csv"):
+        assert f"{asked}, line 2, date: 2999-01-05 is still to come, as today is" in page
+    for key in re.findall(r'name="question" value="([^"]+)"', page):
+        client.post("/data/answer", data={"question": key})
+    assert "still to come" not in client.get("/data").text
 
 
 def test_everything_comes_out(client: TestClient) -> None:

@@ -57,19 +57,17 @@ class GrowthReport:
     questions: tuple[str, ...]
 
 
-def growth_of_file(
-    measures: Path, log: Path | None = None, today: date | None = None
-) -> GrowthReport:
+def growth_of_file(measures: Path, log: Path | None = None) -> GrowthReport:
     """The verdicts of a file of measurements, with a training log as support if given.
 
     Raises InputError for a file that cannot be read, NoAnswerError for one with fewer than
-    two dates of any girth. With `today`, a day still to come is refused.
+    two dates of any girth.
     """
-    rows = read_measures(measures, today)
+    rows = read_measures(measures)
     training = None
     if log is not None:
         catalogue = read_catalogue()
-        sets = read_log(log, catalogue, unknown_ok=True, ways=NONE, today=today).rows
+        sets = read_log(log, catalogue, unknown_ok=True, ways=NONE).rows
         training = TrainingLog(sets, catalogue)
     report = growth(rows, training)
     if not report.sites:
@@ -163,9 +161,9 @@ def _plain(value: Any) -> Any:
     return round(value, _DIGITS) if isinstance(value, float) else value
 
 
-def weight_of_file(weights: Path, today: date | None = None) -> WeightTrend:
+def weight_of_file(weights: Path) -> WeightTrend:
     """The trend of a file of weighings; NoAnswerError below two dates."""
-    return weight(read_weights(weights, today))
+    return weight(read_weights(weights))
 
 
 def weight(weighings: Iterable[Weighing], periods: Iterable[date] = ()) -> WeightTrend:

@@ -5,13 +5,11 @@ from __future__ import annotations
 import json
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
-from datetime import date
 from typing import Any
 from urllib.parse import quote
 
 import tomlkit
 
-from pennate.core.still_to_come import happened
 from pennate.errors import InputError, Where
 from pennate.ledger import Entry, Ledger, entry_from_json
 
@@ -107,8 +105,8 @@ def others_text(ledger: Ledger) -> str:
     return "".join(json.dumps(entry.as_json(), ensure_ascii=False) + "\n" for entry in entries)
 
 
-def read_others(text: str, name: str, today: date) -> Iterator[Entry]:
-    """Entries from JSON lines; raises InputError with the line, for a day still to come too."""
+def read_others(text: str, name: str) -> Iterator[tuple[int, Entry]]:
+    """Entries from JSON lines, each with its line; raises InputError with the line."""
     for number, line in enumerate(text.splitlines(), start=1):
         if not line.strip():
             continue
@@ -118,8 +116,4 @@ def read_others(text: str, name: str, today: date) -> Iterator[Entry]:
             raise InputError("the line is not JSON", Where(name, number)) from None
         except InputError as error:
             raise InputError(str(error), Where(name, number)) from None
-        try:
-            happened(entry.day, today)
-        except InputError as error:
-            raise InputError(error.what, Where(name, number, "day"), error.remedy) from None
-        yield entry
+        yield number, entry

@@ -22,12 +22,13 @@ from pennate.core.body import Measurement
 from pennate.core.exercise import Catalogue
 from pennate.core.quantities import Unit
 from pennate.core.question import Question
+from pennate.core.still_to_come import slip_of
 from pennate.errors import InputError, StateError, Where
 from pennate.files.catalogue import read_catalogue
 from pennate.files.dates import DateOrder
 from pennate.files.log import LogFile, read_log
 from pennate.files.log_names import meanings
-from pennate.files.measures import read_measures, read_weights
+from pennate.files.measures import measures_by_line, weights_by_line
 from pennate.files.unread import unread
 from pennate.files.ways import COMMAND_LINE, Ways
 from pennate.ledger import Entry, Ledger, MovedError, is_entry_id, uuid7
@@ -97,7 +98,7 @@ class _Import:
         *,
         day: date | None = None,
         replaces: Entry | None = None,
-    ) -> None:
+    ) -> Entry:
         """Note a record to be appended, dated today unless a day is given."""
         entry = Entry(
             id=uuid7(self.now, self.rng),
@@ -108,6 +109,7 @@ class _Import:
             body=body,
         )
         self.take(entry)
+        return entry
 
     def take(self, entry: Entry) -> None:
         """Note an entry to be appended."""
@@ -184,7 +186,6 @@ def _log(run: _Import, source: Path, catalogue: Catalogue) -> None:
         in_order=run.how.in_order,
         dates=run.how.dates,
         ways=run.how.ways,
-        today=run.now.date(),
         ask=False,
     )
     ids = [row.id for row in log.rows if is_entry_id(row.id)]
@@ -195,10 +196,19 @@ def _log(run: _Import, source: Path, catalogue: Catalogue) -> None:
     report.added, report.unchanged = merged.added, merged.unchanged
     report.taken_back = merged.taken_back
     report.corrected = tuple(merged.corrected)
-    report.questions = judged(merged, catalogue, run.now.date(), source.name)
     report.entries.extend(merged.entries)
+    questions = judged(merged, catalogue, run.now.date(), source.name)
+    _ask(run, questions, merged.stored.tips)
+
+
+def _ask(
+    run: _Import, questions: tuple[Question, ...], tips: Mapping[str, str] = MappingProxyType({})
+) -> None:
+    """List questions, and note them to be appended unless they came along."""
+    report = run.report
+    report.questions += questions
     asked = question_entries(
-        run.ledger, report.questions, merged.stored.tips, now=run.now, rng=run.rng
+        run.ledger, questions, tips, now=run.now, rng=run.rng, beside=tuple(report.entries)
     )
     report.entries.extend(asked)
 
@@ -258,8 +268,11 @@ def _log_beside(run: _Import, path: Path) -> None:
 
 def _measures(run: _Import, path: Path) -> None:
     """Rows of one date, site, side and state are told apart by their order."""
-    rows = [(_tape(row), row.day, girth_body(row)) for row in read_measures(path, run.now.date())]
-    _dated(run, GIRTH, rows, lambda entry: _tape(measurement_of(entry)))
+    rows = {
+        line: (_tape(row), row.day, girth_body(row)) for line, row in measures_by_line(path).items()
+    }
+    come = _dated(run, GIRTH, rows, lambda entry: _tape(measurement_of(entry)))
+    _ask_of_days(run, come, path.name, "date")
 
 
 def _tape(measured: Measurement) -> Hashable:
@@ -267,34 +280,56 @@ def _tape(measured: Measurement) -> Hashable:
 
 
 def _weights(run: _Import, path: Path) -> None:
-    rows = [(row.day, row.day, weight_body(row)) for row in read_weights(path, run.now.date())]
-    _dated(run, WEIGHT, rows, lambda entry: entry.day)
+    rows = {
+        line: (row.day, row.day, weight_body(row)) for line, row in weights_by_line(path).items()
+    }
+    come = _dated(run, WEIGHT, rows, lambda entry: entry.day)
+    _ask_of_days(run, come, path.name, "date")
 
 
 def _dated(
     run: _Import,
     kind: str,
-    rows: Iterable[tuple[Hashable, date, dict[str, Any]]],
+    rows: Mapping[int, tuple[Hashable, date, dict[str, Any]]],
     key_of: Callable[[Entry], Hashable],
-) -> None:
+) -> list[tuple[int, Entry]]:
+    """Take in rows by their lines; those that are new or changed come back as entries."""
     known: dict[Hashable, list[Entry]] = defaultdict(list)
     for entry in run.ledger.entries(kind):
         try:
             known[key_of(entry)].append(entry)
         except (KeyError, ValueError, TypeError):  # reported by `measurements_from`; left alone
             continue
-    for key, day, body in rows:
+    come = []
+    for line, (key, day, body) in rows.items():
         old = known[key].pop(0) if known[key] else None
         if old is None or dict(old.body) != body:
-            run.put(kind, body, day=day, replaces=old)
+            come.append((line, run.put(kind, body, day=day, replaces=old)))
+    return come
 
 
 def _others(run: _Import, path: Path) -> None:
-    entries = tuple(documents.read_others(_read(path), path.name, run.now.date()))
-    here = run.ledger.roots(entry.id for entry in entries)
-    for entry in entries:
-        if entry.id not in here:
-            run.take(entry)
+    entries = tuple(documents.read_others(_read(path), path.name))
+    here = run.ledger.roots(entry.id for _, entry in entries)
+    come = [(line, entry) for line, entry in entries if entry.id not in here]
+    for _, entry in come:
+        run.take(entry)
+    _ask_of_days(run, come, path.name, "day")
+
+
+def _ask_of_days(run: _Import, come: Iterable[tuple[int, Entry]], file: str, column: str) -> None:
+    """Ask about days still to come among what is new, once for each kind of record and day."""
+    found: dict[tuple[str, date], Question] = {}
+    for line, entry in come:
+        if (slip := slip_of(entry.day, run.now.date())) and (entry.kind, entry.day) not in found:
+            found[entry.kind, entry.day] = Question(
+                about=entry.id,
+                field=column,
+                value=str(entry.day),
+                text=f"{slip} ({entry.kind})",
+                where=Where(file, line, column),
+            )
+    _ask(run, tuple(found.values()))
 
 
 _TAKERS: Mapping[str, Callable[[_Import, Path], None]] = MappingProxyType(

@@ -15,15 +15,17 @@ from pennate.ledger.measured import measurements_from, weighings_from
 from pennate.ledger.sets import sets_from
 
 FILES = (
+    "entries.jsonl",
     "week.toml",
     "profile.toml",
     "notes.toml",
     "measures.csv",
     "weights.csv",
     "log.csv",
-    "entries.jsonl",
 )
-"""Files of an export, in the order an import takes them in; `gyms/*.toml` come last."""
+"""Files of an export, in the order an import takes them in: what was asked before what is asked
+about; `gyms/*.toml` come last.
+"""
 
 
 def export_dir(ledger: Ledger, folder: Path) -> tuple[str, ...]:

@@ -6,7 +6,6 @@ import csv
 import io
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
 from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING
@@ -59,14 +58,13 @@ def forecast_log(
     names: Mapping[str, str] = MappingProxyType({}),
     in_order: bool = False,
     dates: DateOrder | None = None,
-    today: date | None = None,
     watch: Watch = unwatched,
 ) -> Forecasts:
     """Forecast each row of a log. Raises InputError for a file that cannot be read whole.
 
     Sets are taken in order of day, session and set; holds and sets whose load is not noted have
-    empty numbers. `names` says which exercise is meant by names of her own; with `today` a day
-    still to come is refused. A long log takes a while: `watch` is told how far it is.
+    empty numbers. `names` says which exercise is meant by names of her own. A long log takes a
+    while: `watch` is told how far it is.
     """
     catalogue = read_catalogue()
     log = read_log(
@@ -77,7 +75,6 @@ def forecast_log(
         unknown_ok=True,
         in_order=in_order,
         dates=dates,
-        today=today,
     )
     told = one_step_ahead(History.of(log.rows), catalogue)
     ahead = {done.identity: forecast for done, forecast in watched(told, len(log.rows), watch)}

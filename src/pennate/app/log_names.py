@@ -77,7 +77,6 @@ def still_wrong(book: Book, log: bytes, how: How, file: str) -> str:
             in_order=how.in_order,
             dates=how.dates,
             ways=how.ways,
-            today=book.today,
             unknown_ok=True,
             ask=False,
             name=file,

@@ -22,13 +22,15 @@ def question_entries(
     *,
     now: datetime,
     rng: Random,
+    beside: Iterable[Entry] = (),
 ) -> Iterator[Entry]:
-    """Questions as entries, those asked before left out.
+    """Questions as entries, those asked before, or among the entries `beside`, left out.
 
-    `tips` gives the entry that now holds a set, by the set's id: the question lapses when
-    another entry takes its place.
+    `tips` gives the entry that now holds a set, by the set's id; what else is asked about is
+    named by its entry. The question lapses when another entry takes its place.
     """
-    asked = {(e.body.get("entry"), e.body.get("field")) for e in ledger.entries(QUESTION)}
+    known = (*ledger.entries(QUESTION), *(entry for entry in beside if entry.kind == QUESTION))
+    asked = {(entry.body.get("entry"), entry.body.get("field")) for entry in known}
     for question in questions:
         body = {
             "about": question.about,
@@ -46,10 +48,10 @@ def question_entries(
 def open_questions(ledger: Ledger) -> tuple[tuple[str, Question], ...]:
     """Questions that wait for an answer, each with the id of its entry.
 
-    A question lapses when its set was corrected or taken back.
+    A question lapses when what it is about was corrected or taken back.
     """
     waiting = [e for e in ledger.entries(QUESTION) if not e.body.get("answer")]
-    current = {e.id for e in ledger.entries("set")} if waiting else set()
+    current = set(ledger.ends().values()) if waiting else set()
     return tuple((e.id, _question(e)) for e in waiting if e.body.get("entry") in current)
 
 

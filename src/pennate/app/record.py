@@ -18,7 +18,7 @@ from pennate.core.cautions import alarming_joint_words
 from pennate.core.performed import Effort, PerformedSet
 from pennate.core.quantities import LoadReading, Unit
 from pennate.core.readiness import Readiness
-from pennate.core.still_to_come import happened
+from pennate.core.still_to_come import slip_of
 from pennate.core.week_time import seconds_per_rep
 from pennate.errors import InputError
 from pennate.ledger import uuid7
@@ -53,7 +53,8 @@ def record(book: Book, day: date, key: str, reported: Recorded, *, weekday: str)
     stops the exercise leaves out the rest of it; pain of a joint counts today for all that loads
     it. Raises InputError for a set the card does not have, impossible values, or a day to come.
     """
-    happened(day, book.today)
+    if slip := slip_of(day, book.today):
+        raise InputError(slip)
     with book.lock:
         card = card_for(book, day, weekday=weekday)
         found = card.find(key) if isinstance(card, Card) else None

@@ -34,7 +34,7 @@ def growth(
     with clear_errors(as_json=as_json):
         from pennate.app.body import growth_document, growth_of_file
 
-        report = growth_of_file(measures, log, this_day())
+        report = growth_of_file(measures, log)
         if as_json:
             print_json(growth_document(report))
         else:
@@ -73,7 +73,7 @@ def weight(
     with clear_errors(as_json=as_json):
         from pennate.app.body import weight_document, weight_of_file
 
-        trend = weight_of_file(weights, this_day())
+        trend = weight_of_file(weights)
         if as_json:
             print_json(weight_document(trend))
         else:

@@ -18,7 +18,6 @@ from pennate.cli.common import (
     names_of,
     print_json,
     some,
-    this_day,
     unit_of,
     write_out,
 )
@@ -55,7 +54,6 @@ def forecast(
                 names=names_of(called),
                 in_order=in_order,
                 dates=dates,
-                today=this_day(),
                 watch=watch,
             )
         if out is not None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from fractions import Fraction
 from itertools import pairwise
 from statistics import median
@@ -17,6 +17,7 @@ from pennate.core.history import History
 from pennate.core.performed import Effort, PerformedSet, SetKind
 from pennate.core.quantities import KG_PER_LB, LoadReading, Unit, format_number
 from pennate.core.question import Question
+from pennate.core.still_to_come import slip_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,8 +116,9 @@ def odd_dates(asked: Asked) -> Iterator[Question]:
     first = {done.day: done for done in reversed(asked.history.sets)}
     oldest = asked.today.year - slips.SLIP_YEARS
     for day, done in sorted(first.items()):
-        if day > asked.today + timedelta(days=1):  # a day of grace: the lifter may be east of us
-            yield _ask(done, "date", f"sets on {day}", "that day is still to come; another year?")
+        if slip := slip_of(day, asked.today):
+            text = f"{slip} ({_name(done)}, set {done.number})"
+            yield Question(about=done.identity, field="date", value=f"sets on {day}", text=text)
         elif day.year < oldest:
             yield _ask(done, "date", f"sets on {day}", "that is very long ago; another year?")
 
@@ -156,9 +158,12 @@ CHECKS: tuple[Check, ...] = (
 
 
 def _ask(done: PerformedSet, field: str, value: str, why: str) -> Question:
-    name = done.exercise.replace("_", " ")
-    text = f"{value}? ({name}, {done.day}, set {done.number}) {why}"
+    text = f"{value}? ({_name(done)}, {done.day}, set {done.number}) {why}"
     return Question(about=done.identity, field=field, value=value, text=text)
+
+
+def _name(done: PerformedSet) -> str:
+    return done.exercise.replace("_", " ")
 
 
 def _alike(history: History) -> dict[tuple[object, ...], list[PerformedSet]]:

@@ -12,9 +12,9 @@ class Question:
     """One thing to ask the lifter; `text` is a sentence with the likely slip."""
 
     about: str
-    """Identity of the set the value belongs to."""
+    """Identity of the set, or id of the entry, that the value belongs to."""
     field: str
-    """The column of the training log."""
+    """The column, or key, of the file."""
     value: str
     text: str
     where: Where = Where()

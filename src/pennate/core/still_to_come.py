@@ -1,10 +1,8 @@
-"""What is recorded has happened: a day still to come is a slip, most often of the year."""
+"""A day still to come, on what is recorded as done: most often the year is a slip."""
 
 from __future__ import annotations
 
 from datetime import date, timedelta
-
-from pennate.errors import InputError
 
 GRACE = timedelta(days=1)
 """Whoever wrote the day may be east of this clock."""
@@ -12,17 +10,12 @@ _LEAP_YEARS = 8
 """Years within which every day of the calendar comes round."""
 
 
-def happened(day: date, today: date | None) -> date:
-    """The day, if it can have been; raises InputError with the likely slip otherwise.
-
-    Without `today`, days are not judged.
-    """
-    if today is None or day <= today + GRACE:
-        return day
-    raise InputError(
-        f"{day} is still to come, as today is {today}",
-        remedy=f"is the year wrong, and {_last(day, today)} meant? Write the day it was done",
-    )
+def slip_of(day: date, today: date) -> str:
+    """What to ask about a day still to come, and which was likely meant; empty if it has been."""
+    if day <= today + GRACE:
+        return ""
+    meant = _last(day, today)
+    return f"{day} is still to come, as today is {today}; is the year wrong, and {meant} meant?"
 
 
 def _last(day: date, today: date) -> date:

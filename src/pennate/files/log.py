@@ -19,7 +19,6 @@ from pennate.core.near import offered
 from pennate.core.performed import PerformedSet
 from pennate.core.quantities import Unit
 from pennate.core.question import Question
-from pennate.core.still_to_come import happened
 from pennate.errors import InputError, Where
 from pennate.files.csv_text import Table, read_table, several, write_table
 from pennate.files.dates import DateOrder, order_shown, read_ordered, way_to_read
@@ -80,8 +79,6 @@ class _Reading:
     """The order of day and month that the whole file proves."""
     rpe: str = ""
     """The column of RPE that reserve is read from."""
-    today: date | None = None
-    """Days after it have not been; without it, days are not judged."""
 
     def complain(self, error: InputError, line: int, field: str) -> None:
         """Note a problem; only the first few are kept in words."""
@@ -109,8 +106,8 @@ def read_log(  # noqa: PLR0913 - one keyword for each choice of a caller
     """Read a training log.
 
     `new` are exercise names to accept although the catalogue lacks them, `names` says which
-    exercise is meant by names of her own, `unit` is for loads without one, with `today` a day
-    still to come is refused. Exercises may be written by any name of the catalogue; the rows carry
+    exercise is meant by names of her own, `unit` is for loads without one, `today` lets days to
+    come be asked about. Exercises may be written by any name of the catalogue; the rows carry
     its id. With `in_order` the sets of a session are counted as they stand, and a day without a
     session's name is one; `dates` says what stands first in dates that are not of ISO 8601;
     `ways` are the words in which the place that reads the log offers all of these.
@@ -126,7 +123,6 @@ def read_log(  # noqa: PLR0913 - one keyword for each choice of a caller
     reading = _Reading(
         table, catalogue, new, names, unit, unknown_ok, in_order, dates, ways, wrong, len(wrong)
     )
-    reading.today = today
     reading.shown = order_shown(table.column("date")) if dates is None else dates
     reading.rpe = rpe = _rpe_column(table)
     rows = _rows(reading)
@@ -189,7 +185,6 @@ def _rows(reading: _Reading) -> list[tuple[int, PerformedSet]]:
     for line, cells in reading.table.rows:
         before = reading.count
         values, extra = _values(reading, line, cells)
-        _judge_day(reading, line, values)
         if reading.count > before:
             continue
         _mend_unit(reading, line, values)
@@ -202,17 +197,6 @@ def _rows(reading: _Reading) -> list[tuple[int, PerformedSet]]:
             reading.complain(_repeated(done, first, reading.ways), line, "id" if done.id else "set")
         rows.append((line, done))
     return rows
-
-
-def _judge_day(reading: _Reading, line: int, values: dict[str, Any]) -> None:
-    """A set cannot have been done on a day still to come."""
-    when: date | datetime | None = values.get("when")
-    if when is None:
-        return  # told already
-    try:
-        happened(when.date() if isinstance(when, datetime) else when, reading.today)
-    except InputError as error:
-        reading.complain(error, line, "date")
 
 
 def _count(reading: _Reading, values: dict[str, Any]) -> None:

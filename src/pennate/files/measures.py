@@ -17,7 +17,6 @@ from pennate.core.near import did_you_mean
 from pennate.core.performed import Side
 from pennate.core.plural import plural
 from pennate.core.quantities import exact_text, parse_number
-from pennate.core.still_to_come import happened
 from pennate.errors import InputError, Where
 from pennate.files.csv_text import mark_of, text_of
 
@@ -53,7 +52,6 @@ class _Row:
     file: str
     line: int
     cells: Mapping[str, str]
-    today: date | None = None
 
     def text(self, column: str) -> str:
         return (self.cells.get(column) or "").strip()
@@ -75,35 +73,39 @@ class _Row:
         if not text:
             self.refuse("date", "the date is missing", "write it like 2026-03-31")
         try:
-            day = datetime.fromisoformat(text).date()
+            return datetime.fromisoformat(text).date()
         except ValueError:
             self.refuse("date", f"“{text}” is not a date", "write it like 2026-03-31")
-        try:
-            return happened(day, self.today)
-        except InputError as error:
-            self.refuse("date", error.what, error.remedy)
 
     def unknown(self, known: Sequence[str]) -> dict[str, str]:
         return {name: value for name, value in self.cells.items() if name not in known and value}
 
 
-def read_measures(path: Path, today: date | None = None) -> tuple[Measurement, ...]:
-    """Every row of a file of measurements, in its order.
+def read_measures(path: Path) -> tuple[Measurement, ...]:
+    """Every row of a file of measurements, in its order; raises as `measures_by_line` does."""
+    return tuple(measures_by_line(path).values())
 
-    Raises InputError with file, line and column for what cannot be read; with `today`, for a
-    day still to come too.
+
+def read_weights(path: Path) -> tuple[Weighing, ...]:
+    """Every weighing of a file, in its order; raises as `measures_by_line` does."""
+    return tuple(weights_by_line(path).values())
+
+
+def measures_by_line(path: Path) -> dict[int, Measurement]:
+    """Every row of a file of measurements with the line it stands in.
+
+    Raises InputError with file, line and column for what cannot be read.
     """
-    rows = _rows(path, today, ("date", "site", "girth_cm"))
-    return tuple(_measurement(row) for row in rows)
+    rows = _rows(path, ("date", "site", "girth_cm"))
+    return {row.line: _measurement(row) for row in rows}
 
 
-def read_weights(path: Path, today: date | None = None) -> tuple[Weighing, ...]:
-    """Every weighing of a file, in its order; raises InputError like `read_measures`."""
-    rows = _rows(path, today, WEIGHT_COLUMNS)
-    return tuple(_weighing(row) for row in rows)
+def weights_by_line(path: Path) -> dict[int, Weighing]:
+    """Every weighing of a file with its line; raises as `measures_by_line` does."""
+    return {row.line: _weighing(row) for row in _rows(path, WEIGHT_COLUMNS)}
 
 
-def _rows(path: Path, today: date | None, required: Sequence[str]) -> Iterator[_Row]:
+def _rows(path: Path, required: Sequence[str]) -> Iterator[_Row]:
     file, text = path.name, text_of(path, path.name)
     mark = mark_of(text, required)
     lines = csv.reader(io.StringIO(text, newline=""), strict=True, delimiter=mark)
@@ -112,7 +114,7 @@ def _rows(path: Path, today: date | None, required: Sequence[str]) -> Iterator[_
         _check_header(header, file, required)
         for cells in lines:
             if any(cell.strip() for cell in cells):
-                yield replace(_row(file, lines.line_num, header, cells), today=today)
+                yield _row(file, lines.line_num, header, cells)
     except csv.Error as error:
         what = f"the line is not CSV ({error})"
         raise InputError(what, Where(file, lines.line_num), "look for a stray quote") from None
