@@ -98,6 +98,19 @@ def day_parts(
     return dose_by_part(counted)
 
 
+def day_by_exercise(
+    day: PlannedDay, catalogue: Catalogue, credit_of: CreditOf | None = None
+) -> tuple[tuple[str, Mapping[Group, Dose]], ...]:
+    """What each exercise of a day gives every group; the day's dose is their sum."""
+    return tuple(
+        (
+            asked.exercise,
+            dose_by_group(dose_by_part(counted_sets(catalogue[asked.exercise], asked, credit_of))),
+        )
+        for asked in day.exercises
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class WeekDose:
     """Dose of a week: by day and part, by part, and by the eleven groups."""

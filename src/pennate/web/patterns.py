@@ -59,7 +59,8 @@ def examples() -> PatternsView:
                 Lane(group="back", doses=(8, 0, 0, 9.5, 0, 0, 0), asked=(14, 22), priority=True),
                 Lane(group="hamstrings", doses=(0, 5, 0, 0, 3, 0, 0), asked=(10, 18)),
                 Lane(group="calves", doses=(0, 3, 0, 0.5, 4, 0, 0)),
-            )
+            ),
+            dict.fromkeys(("back", "hamstrings", "calves"), (("a week", "17.5, 8, 7.5"),)),
         ),
         cautions=("Set the safeties just below your lowest point and test them empty.",),
         facts=(("value", "57.5 kg"), ("from", "14 sets"), ("give or take", "5 %")),

@@ -29,11 +29,12 @@ from pennate.core.prescribed import (
     Span,
     Week,
 )
-from pennate.core.week_dose import WeekDose, week_dose
+from pennate.core.week_dose import CreditOf, WeekDose, week_dose
 from pennate.core.week_names import stand_in_words, why_here
 from pennate.core.week_time import Minutes, Pace, day_minutes
 from pennate.plan.audit import Audited
 from pennate.sheets.lanes import Gap, Lane, feather_svg, number, range_svg, tallest
+from pennate.web.views.lane_opened import Facts, opened_lanes
 from pennate.web.views.week_audit import (
     AuditView,
     StandingView,
@@ -74,6 +75,8 @@ class LaneView:
     range: Markup
     feathers: tuple[Mark, ...]
     gaps: tuple[Hours, ...]
+    facts: Facts = ()
+    """What the total is made of, and the rule it is counted by."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,7 +148,7 @@ def week_view(book: Book, week: Week, work: Work[Audited]) -> WeekView:
     return WeekView(
         title=week.name,
         about=about_words(week, audited.audited.minutes),
-        lanes=lane_views(lanes_of(week, week_dose(week, known, told.credit_of))),
+        lanes=week_lanes(week, known, told.credit_of),
         days=days,
         free_days=tuple(day for day in WEEKDAYS if day not in taken),
         short_days=SHORT_DAYS,
@@ -209,14 +212,22 @@ def _ends(asked: Span | None) -> tuple[float, float] | None:
     return asked.low, asked.low if asked.high is None else asked.high
 
 
-def lane_views(lanes: tuple[Lane, ...]) -> tuple[LaneView, ...]:
-    """Lanes with their drawings, all on one scale."""
+def week_lanes(
+    week: Week, known: Catalogue, credit_of: CreditOf | None = None
+) -> tuple[LaneView, ...]:
+    """The lanes of a week; each opens to the exercises its total is made of."""
+    lanes = lanes_of(week, week_dose(week, known, credit_of))
+    return lane_views(lanes, opened_lanes(week, known, credit_of))
+
+
+def lane_views(lanes: tuple[Lane, ...], opened: Mapping[str, Facts]) -> tuple[LaneView, ...]:
+    """Lanes with their drawings, all on one scale, and what opens behind each."""
     top = tallest(lanes)
     most = max([1.0, *(max(lane.total, lane.asked[1] if lane.asked else 0) for lane in lanes)])
-    return tuple(_lane_view(lane, top, most) for lane in lanes)
+    return tuple(_lane_view(lane, top, most, opened[lane.group]) for lane in lanes)
 
 
-def _lane_view(lane: Lane, top: float, most: float) -> LaneView:
+def _lane_view(lane: Lane, top: float, most: float, facts: Facts) -> LaneView:
     feathers = tuple(
         Mark(day, Markup(feather_svg(dose, top)))  # noqa: S704 # our own drawing
         for day, dose in enumerate(lane.doses, start=1)
@@ -231,6 +242,7 @@ def _lane_view(lane: Lane, top: float, most: float) -> LaneView:
         range=Markup(range_svg(lane, most)),  # noqa: S704 # our own drawing
         feathers=feathers,
         gaps=tuple(_hours(gap) for gap in lane.gaps),
+        facts=facts,
     )
 
 

@@ -27,8 +27,7 @@ from pennate.web.views.week import (
     LaneView,
     about_words,
     day_view,
-    lane_views,
-    lanes_of,
+    week_lanes,
 )
 from pennate.web.views.week_asked import exercise_names
 from pennate.web.words import clock
@@ -165,8 +164,8 @@ def proposal_view(key: str, found: Proposal, catalogue: Catalogue) -> ProposalVi
         proof=proof_words(found, replanned=replanned),
         use=USE.get(found.weeks, "use it these weeks"),
         back=_back(found.weeks),
-        lanes=lane_views(lanes_of(found.week, dose)),
-        before=lane_views(lanes_of(found.current, was)) if found.current and was else (),
+        lanes=week_lanes(found.week, known),
+        before=week_lanes(found.current, known) if found.current else (),
         before_about=about_words(found.current, _minutes(found.current, known, found.pace))
         if found.current
         else "",
