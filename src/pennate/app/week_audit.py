@@ -17,7 +17,6 @@ from pennate.app.planning import gym_named, looking
 from pennate.app.week_known import looking_at
 from pennate.app.week_log import ends_at
 from pennate.app.week_work import Task, Work, key_of
-from pennate.core.plural import plural
 from pennate.core.prescribed import Week
 from pennate.core.quantities import Unit
 from pennate.core.question import Question
@@ -103,14 +102,6 @@ def book_of_log(log: Path, week: Path, unit: Unit | None = None) -> Iterator[Boo
             yield book
         finally:
             book.close()
-
-
-def pace_words(pace: Pace) -> str:
-    """How minutes were calibrated, in a sentence."""
-    if not pace.sessions:
-        return "Minutes are the time model’s; your sessions will teach it your pace."
-    times = f"{pace.factor:.2f} times the time model’s"
-    return f"Minutes are {times}, learned from the clock of {plural(pace.sessions, 'session')}."
 
 
 def _task(work: Work[Audited], key: str, week: Week, told: Looking) -> Task[Audited]:

@@ -9,6 +9,7 @@ from datetime import date, timedelta
 
 from pennate.app.back_again import weeks_away
 from pennate.app.book import Book
+from pennate.app.minutes_told import whole_minutes
 from pennate.app.week_changes import change_week
 from pennate.app.week_log import pace_of
 from pennate.core.evidence.plan import Z_90
@@ -50,7 +51,7 @@ class WeekOfBlock:
     lighter: bool
     sets: float
     reserve: str
-    minutes: float
+    minutes: int
     week: Week
 
 
@@ -101,7 +102,9 @@ def block_plan(
             lighter=wish.lighter and number == wish.weeks,
             sets=sum(hard_sets(one) for day in each.days for one in day.exercises),
             reserve=_reserve(each),
-            minutes=sum(day_minutes(day, known, pace).value for day in each.days if not day.rest),
+            minutes=whole_minutes(
+                day_minutes(day, known, pace) for day in each.days if not day.rest
+            ),
             week=each,
         )
         for number, each in enumerate(made.weeks, start=1)

@@ -72,8 +72,9 @@ def audit(
         clear_errors(as_json=as_json),
         _log_orrecords(log, unit_of(unit), week, data) as book,
     ):
+        from pennate.app.minutes_told import pace_words
         from pennate.app.planning_text import audit_document
-        from pennate.app.week_audit import audit_file, pace_words
+        from pennate.app.week_audit import audit_file
 
         found = audit_file(week, book, this_day() if log else None)
         if as_json:
@@ -201,12 +202,15 @@ def worth_words(objective: float, bound: float) -> str:
 
 
 def _tell_plan(planned: Planned) -> None:
+    from pennate.app.worth_told import WORTH
+
     tell_week(planned.week)
     solved = planned.solved
     typer.echo("")
     if solved.stopped:
         typer.echo("Stopped: this is the best found so far.")
     typer.echo(worth_words(solved.objective, solved.bound))
+    typer.echo(f"Worth is {WORTH}.")
     for line in planned.binding:
         typer.echo(f"Binds: {line}.")
     for one in planned.more:

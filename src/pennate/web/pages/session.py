@@ -14,6 +14,7 @@ from pennate.app.doubts import open_about
 from pennate.app.stops import loaded_joints
 from pennate.app.swaps import Offer, offers
 from pennate.app.today import RestDay, card_for, day_state
+from pennate.app.week_log import pace_of
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes
 from pennate.core.felt import body_share
 from pennate.core.gym import AnyItem
@@ -105,7 +106,7 @@ def today(request: Request, book: Records, ask: str = "") -> Response:
     if isinstance(card, RestDay):
         return page(request, "rest_day", rest_view(card))
     state = day_state(book, card.day, card.session.capitalize())
-    return page(request, "today", today_view(card, state, ask))
+    return page(request, "today", today_view(card, state, pace_of(book), ask))
 
 
 @pages.get("/floor")

@@ -18,6 +18,7 @@ from pennate.app.card_text import effort_words, preparation_words
 from pennate.app.changes import readiness_lines
 from pennate.app.day import DayState, said_body
 from pennate.app.illness import ASK
+from pennate.app.minutes_told import card_minutes_facts
 from pennate.app.record import Recorded, performed
 from pennate.app.response_sheet import Substituted, prepare
 from pennate.app.review import review
@@ -25,6 +26,7 @@ from pennate.app.sheet_rows import StopRow
 from pennate.app.sheet_rules import nearest
 from pennate.app.stops import loaded_joints, slightly_loaded_joints
 from pennate.app.today import day_state, planned_for
+from pennate.app.week_log import pace_of
 from pennate.core.card import Card, CardSet, CardStop, SetState
 from pennate.core.caution_texts import (
     AFTER_ILLNESS,
@@ -100,6 +102,7 @@ def day_document(book: Book, day: date, weekday: str) -> Json:
         "cautions": [one.text for one in card.cautions if one not in _BY_THE_SCRIPT],
         "preparation": [preparation_words(one) for one in card.preparation],
         "minutes": round(card.minutes),
+        "minutes_facts": card_minutes_facts(card, runs_of(card), pace_of(book)),
         "state": _state(state, card),
         "stops": [
             _stop(book, card, stop, prepared.steps[stop.index], drawings) for stop in card.stops

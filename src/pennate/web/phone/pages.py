@@ -22,7 +22,7 @@ from pennate.core.muscles import Group, Joint
 from pennate.core.readiness import PainAction
 from pennate.web.here import Records
 from pennate.web.lean import lean
-from pennate.web.pages.session import PAIN_WORDS
+from pennate.web.pages.session import LIKELY_RULE, PAIN_WORDS
 from pennate.web.pages.start import next_step
 from pennate.web.phone.document import DAYS, Json, day_document, days_ahead
 from pennate.web.phone.kept import Kept, Stand
@@ -102,6 +102,7 @@ def _whole(book: Book, stand: Stand, days: list[Json]) -> dict[str, Any]:
             "reduce": PAIN_WORDS[PainAction.REDUCE],
             "stop": PAIN_WORDS[PainAction.STOP],
         },
+        "likely_rule": LIKELY_RULE,
         "spared": Choice.SPARED.value,
         "next": {
             "heavier": _sentence(Choice.RAISED),

@@ -111,7 +111,7 @@ export function drawSet(view, act) {
     cautions(view.set_up),
     view.next_time && h("p", { class: "s" }, h("b", {}, "From last time: "), view.next_time),
     view.cue && h("p", { class: "s own" }, h("q", {}, view.cue)),
-    (view.likely || view.why) && h("details", { key: view.used, ontoggle: act.opened }, h("summary", {}, view.likely || "why this load"), h("div", { class: "opened s" }, view.why && h("p", {}, view.why))),
+    (view.likely || view.why) && h("details", { key: view.used, ontoggle: act.opened }, h("summary", {}, view.likely || "why this load"), h("div", { class: "opened s" }, view.why && h("p", {}, view.why), view.likely && h("p", {}, view.likely_rule))),
     cautions(view.cautions),
     otherValues(view, act),
     h("div", { class: "foot hands" }, !view.panel && view.closing.unit !== "seconds" && effort(view, act), closing(view, act)),

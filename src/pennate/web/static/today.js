@@ -51,11 +51,16 @@ export function drawSession(session, { cards, reached }, ui, act, days) {
     last && !finished ? h("p", { class: "between" }, h("span", { class: "s" }, `last: ${doneWords(last, cards)}`), quiet("undo", act.undo)) : null,
     begun && open && !finished ? h("p", { class: "exits" }, quiet(ui.after ? "go on with it" : "finish the session", ui.after ? act.floor : act.lookBack), !after && quiet("less time", () => act.ask("time"))) : null,
     begun && open && ui.panel === "time" && timeLeft(act),
+    open && !finished && minutesOpened(day),
     begun ? null : others(days),
     elsewhere(),
     finished ? null : open && !after ? foot(begun ? "Go on" : "Start", act.floor, toGo(session, begun)) : foot("Finish", act.finish),
   ];
 }
+
+/** What the minutes, as worked out with the loads, are made of, their rule and how sure they are. */
+const minutesOpened = ({ minutes_facts: facts = [] }) =>
+  facts.length > 0 && h("details", { class: "number", key: "minutes" }, h("summary", {}, "What are these minutes?"), h("div", { class: "opened" }, h("dl", { class: "facts" }, facts.map(([term, text]) => [h("dt", {}, term), h("dd", {}, text)]))));
 
 /** The one question; details of what is sore or hurts only where she asks for them. */
 function checkIn(session, cards, ui, act) {

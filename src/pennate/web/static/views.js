@@ -101,6 +101,7 @@ export function viewOf(session, ui, cards) {
     counter: set.closing.unit === "seconds" ? "count the seconds" : beatsOf(set).length ? "count the tempo" : "",
     counting: Boolean(ui.stopCount),
     likely: likely ? likelyWords(likely) : "",
+    likely_rule: cards.likely_rule,
     why: at.planned?.was != null && isSpared(session, stop) ? cards.spared : set.why,
     pain: ui.pain,
     closing: ui.counted ? countedOf(set.closing, ui.counted) : closingOf(set, likely),

@@ -20,12 +20,12 @@ Facts = tuple[tuple[str, str], ...]
 Given = Mapping[str, Sequence[tuple[str, Mapping[Group, Dose]]]]
 """By day the exercises, each with what it gives every group."""
 
-RULE = (
-    "a set counts whole for a part an exercise works directly, less for one that helps; in full"
-    f" with up to {format_number(FULL_CREDIT_RESERVE)} left, not at all from"
+BY_EFFORT = (
+    f"a set counts in full with up to {format_number(FULL_CREDIT_RESERVE)} left, not at all from"
     f" {format_number(NO_CREDIT_RESERVE)}, between them in proportion; a drop"
     f" {format_number(DROP_CREDIT)}"
 )
+DIRECT = "whole for a part the exercise works directly, less for one that helps"
 NO_EFFORT = (
     "where no effort is asked, as your log foresees it, else as with"
     f" {format_number(OPEN_RESERVE)} left"
@@ -67,7 +67,7 @@ def _facts(group: Group, week: Week, dose: WeekDose, given: Given) -> Facts:
         *((("asked", f"{week.targets[group]} a week"),) if group in week.targets else ()),
         *made,
         *_parts(group, dose),
-        ("rule", f"{RULE}; {NO_EFFORT}"),
+        ("rule", f"{BY_EFFORT}; {DIRECT}; {NO_EFFORT}"),
         *((("hours", HOURS),) if len(days) > 1 else ()),
         ("how sure", _how_sure(total)),
         ("source", SOURCE),

@@ -6,12 +6,14 @@ from dataclasses import dataclass
 
 from pennate.app.card_text import preparation_words
 from pennate.app.day import DayState
+from pennate.app.minutes_told import Facts, card_minutes_facts
 from pennate.core.card import Card, SetState
 from pennate.core.muscles import Group, Joint
 from pennate.core.plural import plural
 from pennate.core.readiness import Ill, Readiness
+from pennate.core.week_time import Pace
 from pennate.web.views.floor import Last, last_done
-from pennate.web.views.line import LineStop, line_of
+from pennate.web.views.line import LineStop, line_of, runs_of
 from pennate.web.words import minutes_words
 
 MINUTES_OFFERED = (10, 15, 20, 30, 45, 60)
@@ -51,9 +53,11 @@ class TodayView:
     finished: bool
     foot: str
     last: Last | None
+    minutes: Facts
+    """What the minutes of the session are made of."""
 
 
-def today_view(card: Card, state: DayState, ask: str = "") -> TodayView:
+def today_view(card: Card, state: DayState, pace: Pace, ask: str = "") -> TodayView:
     """The page of a card; `ask` opens what is sore, what hurts, or the minutes left."""
     sets = [one for stop in card.stops for one in stop.sets]
     started = any(one.state is SetState.DONE for one in sets)
@@ -77,6 +81,7 @@ def today_view(card: Card, state: DayState, ask: str = "") -> TodayView:
         finished=state.finished,
         foot="the session is closed" if state.finished else _foot(card, started=started),
         last=last_done(card),
+        minutes=card_minutes_facts(card, runs_of(card), pace),
     )
 
 

@@ -10,7 +10,8 @@ from markupsafe import Markup
 from pennate.app.body_recovery import coming_back
 from pennate.app.book import Book
 from pennate.app.card_text import effort_words
-from pennate.app.week_audit import audit_of, pace_words
+from pennate.app.minutes_told import day_minutes_facts, week_minutes_facts, whole_minutes
+from pennate.app.week_audit import audit_of
 from pennate.app.week_block import Following, following
 from pennate.app.week_changes import LastChange, ends_on, last_change
 from pennate.app.week_known import looking_at
@@ -106,6 +107,8 @@ class DayView:
     about: str
     minutes: str
     exercises: tuple[AskedView, ...]
+    facts: Facts
+    """What its minutes are made of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +124,8 @@ class WeekView:
     audit: AuditView
     last: LastChange | None
     standing: StandingView | None
-    pace: str
+    minutes: Facts
+    """What the minutes of the week are made of."""
     block: Following | None
     until: str
     """That a week is for some days only, and its last day."""
@@ -155,7 +159,7 @@ def week_view(book: Book, week: Week, work: Work[Audited]) -> WeekView:
         audit=audit_view(audited),
         last=last_change(book),
         standing=standing_view(standing_now(book)),
-        pace=pace_words(pace),
+        minutes=week_minutes_facts(audited.audited.minutes, pace),
         block=following(book),
         until=_until(book),
         back=_back_words(book),
@@ -182,8 +186,7 @@ def _back_words(book: Book) -> str:
 def about_words(week: Week, minutes: Mapping[str, Minutes]) -> str:
     """Days, minutes and priorities in a line."""
     days = sum(not day.rest for day in week.days)
-    total = sum(one.value for one in minutes.values())
-    about = [plural(days, "day"), minutes_words(total)]
+    about = [plural(days, "day"), minutes_words(whole_minutes(minutes.values()))]
     if not days:
         about = [f"{plural(len(week.days), 'day')} to fill"] if week.days else []
     if week.priorities:
@@ -273,7 +276,8 @@ def day_view(
     exercises = tuple(
         _asked_view(place, asked, day, catalogue) for place, asked in enumerate(day.exercises)
     )
-    return DayView(day.day, day.focus, " · ".join(about), minutes, exercises)
+    facts = day_minutes_facts(took, pace)
+    return DayView(day.day, day.focus, " · ".join(about), minutes, exercises, facts)
 
 
 def _asked_view(

@@ -5,9 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pennate.app.book import Book
+from pennate.app.minutes_told import Facts, minutes_facts
 from pennate.app.week_block import BlockPlan, BlockWish, Following, following
 from pennate.core.muscles import Group
+from pennate.core.percent import signed_span
 from pennate.plan.block import FEWEST_WEEKS, MOST_WEEKS, Ramp
+from pennate.web.views.effect_opened import effect_facts, hard_sets_facts
 from pennate.web.views.week_plan import Choices
 
 RAMP_WORDS = (
@@ -15,6 +18,7 @@ RAMP_WORDS = (
     (Ramp.SETS.value, "sets, up to two more"),
     (Ramp.NONE.value, "nothing"),
 )
+IN_TABLE = "of each week the sum of its days, each rounded as on the Week page"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +46,9 @@ class BlockView:
     nothing: bool
     """Whether no muscle is expected to differ from repeating the week."""
     strength: Choices
+    week_facts: Facts
+    """What the figures of a week are made of."""
+    effect_facts: Facts
     now: Following | None
 
 
@@ -72,9 +79,11 @@ def block_view(book: Book, plan: BlockPlan, wish: BlockWish) -> BlockView:
         strength=tuple(
             (
                 names[one.exercise].name,
-                f"{100 * one.low:+.0f} to {100 * one.high:+.0f} %".replace("-", "−"),
+                f"{signed_span(100 * one.low, 100 * one.high)} %",
             )
             for one in plan.strength
         ),
+        week_facts=(*hard_sets_facts(), *minutes_facts(IN_TABLE, "", plan.pace)),
+        effect_facts=effect_facts(),
         now=following(book),
     )

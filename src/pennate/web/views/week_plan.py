@@ -8,9 +8,11 @@ from dataclasses import dataclass
 
 from pennate.app.book import Book
 from pennate.app.gyms import starter_gyms
+from pennate.app.minutes_told import Facts, week_minutes_facts
 from pennate.app.week_brief import PLACES, RESERVES, Wishes, priority_words
 from pennate.app.week_plan import Proposal
 from pennate.app.week_work import Task
+from pennate.app.worth_told import WORTH_FACTS
 from pennate.core.brief import JointLimit
 from pennate.core.exercise import Catalogue
 from pennate.core.muscles import Group, Joint
@@ -21,6 +23,7 @@ from pennate.core.week_effect import Effect
 from pennate.core.week_time import Minutes, Pace, day_minutes
 from pennate.plan.changes import turnover
 from pennate.sheets.lanes import number
+from pennate.web.views.effect_opened import effect_facts
 from pennate.web.views.week import (
     SHORT_DAYS,
     DayView,
@@ -146,6 +149,12 @@ class ProposalView:
     binding: tuple[str, ...]
     more: Choices
     days: tuple[DayView, ...]
+    effect_facts: Facts
+    """What stands behind an expected difference in size."""
+    worth: Facts
+    """What “worth” means in the proof."""
+    minutes: Facts
+    """What its minutes are made of."""
     again: str
     """Where the question can be asked differently."""
 
@@ -180,6 +189,9 @@ def proposal_view(key: str, found: Proposal, catalogue: Catalogue) -> ProposalVi
             for day in found.week.days
             if not day.rest
         ),
+        effect_facts=effect_facts(),
+        worth=WORTH_FACTS if found.solved else (),
+        minutes=week_minutes_facts(_minutes(found.week, known, found.pace), found.pace),
         again="/week/changed" if replanned else "/week/brief",
     )
 
