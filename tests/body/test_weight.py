@@ -12,9 +12,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from pennate.body import weight
 from pennate.body.weight import (
     Mixture,
     filter_weighings,
+    follow,
     gather_weighings,
     trend_points,
     weighing_ahead,
@@ -105,14 +107,26 @@ def test_logged_periods_take_the_rise_out() -> None:
     assert spread[0] < 0.7 * spread[1]
 
 
-def test_looking_back_agrees_with_looking_forward_at_the_end() -> None:
-    """The smoother's last point is the filter's (one grid point)."""
+def test_the_chart_ends_at_the_trend_told_beside_it() -> None:
+    """One figure for a day: the last row of the table is the headline, interval included."""
     pairs = line(30, -0.02, 0.3)
-    weighings = gather_weighings(pairs)
-    grid = settings_for(weighings.masses[0])
-    best = int(filter_weighings(weighings, grid)[-1].log_weights.argmax())
-    last = filter_weighings(weighings, grid.only(best))[-1]
-    assert trend_points(pairs)[-1].trend == pytest.approx(float(last.means[0, 0]))
+    told, last = weight_trend(pairs), trend_points(pairs)[-1]
+    assert (last.day, last.trend) == (told.day, told.trend_kg)
+    assert (last.low95, last.high95) == (told.trend_low95, told.trend_high95)
+
+
+def test_looking_back_agrees_with_looking_forward_at_the_end(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """The backward pass begins where the filter ended, and few grid points say what all do."""
+    pairs = line(60, -0.02, 0.3)
+    seen = follow(pairs)
+    smooth = weight._smoothed(seen.beliefs, seen.settings, seen.beliefs[-1].weights)
+    assert smooth[-1][0] == pytest.approx(weight_trend(pairs).trend_kg)
+    few = trend_points(pairs)
+    monkeypatch.setattr(weight, "_HEAVY", len(seen.settings.noise))
+    assert [p.trend for p in few] == pytest.approx([p.trend for p in trend_points(pairs)], abs=0.02)
+    assert [mean for mean, _ in smooth[:-1]] == pytest.approx([p.trend for p in few[:-1]], abs=0.02)
 
 
 def test_close_to_the_local_linear_trend() -> None:

@@ -522,3 +522,16 @@ def test_a_photo_is_put_back_or_deleted_on_its_page(client_of: Client, empty: Bo
         after = client.post(f"/body/photos/{kept}/{then}").text
         assert "put back</button>" not in after
         assert after.count("<image ") == left
+
+
+def test_the_last_row_of_the_weighings_says_what_the_head_says(demo: TestClient) -> None:
+    """One trend for a day: head, what opens, and the first row of the table agree."""
+    page = demo.get("/body/weight").text
+    head = re.search(r'<p class="m gap">(\d+\.\d) kg</p>', page)
+    opened = re.search(r"<dd>(\d+\.\d\d) kg, (\S+ to \S+) \(95 %\)</dd>", page)
+    row = re.search(r"<tbody><tr><td>[^<]+</td><td>[^<]*</td><td>(.*?)</td><td>(.*?)</td>", page)
+    assert head
+    assert opened
+    assert row
+    assert head[1] == row[1] == f"{float(opened[1]):.1f}"
+    assert row[2] == opened[2]

@@ -22,7 +22,6 @@ from pennate.body.weight_model import (
     SLOPE,
     SPOKEN_SHARES,
     SPOKEN_TAILS,
-    STATES,
     Beliefs,
     Settings,
     cycle_shape,
@@ -41,6 +40,7 @@ _DECILES = (0.1, 0.5, 0.9)  # number: what a forecast states, fixed by the contr
 _LOW, _HIGH = 0.025, 0.975  # number: a 95 % interval
 _KEEP_DAYS = 400  # number: older weighings say nothing about now
 _LIGHT = 1e-3  # number: parts of a mixture lighter than this move no quantile
+_HEAVY = 24  # number: grid points a chart looks back with; the others weigh too little to be seen
 _NEIGHBOURS = 4  # number: weighings on each side that a slip is judged against
 
 
@@ -250,39 +250,46 @@ def trend_points(
 
 
 def points_of(seen: Followed) -> tuple[TrendPoint, ...]:
-    """The chart of one pass, by the likeliest point of its grid."""
-    best = int(seen.beliefs[-1].log_weights.argmax())
-    settings = seen.settings.only(best)
+    """The chart of one pass; its last point is the trend as it is told beside it."""
+    heavy = seen.beliefs[-1].heaviest(_HEAVY)
+    settings = seen.settings.only(heavy)
     if len(seen.late.days) == len(seen.weighings.days):
-        after = [beliefs.only(best) for beliefs in seen.beliefs]
+        after = [beliefs.only(heavy) for beliefs in seen.beliefs]
     else:  # the chart goes further back than the trend looks
         after = filter_weighings(seen.weighings, settings, seen.periods)
-    smooth = _smoothed(after, settings)
-    return tuple(
+    weights = seen.beliefs[-1].weights[heavy]
+    smooth = _smoothed(after, settings, weights / weights.sum())
+    points = [
         TrendPoint(day, mean, mean - 1.96 * sd, mean + 1.96 * sd, mass)  # number: 95 % of a normal
         for day, mass, (mean, sd) in zip(
             seen.weighings.days, seen.weighings.masses, smooth, strict=True
         )
-    )
+    ]
+    last = trend_of(seen)
+    told = (last.trend_kg, last.trend_low95, last.trend_high95)
+    return (*points[:-1], TrendPoint(last.day, *told, points[-1].weighed))
 
 
-def _smoothed(after: Sequence[Beliefs], settings: Settings) -> list[tuple[float, float]]:
-    """Level and its SD on each weighed day, by the backward pass."""
-    mean, covariance = after[-1].means[0], after[-1].covariances[0]
-    found = [_level(mean, covariance)]
+def _smoothed(
+    after: Sequence[Beliefs], settings: Settings, weights: Array
+) -> list[tuple[float, float]]:
+    """Level and its SD on each weighed day by the backward pass, over the weighed grid."""
+    means, covariances = after[-1].means, after[-1].covariances
+    found = [_level(means, covariances, weights)]
     for before, later in zip(after[-2::-1], after[:0:-1], strict=True):
         days = (later.day - before.day).days
         ahead = next_day(before, settings, days)
         step = np.linalg.matrix_power(transition(), days)
-        gain = before.covariances[0] @ step.T @ np.linalg.pinv(ahead.covariances[0])
-        mean = before.means[0] + gain @ (mean - ahead.means[0])
-        difference = covariance - ahead.covariances[0]
-        covariance = before.covariances[0] + gain @ difference @ gain.T
-        found.append(_level(mean, covariance))
+        gain = before.covariances @ step.T @ np.linalg.pinv(ahead.covariances, hermitian=True)
+        means = before.means + np.einsum("gij,gj->gi", gain, means - ahead.means)
+        difference = covariances - ahead.covariances
+        covariances = before.covariances + gain @ difference @ gain.transpose(0, 2, 1)
+        found.append(_level(means, covariances, weights))
     return found[::-1]
 
 
-def _level(mean: Array, covariance: Array) -> tuple[float, float]:
-    if mean.shape != (STATES,):
-        raise ValueError("one grid point at a time")
-    return float(mean[LEVEL]), float(np.sqrt(max(0.0, covariance[LEVEL, LEVEL])))
+def _level(means: Array, covariances: Array, weights: Array) -> tuple[float, float]:
+    """Mean and SD of the level over the grid: within its points, and between them."""
+    levels, variances = means[:, LEVEL], np.maximum(0.0, covariances[:, LEVEL, LEVEL])
+    mean = float(weights @ levels)
+    return mean, float(np.sqrt(weights @ (variances + (levels - mean) ** 2)))

@@ -15,6 +15,7 @@ from itertools import product
 from math import exp
 
 import numpy as np
+from numpy.typing import NDArray
 
 from pennate.body.error_model import Array
 from pennate.core.evidence.body_weight import (
@@ -46,6 +47,10 @@ _PRIOR_SDS = np.array([0.5, 1.0, 1.0, 1.0])  # number: prior spread on the log g
 _FIRST_SPREAD = 0.1  # number: the first weighing says the level within a tenth of itself
 
 
+Places = NDArray[np.intp]
+"""Places of points in the grid."""
+
+
 @dataclass(frozen=True, slots=True)
 class Settings:
     """Grid of noise settings, one entry a grid point; SDs in kg."""
@@ -56,10 +61,10 @@ class Settings:
     slope: Array
     log_prior: Array
 
-    def only(self, index: int) -> Settings:
-        """The grid reduced to one of its points."""
-        at = slice(index, index + 1)
-        return Settings(self.noise[at], self.water[at], self.level[at], self.slope[at], np.zeros(1))
+    def only(self, at: Places) -> Settings:
+        """The grid reduced to some of its points."""
+        parts = (self.noise, self.water, self.level, self.slope, self.log_prior)
+        return Settings(*(part[at] for part in parts))
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,10 +84,13 @@ class Beliefs:
         raw = np.exp(self.log_weights - self.log_weights.max())
         return np.asarray(raw / raw.sum(), dtype=float)
 
-    def only(self, index: int) -> Beliefs:
-        """The beliefs of one point of the grid."""
-        at = slice(index, index + 1)
-        return Beliefs(self.day, self.means[at], self.covariances[at], np.zeros(1))
+    def heaviest(self, count: int) -> Places:
+        """The points of the grid that weigh most, in their order."""
+        return np.sort(np.argsort(-self.log_weights, kind="stable")[:count])
+
+    def only(self, at: Places) -> Beliefs:
+        """The beliefs of some points of the grid."""
+        return Beliefs(self.day, self.means[at], self.covariances[at], self.log_weights[at])
 
 
 def settings_for(mass_kg: float) -> Settings:
