@@ -428,6 +428,11 @@ def test_any_log_makes_the_round(
         ("measures.csv", "date,site\n", "measures.csv"),
         ("weights.csv", "date,kg\n2026-03-01,heavy\n", "weights.csv"),
         ("log.csv", "date\n2026-03-01\n", "log.csv"),
+        ("weights.csv", "date,kg\n9999-12-31,65\n", "weights.csv, line 2, date: the year 9999"),
+        ("measures.csv", "date,site,girth_cm\n9999-12-31,waist,70\n", "line 2, date: the year"),
+        ("log.csv", f"{HEADER}\n9999-12-31,A,1,hip_thrust,40,kg,8,\n", "line 2, date: the year"),
+        ("log.csv", f"{HEADER}\n9999-12-31T18:30,A,1,curl,9,kg,8,\n", "line 2, date: the year"),
+        ("entries.jsonl", pain_of("9999-12-31"), "entries.jsonl, line 1: the year 9999"),
     ],
 )
 def test_one_wrong_file_stops_the_folder(

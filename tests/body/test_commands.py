@@ -139,6 +139,19 @@ def test_the_same_file_has_the_same_answer_on_any_day(measures: Path, tmp_path: 
         assert after.stderr == before.stderr
 
 
+def test_a_filler_for_no_day_is_a_sentence(measures: Path, tmp_path: Path) -> None:
+    """The calendar ends soon after 9999-12-31, so no next reading could be named."""
+    late, weights = tmp_path / "late.csv", tmp_path / "w.csv"
+    late.write_text(MEASURES.replace("2024-03-16", "9999-12-31"), encoding="utf-8")
+    weights.write_text("date,kg\n2024-01-05,65\n9999-12-31,65\n", encoding="utf-8")
+    log = log_of(tmp_path, "leg_extension", 20)
+    log.write_text(log.read_text().replace(str(FIRST), "9999-12-31"), encoding="utf-8")
+    for words in (("growth", late), ("growth", measures, "--log", log), ("weight", weights)):
+        result = run(*(str(word) for word in words))
+        assert (result.exit_code, result.stdout) == (2, "")
+        assert "the year 9999 is no year to count from" in result.stderr
+
+
 def test_weight_follows_the_contract(tmp_path: Path) -> None:
     """Trend, slope with interval, four forecasts with deciles."""
     path = tmp_path / "w.csv"

@@ -10,6 +10,7 @@ from urllib.parse import quote
 
 import tomlkit
 
+from pennate.core.still_to_come import dated
 from pennate.errors import InputError, Where
 from pennate.ledger import Entry, Ledger, entry_from_json
 
@@ -112,6 +113,7 @@ def read_others(text: str, name: str) -> Iterator[tuple[int, Entry]]:
             continue
         try:
             entry = entry_from_json(json.loads(line))
+            dated(entry.day)
         except ValueError:
             raise InputError("the line is not JSON", Where(name, number)) from None
         except InputError as error:

@@ -4,10 +4,25 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
+from pennate.errors import InputError
+
 GRACE = timedelta(days=1)
 """Whoever wrote the day may be east of this clock."""
 _LEAP_YEARS = 8
 """Years within which every day of the calendar comes round."""
+
+_LAST_YEAR = 9900
+"""The calendar ends with 9999, and what follows from a reading lies some time after it."""
+
+
+def dated(day: date) -> date:
+    """The day; raises InputError for one at the end of the calendar, a filler for none."""
+    if day.year > _LAST_YEAR:
+        raise InputError(
+            f"the year {day.year} is no year to count from",
+            remedy="does it stand for a day not known? Write the day it was done",
+        )
+    return day
 
 
 def slip_of(day: date, today: date) -> str:

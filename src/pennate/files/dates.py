@@ -8,6 +8,7 @@ from datetime import date, datetime, time
 from enum import StrEnum
 from functools import lru_cache
 
+from pennate.core.still_to_come import dated
 from pennate.errors import InputError
 from pennate.files.log_cells import CACHED, read_when
 from pennate.files.ways import COMMAND_LINE, Ways
@@ -46,7 +47,7 @@ def read_ordered(text: str, order: DateOrder) -> date | datetime:
         year += _CENTURY if len(found[3]) == len("26") else 0
         day, month = (day, month) if order is DateOrder.DAY_FIRST else (month, day)
     try:
-        return _at(date(year, month, day), found.groups()[3:])
+        return _at(dated(date(year, month, day)), found.groups()[3:])
     except ValueError:
         raise InputError(
             f"“{text}” is no date {order}", remedy="is the other order meant, or is it a slip?"

@@ -15,6 +15,7 @@ from pennate.core.near import nearest, offered
 from pennate.core.performed import Effort, PerformedSet, SetKind, Side
 from pennate.core.quantities import LoadReading, Unit, exact_text, parse_number
 from pennate.core.rep_equations import reserve_from_rpe
+from pennate.core.still_to_come import dated
 from pennate.errors import InputError
 
 SIX_OR_MORE, FOUR = 6, 4  # number: reps left from which reserve is told no nearer
@@ -33,13 +34,15 @@ _E = TypeVar("_E", bound=StrEnum)
 def read_when(text: str) -> date | datetime:
     """A date or date-time of ISO 8601."""
     try:
-        return date.fromisoformat(text)
+        return dated(date.fromisoformat(text))
     except ValueError:
         pass  # then it must be a date-time
     try:
-        return datetime.fromisoformat(text)
+        when = datetime.fromisoformat(text)
     except ValueError:
         raise InputError(f"“{text}” is not a date", remedy="write it like 2026-03-31") from None
+    dated(when)
+    return when
 
 
 @lru_cache(CACHED)

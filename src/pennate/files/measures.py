@@ -17,6 +17,7 @@ from pennate.core.near import did_you_mean
 from pennate.core.performed import Side
 from pennate.core.plural import plural
 from pennate.core.quantities import exact_text, parse_number
+from pennate.core.still_to_come import dated
 from pennate.errors import InputError, Where
 from pennate.files.csv_text import mark_of, text_of
 
@@ -73,9 +74,11 @@ class _Row:
         if not text:
             self.refuse("date", "the date is missing", "write it like 2026-03-31")
         try:
-            return datetime.fromisoformat(text).date()
+            return dated(datetime.fromisoformat(text).date())
         except ValueError:
             self.refuse("date", f"“{text}” is not a date", "write it like 2026-03-31")
+        except InputError as error:
+            self.refuse("date", error.what, error.remedy)
 
     def unknown(self, known: Sequence[str]) -> dict[str, str]:
         return {name: value for name, value in self.cells.items() if name not in known and value}
