@@ -61,6 +61,7 @@ class VerdictRow:
     name: str
     word: str
     words: str
+    site: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,6 +163,7 @@ def _verdict(one: SiteVerdict, today: date) -> VerdictRow:
         name=f"{name}, {one.side.value}" if one.side else name,
         word=one.verdict.value,
         words=verdict_line(one, today),
+        site=one.site,
     )
 
 

@@ -16,10 +16,17 @@ from pennate.app.strength_words import (
     sentence,
     step_sentence,
 )
+from pennate.core.evidence.session import (
+    LARGEST_RAISE,
+    SURE_ENOUGH,
+    SURE_ENOUGH_FIRST,
+    SURE_ENOUGH_LATER,
+)
+from pennate.core.evidence.strength_steps import PLATEAU_WEEKS, STALLED_ABOVE
 from pennate.core.exercise import Exercise
 from pennate.core.load_words import done_load_words, told_load_words
 from pennate.core.muscles import GROUP_SHARES, PART_NAMES, Part
-from pennate.core.percent import chance
+from pennate.core.percent import chance, percent
 from pennate.core.performed import Effort, PerformedSet
 from pennate.core.plural import plural
 from pennate.core.quantities import format_number
@@ -31,6 +38,13 @@ from pennate.web.words import EFFORT_WORDS, KIND_WORDS
 
 COUNTS = "bar and plates, both dumbbells, and your share of body mass where you lift it"
 LABEL_COUNTS = "what this machine's mark says; it means nothing on another machine"
+
+NEXT_RULE = (
+    f"the load of last time is held while the low end has a chance of {percent(SURE_ENOUGH_LATER)}"
+    " in every set and the top is not clearly passed; else the heaviest is taken at which the low"
+    f" end has {percent(SURE_ENOUGH)} ({percent(SURE_ENOUGH_FIRST)} the first time somewhere),"
+    f" {percent(LARGEST_RAISE)} or one step higher at most"
+)
 
 Facts = tuple[tuple[str, str], ...]
 
@@ -239,11 +253,9 @@ def _next_facts(seen: ExerciseView) -> Facts:
         ("step", seen.next.step.value),
         ("felt load", f"{seen.next.felt_kg:.1f} kg"),
         (_odds_of(seen.next.step), chance(seen.next.probability)),
-        (
-            "rule",
-            "as the next session: more when the top is likely, less when the low end is not",
-        ),
+        ("rule", NEXT_RULE),
         ("rests on", _behind(seen)),
+        ("source", "your log; constants and sources: pennate evidence session"),
     )
 
 
@@ -271,9 +283,21 @@ def _now_facts(seen: ExerciseView) -> Facts:
             "in four weeks",
             f"{seen.ahead[-1].low:.0f} to {seen.ahead[-1].high:.0f} kg, if you train on as before",
         ),
+        *_stall(seen),
         *_by_equation(seen),
         ("source", "your log; constants and sources: pennate evidence strength"),
     )
+
+
+def _stall(seen: ExerciseView) -> Facts:
+    """What a stall is measured against, and from when it is called one."""
+    if seen.halt is None:
+        return ()
+    words = (
+        f"the gain over {PLATEAU_WEEKS:g} weeks, or since a pause, beside what is usual of people"
+        f" trained as long; called one from a chance of {percent(STALLED_ABOVE)}"
+    )
+    return (("a stall", words),)
 
 
 def _by_equation(seen: ExerciseView) -> Facts:
