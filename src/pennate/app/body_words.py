@@ -8,6 +8,7 @@ from datetime import date, timedelta
 
 from pennate.app.body_pages import MeasureNext
 from pennate.body.verdict import SiteVerdict, Verdict
+from pennate.core.evidence.body import HOLDING_SESSIONS, HOLDING_WEEKS, SAME_BAND
 from pennate.core.percent import signed, signed_span
 
 
@@ -22,6 +23,11 @@ class ToMeasure:
     due: bool
 
 
+VERDICT_RULE = (
+    "Growing or losing: the 95 % interval leaves out nought. Holding: the 90 % interval lies"
+    f" within ±{SAME_BAND:g} % of the girth, {HOLDING_WEEKS:.0f} weeks apart or more"
+    f" ({HOLDING_SESSIONS:.0f} sessions where a log tells). Else nobody can tell yet."
+)
 LONG_AGO = timedelta(weeks=4)  # number: the usual time between two readings; then they are late
 
 

@@ -62,6 +62,13 @@ def preparation_words(item: Preparation) -> str:
     return f"{item.what}, {item.seconds // 60} min" if long else f"{item.what}, {item.seconds} s"
 
 
+HOLDS = (
+    "Minutes end within their range nine times in ten, reps eight times in ten. Why a load:"
+    " pennate review --why EXERCISE; constants: pennate evidence session, pennate evidence minutes"
+)
+"""How often the ranges of a card hold, and where the rest opens."""
+
+
 def card_lines(card: Card) -> Iterator[str]:
     """The card for a terminal or a page to print."""
     yield f"{card.title}, {card.day}"
@@ -74,6 +81,8 @@ def card_lines(card: Card) -> Iterator[str]:
     for stop in card.stops:
         yield ""
         yield from _stop_lines(stop)
+    yield ""
+    yield HOLDS
 
 
 def _stop_lines(stop: CardStop) -> Iterator[str]:

@@ -42,7 +42,9 @@ def growth(
 
 
 def _say_growth(report: GrowthReport) -> None:
+    from pennate.app.body_words import VERDICT_RULE
     from pennate.core.percent import chance
+    from pennate.core.plural import plural
 
     _say_how_old(max(site.end for site in report.sites))
     for site in report.sites:
@@ -50,9 +52,15 @@ def _say_growth(report: GrowthReport) -> None:
         more, same, less = (chance(p) for p in (site.p_more, site.p_same, site.p_less))
         typer.echo(f"   Chances: {more} more, {same} same, {less} less (by over 1 %).")
         typer.echo(f"   Corrected for fat by: {site.correction}.")
+        typer.echo(
+            f"   {plural(site.dates, 'date')}, ± {site.typical_error_cm:.2f} cm a reading:"
+            f" a change of {site.detectable_cm:.1f} cm or more would show."
+        )
         typer.echo(f"   {site.next_reading.say}")
     for difference in report.left_right:
         typer.echo(difference.say)
+    typer.echo(f"Ranges hold 95 times in a hundred. {VERDICT_RULE}")
+    typer.echo("Constants and sources: pennate evidence body")
     for question in report.questions:
         typer.echo(f"To check: {question}")
 
@@ -97,5 +105,7 @@ def _say_weight(trend: WeightTrend) -> None:
             f"In {ahead.weeks} week{'s' if ahead.weeks > 1 else ''} a morning weighing of "
             f"{ahead.p10:.1f} to {ahead.p90:.1f} kg, four times in five."
         )
+    typer.echo("Trend and slope lie within their ranges 95 times in a hundred.")
+    typer.echo("Constants and sources: pennate evidence weight")
     for question in trend.questions:
         typer.echo(f"To check: {question}")

@@ -104,11 +104,17 @@ def _log_orrecords(
 
 
 def _tell_audit(audited: Audited) -> None:
+    from pennate.core.evidence.dose import DROP_CREDIT
+
     for group, dose in audited.groups.items():
         typer.echo(f"{group.value:12} {dose.value:5.1f} fractional sets")
-    typer.echo("A set counts whole for what it works directly, half for what helps.")
+    typer.echo(
+        "A set counts whole for what it works directly, half for what helps;"
+        f" a drop {DROP_CREDIT:g} (pennate evidence dose)."
+    )
     for day, minutes in audited.minutes.items():
         typer.echo(f"{day:12} {minutes.value:5.0f} min ({minutes.low:.0f}–{minutes.high:.0f})")
+    typer.echo("A day ends within its range nine times in ten (pennate evidence minutes).")
     if audited.good:
         typer.echo("Nothing to mend: a good week.")
         return

@@ -8,13 +8,13 @@ from datetime import date
 
 from pennate.app.body_pages import weight_sentence
 from pennate.app.body_today import BodyToday, Shown, cautions_on
-from pennate.app.body_words import ToMeasure, to_measure, verdict_line
+from pennate.app.body_words import VERDICT_RULE, ToMeasure, to_measure, verdict_line
 from pennate.body.series import Point, Series
 from pennate.body.sides import SideDifference
 from pennate.body.verdict import SiteVerdict, Verdict
 from pennate.core.body import LANDMARKS, SITE_PARTS, TRUNK, Site
 from pennate.core.cautions import Caution
-from pennate.core.evidence.body import HOLDING_SESSIONS, HOLDING_WEEKS, SAME_BAND
+from pennate.core.evidence.body import SAME_BAND
 from pennate.core.muscles import GROUP_SHARES
 from pennate.core.percent import chance, signed, signed_span
 from pennate.core.performed import Side
@@ -129,13 +129,6 @@ def verdict_words(one: SiteVerdict, points: Sequence[Point], today: date) -> Ver
     )
 
 
-RULE = (
-    "Growing or losing: the 95 % interval leaves out nought. Holding: the 90 % interval lies"
-    f" within ±{SAME_BAND:g} % of the girth, {HOLDING_WEEKS:.0f} weeks apart or more"
-    f" ({HOLDING_SESSIONS:.0f} sessions where a log tells). Else nobody can tell yet."
-)
-
-
 def _facts(one: SiteVerdict, used: Sequence[Point]) -> Facts:
     readings = sum(point.readings for point in used)
     span = f"{one.start:%-d %B %Y} to {one.end:%-d %B %Y}"
@@ -170,7 +163,7 @@ def _facts(one: SiteVerdict, used: Sequence[Point]) -> Facts:
         ("freed of fat by", f"{one.correction}: {one.correction_note}"),
         ("muscle area", area),
         *(("beside it", f"{item.say} (moves the chances only)") for item in one.support),
-        ("rule", RULE),
+        ("rule", VERDICT_RULE),
         ("left out", "; ".join(one.notes)),
         ("next reading", one.next_reading.say),
         ("source", "your tape; constants and sources: pennate evidence body"),
