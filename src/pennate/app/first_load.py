@@ -8,6 +8,7 @@ from pennate.core.evidence.session import (
     SURE_ENOUGH,
     SURE_ENOUGH_FIRST,
     SURE_ENOUGH_LATER,
+    TRIED_ELSEWHERE,
 )
 from pennate.estimate import Exposure, StrengthModel
 from pennate.loading import calibration
@@ -41,6 +42,12 @@ def tested_load(model: StrengthModel, asking: Exposure) -> float:
     """Felt load, body mass included, of the test set of an unknown exercise.
 
     About 60 % of the guessed one-rep load, and never more than is likely to go up often enough.
+    A pin's number may stand for half or twice what another stack's does: half of what she lifts
+    so often elsewhere is tried at once.
     """
     test = calibration(model.load_for(asking, 1, SURE_ENOUGH_LATER))
-    return min(test.target.felt_kg, model.load_for(asking, test.reps, SURE_ENOUGH))
+    sure = min(test.target.felt_kg, model.load_for(asking, test.reps, SURE_ENOUGH))
+    known = model.elsewhere(asking) if asking.label else None
+    if known is None:
+        return sure
+    return max(sure, TRIED_ELSEWHERE * model.load_for(known, test.reps, SURE_ENOUGH))

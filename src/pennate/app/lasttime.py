@@ -15,9 +15,9 @@ from pennate.core.performed import PerformedSet, SetKind
 
 
 def last_loads(outline: Outline, inputs: DayInputs, stops: Collection[int]) -> dict[Block, float]:
-    """Felt load (without body mass) of the matching set last time, by block of these stops.
+    """Felt load (without body mass) of the heaviest matching set last time, by block of these stops.
 
-    Only the last session within four weeks counts, on the same item and in the same
+    She may have found her load only after the first set, or let go of it in the last. Only the last session within four weeks counts, on the same item and in the same
     variant and style. After longer away they are no loads to hold but the most to take:
     the heaviest set then stands in for one without its like.
     """
@@ -35,7 +35,7 @@ def last_loads(outline: Outline, inputs: DayInputs, stops: Collection[int]) -> d
             block = (index, slot.block)
             alike = [s for s in told if s.kind is slot.asked.kind and s.style == slot.asked.style]
             if block not in found and alike and slot.asked.kind is not SetKind.WARM_UP:
-                found[block] = added_kg(alike[0], plan)
+                found[block] = max(added_kg(done, plan) for done in alike)
             elif block not in found and away and hard and slot.asked.kind is not SetKind.WARM_UP:
                 found[block] = max(added_kg(done, plan) for done in hard)
     return found

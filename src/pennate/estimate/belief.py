@@ -248,6 +248,12 @@ class Belief:
         factor = (after - variance) / (variance * variance)
         self.cov = self.cov + direction[:, None] * (direction * factor)
 
+    def widen(self, index: int, variance: float) -> None:
+        """Add variance to one element."""
+        cov = self.cov.copy()
+        cov[index, index] += variance
+        self.cov = cov
+
     def shift(self, rows: Array, bends: Array) -> None:
         """Condition on an outcome by its log likelihood's gradient and, below that, curvature.
 

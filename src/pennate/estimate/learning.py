@@ -16,7 +16,7 @@ from pennate.estimate import effort as ef
 from pennate.estimate.curve import MOST_REPS, ONES, REPS, Array, log_load_between
 from pennate.estimate.fatigue import cost_of
 from pennate.estimate.learned import seen_part
-from pennate.estimate.look import believed_load, lift_of
+from pennate.estimate.look import believed_load, equipment_node, lift_of, look
 from pennate.estimate.track import NOTHING_USUAL, Usual
 from pennate.estimate.update import Asked, Push, push, rises_of
 from pennate.estimate.view import Guess, Square, View, probabilities
@@ -24,6 +24,7 @@ from pennate.estimate.view import Guess, Square, View, probabilities
 if TYPE_CHECKING:
     from pennate.estimate.exposure import Exposure, Outcome
     from pennate.estimate.state import State
+    from pennate.estimate.track import Track
 
 Mix = tuple[float, float, float]
 """Loadings on level, log slope and shape."""
@@ -35,6 +36,10 @@ def learn(model: State, exposure: Exposure, outcome: Outcome, view: View, surviv
         return
     pmf = probabilities(survival)
     said = _said(model, exposure, outcome, pmf)
+    straight = exposure.kind not in {SetKind.WARM_UP, SetKind.DROP}
+    if straight and _is_no_slip(model, view.track, float(said.weights[0].dot(pmf))):
+        view = _unsettled(model, exposure, view.track)
+        pmf = probabilities(view.survival())
     could = said.weights[0]
     if said.exact is None:
         could = possible(pmf, could, outcome.reps)
@@ -48,6 +53,27 @@ def learn(model: State, exposure: Exposure, outcome: Outcome, view: View, surviv
     variance = _update(model, exposure, outcome, view, said, mix)
     _variances(model, outcome, view, variance, expected, guessed=said.guessed)
     book(model, exposure, outcome, could, view)
+
+
+def _is_no_slip(model: State, track: Track, likely: float) -> bool:
+    """Whether the last set of this track was as little to be expected as this one.
+
+    One such set may be a slip; two in a row are none: what was believed is wrong.
+    """
+    doubted = likely < t.DOUBT_BELOW
+    before = track.key in model.doubted
+    if doubted is not before:
+        model.doubted = model.doubted ^ {track.key}
+    elif doubted:
+        model.doubted = model.doubted - {track.key}
+        return True
+    return False
+
+
+def _unsettled(model: State, exposure: Exposure, track: Track) -> View:
+    """The set as it is met when little is taken for granted of this exercise on this equipment."""
+    model.belief.widen(equipment_node(model, track), t.DOUBT_SD**2)
+    return look(model, exposure, track)
 
 
 def possible(pmf: Array, weights: Array, reps: int) -> Array:

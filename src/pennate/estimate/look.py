@@ -15,6 +15,7 @@ from pennate.estimate.curve import Array, thresholds
 from pennate.estimate.fatigue import Lift
 from pennate.estimate.priors import WOMAN
 from pennate.estimate.slips import likely_load
+from pennate.estimate.track import NOTHING_USUAL
 from pennate.estimate.view import Guess, Noise, Square, View, along_thresholds
 
 if TYPE_CHECKING:
@@ -183,12 +184,24 @@ def believed_load(model: State, exposure: Exposure, track: Track) -> float:
 
 
 def guess_of(model: State, exposure: Exposure, track: Track) -> Guess | None:
-    """Another machine of the same name may explain the first set of an exercise today."""
-    if model.open is None or exposure.exercise in model.open.done:
+    """Another explanation: another machine of the same name, or a number that means other kilos.
+
+    The first in the first set of an exercise today; the second in the first sets with numbers
+    that mean nothing elsewhere, while few of them are known.
+    """
+    if model.open is None or exposure.kind is SetKind.WARM_UP:
         return None
-    if exposure.kind is SetKind.WARM_UP or model.exposures.get(exposure.exercise, 0) < 2:
+    usual = model.usual.get(track.key, NOTHING_USUAL)
+    if track.strange and exposure.chosen and usual.sets < t.STRANGE_SETS:
+        return Guess(equipment_node(model, track), t.DOUBT_SD**2, t.STRANGE_SHARE)
+    if exposure.exercise in model.open.done or model.exposures.get(exposure.exercise, 0) < 2:
         return None
+    node = equipment_node(model, track)
+    return Guess(node, model.settings.jump_sd**2, model.settings.jump_share)
+
+
+def equipment_node(model: State, track: Track) -> int:
+    """Where the belief has what is the equipment's own in a track whose family is awake."""
     family = track.prior.family
     place = model.belief.nodes[family].index(track.nodes[0][0])
-    index = model.belief.offsets[family] + b.FAMILY + place
-    return Guess(index, model.settings.jump_sd**2, model.settings.jump_share)
+    return model.belief.offsets[family] + b.FAMILY + place

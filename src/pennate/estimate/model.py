@@ -12,20 +12,20 @@ from scipy.special import ndtri
 
 from pennate.core.evidence import strength as s
 from pennate.core.forecast import RepsForecast, StrengthEstimate
-from pennate.core.performed import SetKind
 from pennate.estimate import belief as b
 from pennate.estimate import clock as time
 from pennate.estimate.curve import log_load_gap, log_load_gap_by_shape
 from pennate.estimate.effort import at_least
 from pennate.estimate.exposure import Exposure, Outcome, Person
 from pennate.estimate.fatigue import LESS_LEAST
+from pennate.estimate.hints import choose, hint, only_tried, tells
 from pennate.estimate.learning import book, learn, possible
 from pennate.estimate.look import level_of, look, own_levels, usual_slow_s
 from pennate.estimate.session import OpenSession
 from pennate.estimate.settings import DEFAULTS, Settings
 from pennate.estimate.state import State, TracePoint
 from pennate.estimate.track import NOTHING_USUAL, Track, track_key
-from pennate.estimate.transfer import hint_from_known
+from pennate.estimate.transfer import ENOUGH_SETS, hint_from_known
 from pennate.estimate.view import View, as_forecast, probabilities
 
 if TYPE_CHECKING:
@@ -147,6 +147,29 @@ class StrengthModel(State):
         """Working sets of this exercise, done this way on this equipment, seen so far."""
         return self.usual.get(track_key(exposure), NOTHING_USUAL).sets
 
+    def elsewhere(self, exposure: Exposure) -> Exposure | None:
+        """The same set on the other equipment where the exercise is known best; None if it is not.
+
+        Known are three working sets and more.
+        """
+        known = [
+            (usual.sets, index, key)
+            for index, (key, usual) in enumerate(self.usual.items())
+            if key[0] == exposure.exercise and key[1] != exposure.equipment
+        ]
+        if not known or max(known)[0] < ENOUGH_SETS:
+            return None
+        _, equipment, variant, style, aids, side, label = max(known)[2]
+        return replace(
+            exposure,
+            equipment=equipment,
+            variant=variant,
+            style=style,
+            aids=aids,
+            side=side,
+            label=label,
+        )
+
     def day_effect(self, exposure: Exposure) -> tuple[float, float]:
         """Mean and SD of the shared day effect in the exposure's session."""
         return self.day_effect_on(exposure.day, exposure.session)
@@ -185,10 +208,14 @@ class StrengthModel(State):
         view = self._arrive(exposure)
         slope, shape = self.curve(self.track(exposure))
         aim = log_load_gap(max(reps, 1), slope, shape)
-        self._hint(view, aim, s.REMEMBERED_SD)
+        hint(self, view, aim, s.REMEMBERED_SD)
 
     def step(self, exposure: Exposure, outcome: Outcome) -> RepsForecast:
         """Forecast a set, then learn from it: what replaying a log does."""
+        if only_tried(self, exposure, outcome):  # what nobody knows before the set
+            forecast = self.forecast(exposure)
+            self.observe(exposure, outcome)
+            return forecast
         view = self._arrive(exposure)
         survival = view.survival()
         behind = self.behind.get(exposure.exercise, 0)
@@ -200,7 +227,7 @@ class StrengthModel(State):
         if exposure.unloaded:
             self.pass_by(exposure, outcome.reps)
             return
-        view = self._arrive(exposure)
+        view = self._arrive(exposure, tried=only_tried(self, exposure, outcome))
         learn(self, exposure, outcome, view, view.survival())
 
     def pass_by(self, exposure: Exposure, reps: int) -> None:
@@ -247,16 +274,16 @@ class StrengthModel(State):
             track is not None
             and track.prior.family in self.belief.offsets
             and all(name in self.belief.nodes[track.prior.family] for name, _ in track.nodes)
-            and not self._tells(exposure, track)
+            and not tells(self, exposure, track)
         )
 
-    def _arrive(self, exposure: Exposure, *, rested: bool = False) -> View:
-        """Bring the belief to this set and look at it."""
+    def _arrive(self, exposure: Exposure, *, rested: bool = False, tried: bool = False) -> View:
+        """Bring the belief to this set and look at it; `tried` where its load was but a trial."""
         self._enter(exposure)
         track = self.track(exposure)
         self.wake(track)
-        if self._tells(exposure, track):
-            self._choose(exposure, track)
+        if tells(self, exposure, track):
+            choose(self, exposure, track, tried=tried)
         return look(self, exposure, track, rested=rested)
 
     def _enter(self, exposure: Exposure) -> None:
@@ -352,46 +379,3 @@ class StrengthModel(State):
         if self.open is not None and self.exposures.get(family, 0) > s.DRIFT_FROM:
             variance = self.settings.drift**2 * self.learned.drift.variance_factor
             self.open.drifted[family] = variance * (self.clock.week - block.since.week)
-
-    def _tells(self, exposure: Exposure, track: Track) -> bool:
-        """Whether this load is a choice of hers that was not yet taken as a hint."""
-        if not exposure.chosen or exposure.felt_kg is None or exposure.hold:
-            return False
-        if track.key not in self.usual:
-            return True
-        return (
-            self.open is not None
-            and exposure.exercise not in self.open.met
-            and exposure.exercise not in self.open.done
-            and exposure.kind in {SetKind.WORKING, SetKind.TOP}
-        )
-
-    def _choose(self, exposure: Exposure, track: Track) -> None:
-        """Take the choice of a load as a hint: lifters pick what they can lift.
-
-        The first load on an exercise says much. Later ones follow her habits, whose error
-        stays the same from week to week, so they never make the level surer than
-        `habit_sd`.
-        """
-        if self.open is not None:
-            self.open.met = self.open.met | {exposure.exercise}
-        if track.key in self.usual:
-            reps = self.habits.usual_reps((exposure.exercise, False))
-            _, variance = level_of(self, track)
-            floor = self.settings.habit_sd**2
-            if variance <= floor or reps is None:
-                return
-            sd = max(self.settings.choice_sd, math.sqrt(variance * floor / (variance - floor)))
-            aim = log_load_gap(reps + self.settings.habit_reserve, *self.curve(track))
-        elif exposure.kind is SetKind.WARM_UP:
-            aim, sd = s.WARM_CHOICE_GAP, s.WARM_CHOICE_SD
-        else:
-            sd = self.settings.choice_sd
-            aim = log_load_gap(self.settings.choice_reserve, *self.curve(track))
-        self._hint(look(self, exposure, track), aim, sd)
-
-    def _hint(self, view: View, aim: float, sd: float) -> None:
-        variance = view.cov[0][0]
-        gain = variance / (variance + sd * sd)
-        shift = gain * (aim - view.level)
-        self.belief.move(view.rows[0], variance, shift, variance * (1.0 - gain))

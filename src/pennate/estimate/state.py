@@ -48,6 +48,8 @@ class State:
         self.usual: dict[TrackKey, Usual] = {}
         self.ways: dict[str, dict[str, tuple[TrackKey, ...]]] = {}
         """By family and exercise, the tracks it was last done on."""
+        self.doubted: frozenset[TrackKey] = frozenset()
+        """Tracks whose last set was hardly to be expected."""
         self.behind: dict[str, int] = {}
         self.exposures: dict[str, int] = {}
         self.points: dict[TrackKey, tuple[TracePoint, ...]] = {}

@@ -31,6 +31,11 @@ class Track:
         """The exercise's id."""
         return self.key[0]
 
+    @property
+    def strange(self) -> bool:
+        """Whether its numbers mean nothing beside themselves."""
+        return _is_strange(self.prior, label=self.key[-1])
+
 
 class Usual(NamedTuple):
     """What is usual for one track: running mean log load, and sets behind it."""
@@ -70,7 +75,11 @@ def track_of(key: TrackKey, prior: ExercisePrior) -> Track:
 
 
 def _equipment_sd(prior: ExercisePrior, *, label: bool) -> float:
-    if label or not prior.shares:
+    if _is_strange(prior, label=label):
         return s.FREE_SD
     level = s.LEVEL_SD if prior.known else lv.OWN_LEVEL_SD
     return math.hypot(s.EQUIPMENT_SD, level)
+
+
+def _is_strange(prior: ExercisePrior, *, label: bool) -> bool:
+    return label or not prior.shares

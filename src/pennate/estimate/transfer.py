@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from pennate.estimate.state import State
     from pennate.estimate.track import Track
 
-_ENOUGH = 3
-"""Working sets behind the source before it may speak for another exercise."""
+ENOUGH_SETS = 3
+"""Working sets behind a source before it may speak for another exercise or equipment."""
 
 
 def hint_from_known(model: State, track: Track, wake: Callable[[Track], None]) -> None:
@@ -48,6 +48,6 @@ def _source(model: State, line: Transfer) -> Track | None:
     known = [
         (usual.sets, index, key)
         for index, (key, usual) in enumerate(model.usual.items())
-        if key[0] == line.source and not key[-1] and usual.sets >= _ENOUGH
+        if key[0] == line.source and not key[-1] and usual.sets >= ENOUGH_SETS
     ]
     return model.known_track(max(known)[2]) if known else None

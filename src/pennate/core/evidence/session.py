@@ -34,6 +34,17 @@ SURE_ENOUGH_FIRST = constant(
     used_for="choosing the load the first time an exercise is done on an item; never below its "
     "test set while the low end stays likely",
 )
+TRIED_ELSEWHERE = constant(
+    "session.tried_elsewhere",
+    0.5,
+    "share",
+    low=0.4,
+    high=0.7,
+    status=Status.COMMON_PRACTICE,
+    source="pulleys and cams make a stack's number stand for half or twice another's",
+    used_for="the test set on a machine that is not hers: this share of the number she lifts as "
+    "often on the one she knows",
+)
 TOO_HEAVY = constant(
     "session.too_heavy",
     0.35,

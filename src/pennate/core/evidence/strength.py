@@ -177,7 +177,11 @@ HABIT_RESERVE = fitted(
     "reserve lifters leave at a number they stop at; Steele 2022: self-chosen loads are light",
 )
 WARM_CHOICE_SD = choice(
-    "warm_choice_sd", 0.6, "log load", (0.3, 1.0), "warm-ups lie anywhere below the working load"
+    "warm_choice_sd",
+    0.6,
+    "log load",
+    (0.3, 1.0),
+    "warm-ups lie anywhere below the working load, first loads with six or more left likewise",
 )
 WARM_CHOICE_GAP = choice(
     "warm_choice_gap",

@@ -177,6 +177,32 @@ OUTLIER = fitted("outlier", 0.00634, "probability", (0.001, 0.05), "slips of any
 SLIP_SHARE = choice(
     "slip_share", 0.005, "probability", (0.001, 0.02), "a load written ten times too high or low"
 )
+DOUBT_BELOW = choice(
+    "doubt_below",
+    1e-6,
+    "probability",
+    (1e-9, 1e-4),
+    "so little expected, a set is taken for a slip; the next one like it on the same equipment is "
+    "none",
+)
+DOUBT_SD = choice(
+    "doubt_sd",
+    0.7,
+    "log load",
+    (0.3, 1.0),
+    "a factor of two: pulleys halve a stack's number | how unsure she is of an exercise on one "
+    "equipment after two sets that were hardly to be expected",
+)
+STRANGE_SETS = choice(
+    "strange_sets", 6, "sets", (2, 12), "of an unknown number so many may still correct the first"
+)
+STRANGE_SHARE = choice(
+    "strange_share",
+    0.02,
+    "probability",
+    (0.005, 0.1),
+    "a set: what was believed of a number that means nothing elsewhere is far off",
+)
 HABIT_SPREAD = choice(
     "habit_spread", 0.25, "log load", (0.1, 0.5), "how far a load strays from the usual one"
 )

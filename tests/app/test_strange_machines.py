@@ -1,0 +1,97 @@
+"""The stacks of another gym: other machines, whose numbers are not those of hers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import timedelta
+from fractions import Fraction
+from pathlib import Path
+from random import Random
+
+import pytest
+
+from pennate.app.book import Book
+from pennate.app.gym_page import save
+from pennate.app.record import Recorded, record
+from pennate.app.today import card_for
+from pennate.core.card import Card, CardStop
+from pennate.core.evidence.session import TRIED_ELSEWHERE
+from pennate.core.gym import Stack
+from pennate.core.performed import Effort, SetKind
+from pennate.core.quantities import LoadReading, Unit
+from tests.app.conftest import NOW
+
+
+def _stops(book: Book) -> Iterator[tuple[str, CardStop]]:
+    """The stops of her week that are done on a stack."""
+    gym = book.gym()
+    assert gym is not None
+    stacks = {item.id for item in gym.items if isinstance(item, Stack)}
+    week = book.week()
+    assert week is not None
+    for day in (one.day for one in week.days if not one.rest):
+        card = card_for(book, book.today, weekday=day)
+        for stop in card.stops if isinstance(card, Card) else ():
+            if stop.item is not None and stop.item.id in stacks:
+                yield day, stop
+
+
+def _among_strangers(book: Book) -> None:
+    """Every stack of her gym replaced by one of another maker, with the same numbers on it."""
+    gym = book.gym()
+    assert gym is not None
+    others = (
+        replace(item, id=f"other_{item.id}") if isinstance(item, Stack) else item
+        for item in gym.items
+    )
+    save(book, replace(gym, items=tuple(others)))
+
+
+def _working_kg(stop: CardStop) -> float:
+    first = next(one for one in stop.sets if one.kind is not SetKind.WARM_UP)
+    assert first.load is not None
+    return first.load.felt_kg
+
+
+@pytest.fixture
+def known(demo_book: Book) -> dict[str, float]:
+    """What she lifts on her own stacks, before the book is taken among strangers."""
+    loads = {stop.exercise: _working_kg(stop) for _, stop in _stops(demo_book)}
+    _among_strangers(demo_book)
+    return loads
+
+
+def test_a_strange_stack_is_tried_at_half_of_her_own(
+    demo_book: Book, known: dict[str, float]
+) -> None:
+    """Common practice: a stack's number may stand for half or twice another's, not a tenth."""
+    tried = {}
+    for _, stop in _stops(demo_book):
+        test = stop.sets[0]
+        assert (test.kind, "How many more" in test.asked.note) == (SetKind.WARM_UP, True)
+        assert test.load is not None
+        tried[stop.exercise] = test.load.felt_kg / known[stop.exercise]
+    assert len(tried) >= 3
+    assert all(0.35 < share < 1 for share in tried.values()), tried
+    assert sorted(tried.values())[len(tried) // 2] == pytest.approx(TRIED_ELSEWHERE, abs=0.15)
+
+
+def test_what_proved_far_too_light_is_left_behind(
+    demo_book: Book, known: dict[str, float], tmp_path: Path
+) -> None:
+    """A first set with six left at a fifth of her load, two at the whole: the next is near it."""
+    day, stop = next((day, stop) for day, stop in _stops(demo_book) if known[stop.exercise] > 20)
+    whole, on_pin = known[stop.exercise], LoadReading.LABEL
+    for share, effort in ((0.2, Effort.SIX_UP), (1.0, Effort.TWO), (1.0, Effort.TWO)):
+        card = card_for(demo_book, demo_book.today, weekday=day)
+        assert isinstance(card, Card)
+        here = next(s for s in card.stops if s.exercise == stop.exercise)
+        one = next(s for s in here.sets if s.done is None and s.kind is not SetKind.WARM_UP)
+        load = Fraction(round(share * whole))
+        said = Recorded(reps=12, effort=effort, load=load, unit=Unit.KG, reading=on_pin)
+        record(demo_book, demo_book.today, one.key, said, weekday=day)
+    next_week = Book.open(tmp_path / "demo", lambda: NOW + timedelta(days=7), Random(1))
+    later = {stop.exercise: _working_kg(stop) for _, stop in _stops(next_week)}
+    next_week.close()
+    assert later[stop.exercise] > 0.7 * whole
