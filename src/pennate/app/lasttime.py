@@ -15,11 +15,12 @@ from pennate.core.performed import PerformedSet, SetKind
 
 
 def last_loads(outline: Outline, inputs: DayInputs, stops: Collection[int]) -> dict[Block, float]:
-    """Felt load (without body mass) of the heaviest matching set last time, by block of these stops.
+    """Felt load (without body mass) of the heaviest set alike last time, by block of these stops.
 
-    She may have found her load only after the first set, or let go of it in the last. Only the last session within four weeks counts, on the same item and in the same
-    variant and style. After longer away they are no loads to hold but the most to take:
-    the heaviest set then stands in for one without its like.
+    She may have found her load after the first set, or let go of it in the last. Only the
+    last session within four weeks counts, on the same item and in the same variant and style.
+    After longer away they are no loads to hold but the most to take: the heaviest set then
+    stands in for one without its like.
     """
     found: dict[Block, float] = {}
     for index in stops:
