@@ -27,6 +27,8 @@ from pennate.web.pages.start import next_step
 from pennate.web.render import go, page
 from pennate.web.views.around import around, spared
 from pennate.web.views.floor import Around, FloorSet, Last, floor_set, last_done
+from pennate.web.views.lane_opened import Facts
+from pennate.web.views.offer_opened import offer_facts
 from pennate.web.views.rest import rest_view
 from pennate.web.views.today import today_view
 from pennate.web.words import amount_words, load_words, on_item
@@ -56,6 +58,8 @@ class Substitute:
     item: str
     name: str
     words: str
+    facts: Facts
+    """What it keeps, and how its load was found."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,7 +188,13 @@ def _substitutes(book: Book, card: Card, stop: CardStop) -> tuple[Substitute, ..
     taken = stop.item.id if stop.item else ""
     found = offers(book, card.day, card.session.capitalize(), stop.index, taken=taken)
     return tuple(
-        Substitute(one.exercise, one.item, on_item(one.name, one.item_name), _swap_words(one))
+        Substitute(
+            one.exercise,
+            one.item,
+            on_item(one.name, one.item_name),
+            _swap_words(one),
+            offer_facts(one),
+        )
         for one in found
     )
 
