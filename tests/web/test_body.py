@@ -11,11 +11,15 @@ from typing import Any
 import pytest
 from fastapi.testclient import TestClient
 
-from pennate.app.body_notes import Choices, body_record, choices, choose, save_period
+from pennate.app.body_notes import Choices, body_record, choices, choose, nights, save_period
+from pennate.app.body_recovery import RECENT
 from pennate.app.book import Book
 from pennate.app.photos import folder_of
+from pennate.body.next_reading import LIKELY
 from pennate.core import caution_texts as say
 from pennate.core.body import LANDMARKS, Site, TapeState
+from pennate.core.evidence import every_constant
+from pennate.core.percent import percent
 from pennate.core.profile import Profile
 from pennate.core.readiness import Health
 from tests.app.test_photos import png
@@ -535,3 +539,29 @@ def test_the_last_row_of_the_weighings_says_what_the_head_says(demo: TestClient)
     assert row
     assert head[1] == row[1] == f"{float(opened[1]):.1f}"
     assert row[2] == opened[2]
+
+
+def test_the_hours_a_night_open_to_the_nights_they_are_the_mean_of(
+    demo: TestClient, demo_book: Book
+) -> None:
+    """How many nights are counted, what a short one is, and the start that her log moves."""
+    page = demo.get("/body/recovery").text
+    shown = re.search(r"<p>(\d+\.\d) hours a night over two weeks", page)
+    counted = re.search(r"<dt>hours a night</dt><dd>the mean of (\d+) nights? noted", page)
+    assert shown
+    assert counted
+    lately = [one.hours for one in nights(demo_book) if one.day > demo_book.today - RECENT]
+    assert int(counted[1]) == len(lately) > 0
+    assert f"{sum(lately) / len(lately):.1f}" == shown[1]
+    known = {one.name: one.value for one in every_constant()}
+    assert f"<dt>short</dt><dd>under {known['recovery.short_night']:g} hours</dd>" in page
+    assert "\N{MINUS SIGN}1 ± 2 %" in page
+
+
+def test_the_date_of_an_open_verdict_opens_to_its_rule(demo: TestClient) -> None:
+    """Only where nobody can tell yet is a date told, and how likely it settles is defined."""
+    page = demo.get("/body").text
+    opened = re.findall(r'<details class="verdict">(.*?)</details>', page, re.DOTALL)
+    for one in opened:
+        assert ("<dt>its date</dt>" in one) == ("<strong>cannot tell yet</strong>" in one)
+    assert f"a chance of {percent(LIKELY)} or more" in page

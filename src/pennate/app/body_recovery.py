@@ -64,6 +64,8 @@ class Recovery:
     nights: tuple[Night, ...]
     """Of the last four weeks."""
     mean_hours: float | None
+    counted_nights: int
+    """Nights noted that the mean is of."""
     sleep: Effect
     reports: Effect
     sessions: int
@@ -170,6 +172,7 @@ def recovery(book: Book, known_forms: Forms) -> Recovery:
     return Recovery(
         nights=tuple(known),
         mean_hours=fmean(lately) if lately else None,
+        counted_nights=len(lately),
         sleep=sleep_effect(marked(sessions, short.__contains__)),
         reports=report_effect(marked(sessions, reported.__contains__)),
         sessions=len(sessions),

@@ -25,9 +25,9 @@ from pennate.core.percent import chance as chance_words
 Day = date
 _LOOKED_AT = (1, 2, 3, 4, 6, 8, 10, 12, 16, 20, 26)  # number: weeks ahead that are tried
 _USUAL, _MANY = 3, 5  # number: readings a date that a plan may ask for
-_FURTHEST = 26  # number: weeks looked ahead, half a year
+FURTHEST = 26  # number: weeks looked ahead, half a year
 _ROUTINE = 4  # number: weeks to the next reading when nothing is open
-_LIKELY = 0.6  # number: settled three times in five (bench/body)
+LIKELY = 0.6  # number: settled three times in five (bench/body)
 _WORTH = 2  # number: weeks a plan must save to be asked in place of a lighter one
 _TWO_SIDED_95 = 1.96  # number: standard normal quantile
 _TWO_SIDED_90 = 1.645  # number: standard normal quantile
@@ -178,8 +178,8 @@ def _settling(seen: _Seen, plan: Plan, ahead: int) -> NextReading:
 def _unsettled(seen: _Seen) -> NextReading:
     """Nothing she can reasonably do makes it likely: what comes nearest, and how near."""
     plan = PLANS[-1]
-    outlook = _ahead(seen, plan, _FURTHEST)
-    chance, holding = _chance(seen, outlook, _FURTHEST), _holding(seen)
+    outlook = _ahead(seen, plan, FURTHEST)
+    chance, holding = _chance(seen, outlook, FURTHEST), _holding(seen)
     return NextReading(
         date=seen.today + timedelta(weeks=1),
         readings=plan.readings,
@@ -188,7 +188,7 @@ def _unsettled(seen: _Seen) -> NextReading:
         chance=chance,
         settles=False,
         holding_from=holding,
-        say=f"Even {plan.words} for {_FURTHEST} weeks settle it with a chance of "
+        say=f"Even {plan.words} for {FURTHEST} weeks settle it with a chance of "
         f"{chance_words(chance)} only: {_help(seen.corrected)} {_holding_words(holding, plan)}",
     )
 
@@ -205,7 +205,7 @@ def _day(when: date) -> str:
 
 def _holding_words(holding: date | None, asked: Plan) -> str:
     if holding is None:
-        return f"‘Holding’ cannot be said within {_FURTHEST} weeks: the tape errs too much."
+        return f"‘Holding’ cannot be said within {FURTHEST} weeks: the tape errs too much."
     by = "" if asked == PLANS[-1] else f", by {PLANS[-1].words}"
     return f"‘Holding’ on {_day(holding)} at the soonest{by}."
 
@@ -222,7 +222,7 @@ class _Outlook:
 
 def _likely(seen: _Seen, plan: Plan) -> int | None:
     """Weeks to the first date on which it is likely settled."""
-    return next((a for a in _LOOKED_AT if _chance(seen, _ahead(seen, plan, a), a) >= _LIKELY), None)
+    return next((a for a in _LOOKED_AT if _chance(seen, _ahead(seen, plan, a), a) >= LIKELY), None)
 
 
 def _holding(seen: _Seen) -> date | None:
@@ -232,7 +232,7 @@ def _holding(seen: _Seen) -> date | None:
     """
     careful = replace(seen, error=_small_end(seen.error), wider=1.0)
     band = SAME_BAND / 100 * seen.base
-    for ahead in range(1, _FURTHEST + 1):
+    for ahead in range(1, FURTHEST + 1):
         error = _weighed(careful, PLANS[-1], ahead)[2] if _allowed(seen, ahead) else inf
         if _TWO_SIDED_90 * error <= band:
             return seen.today + timedelta(weeks=ahead)

@@ -9,6 +9,7 @@ from datetime import date
 from pennate.app.body_pages import weight_sentence
 from pennate.app.body_today import BodyToday, Shown, cautions_on
 from pennate.app.body_words import VERDICT_RULE, ToMeasure, to_measure, verdict_line
+from pennate.body.next_reading import FURTHEST, LIKELY
 from pennate.body.series import Point, Series
 from pennate.body.sides import SideDifference
 from pennate.body.verdict import SiteVerdict, Verdict
@@ -16,7 +17,7 @@ from pennate.core.body import LANDMARKS, SITE_PARTS, TRUNK, Site
 from pennate.core.cautions import Caution
 from pennate.core.evidence.body import SAME_BAND
 from pennate.core.muscles import GROUP_SHARES
-from pennate.core.percent import chance, signed, signed_span
+from pennate.core.percent import chance, percent, signed, signed_span
 from pennate.core.performed import Side
 from pennate.core.plural import plural
 
@@ -129,6 +130,13 @@ def verdict_words(one: SiteVerdict, points: Sequence[Point], today: date) -> Ver
     )
 
 
+DATE_RULE = (
+    "the first by which the lightest of three or five readings, once or twice a week, settles it"
+    f" with a chance of {percent(LIKELY)} or more, by your own error; {FURTHEST} weeks are looked"
+    " ahead"
+)
+
+
 def _facts(one: SiteVerdict, used: Sequence[Point]) -> Facts:
     readings = sum(point.readings for point in used)
     span = f"{one.start:%-d %B %Y} to {one.end:%-d %B %Y}"
@@ -166,6 +174,7 @@ def _facts(one: SiteVerdict, used: Sequence[Point]) -> Facts:
         ("rule", VERDICT_RULE),
         ("left out", "; ".join(one.notes)),
         ("next reading", one.next_reading.say),
+        *((("its date", DATE_RULE),) if one.verdict is Verdict.OPEN else ()),
         ("source", "your tape; constants and sources: pennate evidence body"),
     )
 

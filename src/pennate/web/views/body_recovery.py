@@ -14,7 +14,8 @@ from pennate.app.body_undo import Noted, noted_lately
 from pennate.app.pain_holds import held_words
 from pennate.body.recovery import Effect
 from pennate.core.cautions import Caution
-from pennate.core.evidence.body_recovery import LEAST_MARKED
+from pennate.core.evidence.body_pages import SHORT_NIGHT_HOURS
+from pennate.core.evidence.body_recovery import LEAST_MARKED, SLEEP_PRIOR, SLEEP_PRIOR_SPREAD
 from pennate.core.muscles import Joint
 from pennate.core.percent import percent, signed
 from pennate.core.plural import plural
@@ -97,9 +98,18 @@ def _relation(effect: Effect, what: str) -> str:
     )
 
 
+def _mean_facts(seen: Recovery) -> Facts:
+    """What the hours a night are the mean of."""
+    if seen.mean_hours is None:
+        return ()
+    return (("hours a night", f"the mean of {plural(seen.counted_nights, 'night')} noted"),)
+
+
 def _sleep_facts(seen: Recovery) -> Facts:
     effect = seen.sleep
+    centre, give = 100 * SLEEP_PRIOR, 100 * SLEEP_PRIOR_SPREAD
     return (
+        *_mean_facts(seen),
         ("inputs", f"{effect.marked} sessions after a short night, {effect.others} others"),
         (
             "value",
@@ -112,10 +122,15 @@ def _sleep_facts(seen: Recovery) -> Facts:
             "rule",
             (
                 "each session's day against what was expected of it; the difference is drawn"
-                " towards −1 ± 2 %, and told only when it leaves out nought"
+                f" towards {signed(centre, 0)} ± {give:.0f} %, and told only when it leaves out"
+                " nought"
             ),
         ),
-        ("source", "your log and notes; the start from memory; short is under seven hours"),
+        ("short", f"under {SHORT_NIGHT_HOURS:g} hours"),
+        (
+            "source",
+            "your log and notes, the start from memory; constants: pennate evidence recovery",
+        ),
     )
 
 
