@@ -78,6 +78,11 @@ def test_a_brief_gives_a_week_with_proof_and_reasons(client: TestClient) -> None
     assert "A week for your brief" in page
     assert "no other week with these wishes is worth more than" in page
     assert page.count('class="lanes"') == 2
+    assert page.count("<dt>a week</dt>") == 2 * len(Group)
+    for title in ("What is a week worth?", "What are these minutes?"):
+        opened = page[page.index(title) :].partition("</details>")[0]
+        assert "<dt>how sure</dt>" in opened
+        assert "<dt>source</dt>" in opened
     assert "planned for 25 min" in page
     assert "min wanted" not in page
     assert "10 more minutes a day" in page
