@@ -13,6 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pennate.app import body_notes as notes
+from pennate.app.body_masses import with_masses
 from pennate.app.body_undo import take_back
 from pennate.app.book import Book
 from pennate.app.exchange import export_dir
@@ -182,7 +183,7 @@ def test_a_girth_takes_the_mass_about_its_day(offsets: list[int]) -> None:
     """The mean of weighings within three days, and of none further off."""
     row = Measurement(day=DAY, site=Site.CALF, girths_cm=(Fraction(36),))
     weighed = tuple(Weighing(day=DAY + timedelta(days=o), kg=Fraction(60 + o)) for o in offsets)
-    (found,) = notes.with_masses((row,), weighed)
+    (found,) = with_masses((row,), weighed)
     near = [Fraction(60 + o) for o in offsets if abs(o) <= 3]
     assert found.body_mass_kg == (sum(near) / len(near) if near else None)
 
@@ -190,7 +191,7 @@ def test_a_girth_takes_the_mass_about_its_day(offsets: list[int]) -> None:
 def test_a_mass_written_beside_stays(empty_book: Book) -> None:
     """Her own number wins over the scale's diary."""
     row = Measurement(day=DAY, site=Site.CALF, girths_cm=(Fraction(36),), body_mass_kg=Fraction(61))
-    assert notes.with_masses((row,), (Weighing(day=DAY, kg=Fraction(70)),)) == (row,)
+    assert with_masses((row,), (Weighing(day=DAY, kg=Fraction(70)),)) == (row,)
 
 
 def test_notes_of_the_body_leave_the_strength_model_alone(demo_book: Book) -> None:

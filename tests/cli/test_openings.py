@@ -2,15 +2,23 @@
 
 from __future__ import annotations
 
+import json
 import re
+from html import unescape
 from pathlib import Path
 
 import pytest
+from fastapi.testclient import TestClient
 from typer.testing import CliRunner
 
+from pennate.app.book import Book
 from pennate.app.demo import make_demo
+from pennate.app.export import export_dir
 from pennate.cli.main import app
-from tests.web.conftest import Clock
+from pennate.core.percent import signed, signed_span
+from tests.web.conftest import Clock, demo, demo_book
+
+__all__ = ["demo", "demo_book"]
 
 MEASURES = """date,site,side,girth_cm,girth2_cm,girth3_cm,skinfold_mm,state
 2024-01-05,thigh,left,55.0,55.3,54.9,18,relaxed
@@ -50,6 +58,21 @@ def test_growth_says_error_rule_and_where_its_constants_are(tmp_path: Path) -> N
     assert re.search(r"2 dates, ± 0\.\d\d cm a reading: a change of \d\.\d cm or more would", said)
     assert said.count("the 95 % interval leaves out nought") == 1
     led_to(said)
+
+
+def test_growth_with_her_weighings_says_what_the_body_page_says(
+    demo_book: Book, demo: TestClient, tmp_path: Path
+) -> None:
+    """Over an export of hers, with weighings and log, change and range are those shown."""
+    export_dir(demo_book.ledger, tmp_path / "all")
+    files = {name: str(tmp_path / "all" / f"{name}.csv") for name in ("measures", "weights", "log")}
+    said = typed(
+        "growth", files["measures"], "--weights", files["weights"], "--log", files["log"], "--json"
+    )
+    page = unescape(demo.get("/body").text)
+    for one in json.loads(said)["sites"]:
+        span = signed_span(one["low95"], one["high95"])
+        assert f"<dd>{signed(one['change_cm'])} cm, {span} (95 %)</dd>" in page
 
 
 def test_weight_says_how_often_its_ranges_hold(tmp_path: Path) -> None:

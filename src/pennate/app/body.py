@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from pennate.app.body_log import TrainingLog, support_for
+from pennate.app.body_masses import with_masses
 from pennate.body.error_model import learn
 from pennate.body.plausible import questions
 from pennate.body.series import Series, gather, masses_by_day
@@ -57,13 +58,19 @@ class GrowthReport:
     questions: tuple[str, ...]
 
 
-def growth_of_file(measures: Path, log: Path | None = None) -> GrowthReport:
+def growth_of_file(
+    measures: Path, log: Path | None = None, weights: Path | None = None
+) -> GrowthReport:
     """The verdicts of a file of measurements, with a training log as support if given.
+
+    Weighings of another file free the girths of fat, as on the page Body.
 
     Raises InputError for a file that cannot be read, NoAnswerError for one with fewer than
     two dates of any girth.
     """
     rows = read_measures(measures)
+    if weights is not None:
+        rows = with_masses(rows, read_weights(weights))
     training = None
     if log is not None:
         catalogue = read_catalogue()

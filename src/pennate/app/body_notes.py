@@ -5,7 +5,6 @@ All of it is private: it lies in the ledger on this machine and enters nothing t
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
@@ -15,6 +14,7 @@ from statistics import fmean
 from typing import Any
 
 from pennate.app.at_hand import AtHand
+from pennate.app.body_masses import with_masses
 from pennate.app.body_pages import BodyRecord
 from pennate.app.body_record import PERIOD, note_period, record_of
 from pennate.app.book import Book
@@ -39,8 +39,6 @@ PAIN, CHOICES = "pain", "body_choice"
 READINESS = "readiness"
 
 MOST_READINGS = 9
-NEAR_DAYS = 3
-"""A weighing within so many days stands for a girth's date."""
 OLDEST_YEARS = 30
 BOUNDS: Mapping[str, tuple[int, int, str]] = {
     "weight": (25, 350, "kg"),
@@ -313,24 +311,6 @@ def body_record(book: Book) -> BodyRecord:
         periods=read.periods if chosen.cycle else (),
         pain=pain_reports(book),
     )
-
-
-def with_masses(
-    measured: tuple[Measurement, ...], weighed: tuple[Weighing, ...]
-) -> tuple[Measurement, ...]:
-    """The measurements with the body mass about their day, where none was written beside."""
-    by_day: dict[date, list[Fraction]] = defaultdict(list)
-    for one in weighed:
-        by_day[one.day].append(one.kg)
-    return tuple(_with_mass(row, by_day) for row in measured)
-
-
-def _with_mass(row: Measurement, by_day: Mapping[date, list[Fraction]]) -> Measurement:
-    if row.body_mass_kg is not None:
-        return row
-    days = (row.day + timedelta(days=by) for by in range(-NEAR_DAYS, NEAR_DAYS + 1))
-    about = [kg for day in days for kg in by_day.get(day, ())]
-    return replace(row, body_mass_kg=Fraction(sum(about), len(about))) if about else row
 
 
 def pain_reports(book: Book) -> tuple[PainReport, ...]:

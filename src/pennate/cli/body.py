@@ -27,6 +27,10 @@ def growth(
     log: Annotated[
         Path | None, typer.Option("--log", metavar="LOG.csv", help="Training log as support.")
     ] = None,
+    weights: Annotated[
+        Path | None,
+        typer.Option("--weights", metavar="WEIGHTS.csv", help="Weighings that free girths of fat."),
+    ] = None,
     *,
     as_json: JsonFlag = False,
 ) -> None:
@@ -34,7 +38,7 @@ def growth(
     with clear_errors(as_json=as_json):
         from pennate.app.body import growth_document, growth_of_file
 
-        report = growth_of_file(measures, log)
+        report = growth_of_file(measures, log, weights)
         if as_json:
             print_json(growth_document(report))
         else:
