@@ -1,10 +1,10 @@
-"""The stacks of another gym: other machines, whose numbers are not those of hers."""
+"""The machines of another gym: the same number is another load there (common practice)."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 from fractions import Fraction
 from pathlib import Path
 from random import Random
@@ -12,12 +12,14 @@ from random import Random
 import pytest
 
 from pennate.app.book import Book
-from pennate.app.gym_page import save
+from pennate.app.gym_page import save, take_starter
+from pennate.app.kit import kit_gym
 from pennate.app.record import Recorded, record
 from pennate.app.today import card_for
 from pennate.core.card import Card, CardStop
 from pennate.core.evidence.session import TRIED_ELSEWHERE
-from pennate.core.gym import Stack
+from pennate.core.exercise import OWN_NUMBERS, EquipmentKind
+from pennate.core.gym import Gym, Stack
 from pennate.core.performed import Effort, SetKind
 from pennate.core.quantities import LoadReading, Unit
 from tests.app.conftest import NOW
@@ -95,3 +97,36 @@ def test_what_proved_far_too_light_is_left_behind(
     later = {stop.exercise: _working_kg(stop) for _, stop in _stops(next_week)}
     next_week.close()
     assert later[stop.exercise] > 0.7 * whole
+
+
+def _ids(book: Book, gym: Gym) -> tuple[set[str], set[str]]:
+    """Ids of a gym's machines and of its other things that a gym of hers has too."""
+    hers = {item.id for one in book.gyms() if one.id != gym.id for item in one.items}
+    shared = [item for item in gym.items if item.id in hers]
+    machines = {item.id for item in shared if item.kind in OWN_NUMBERS}
+    return machines, {item.id for item in shared} - machines
+
+
+def test_another_gym_has_machines_of_its_own(empty_book: Book) -> None:
+    """Two gyms begun from one starter share no machine, only what weighs the same anywhere."""
+    take_starter(empty_book, "commercial_kg")
+    machines, others = _ids(empty_book, take_starter(empty_book, "commercial_kg"))
+    assert machines == set()
+    assert others
+
+
+def test_a_kit_has_machines_of_its_own_for_the_whole_trip(demo_book: Book) -> None:
+    """Iron is iron; a cable on the road is another one, the same until she is home again."""
+    home, kinds = demo_book.gym(), frozenset({EquipmentKind.CABLE, EquipmentKind.DUMBBELLS})
+    assert home is not None
+    hers = {item.id for item in home.items}
+    kit = kit_gym(kinds, frozenset(), home, date(2026, 3, 3))
+    assert {item.kind for item in kit.items if item.id not in hers} >= {EquipmentKind.CABLE}
+    assert {item.kind for item in kit.items if item.id in hers} == {
+        EquipmentKind.DUMBBELLS,
+        EquipmentKind.BODY_WEIGHT,
+    }
+    again = kit_gym(kinds, frozenset(), kit, date(2026, 3, 9))
+    assert {item.id for item in again.items} == {item.id for item in kit.items}
+    next_trip = kit_gym(kinds, frozenset(), home, date(2026, 5, 4))
+    assert {item.id for item in next_trip.items} != {item.id for item in kit.items}

@@ -160,7 +160,7 @@ def remarks_of(inputs: DayInputs, standing: Standing) -> tuple[str, ...]:
 def away_line(inputs: DayInputs, standing: Standing) -> str:
     """That the machines of a kit for the road are others than hers; empty where there are none.
 
-    Their loads are those of her own, since of the others nothing is known.
+    Each begins with a test set.
     """
     if inputs.gym is None or inputs.gym.id != KIT:
         return ""

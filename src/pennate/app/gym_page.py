@@ -15,8 +15,8 @@ from pennate.app.book import Book
 from pennate.app.gyms import starter_gym, with_item, with_plates, without_item
 from pennate.app.stops import item_for
 from pennate.app.swaps import for_want_of_it, possible
-from pennate.core.exercise import Catalogue, EquipmentKind
-from pennate.core.gym import BodyWeight, Gym
+from pennate.core.exercise import OWN_NUMBERS, Catalogue, EquipmentKind
+from pennate.core.gym import AnyItem, BodyWeight, Gym
 from pennate.core.prescribed import PlannedDay, PrescribedExercise, Week
 from pennate.errors import InputError, Where
 
@@ -89,11 +89,19 @@ def _own(book: Book, gym_id: str, name: str, gym: Gym) -> Gym:
     spare = range(2, len(taken) + 3)
     free_id = next((f"{gym_id}_{n}" for n in spare if f"{gym_id}_{n}" not in taken), gym_id)
     free_name = next((f"{name} {n}" for n in spare if f"{name} {n}" not in names), name)
+    own = free_id if gym_id in taken else gym_id
+    hers = {item.id for one in book.gyms() for item in one.items}
     return replace(
         gym,
-        id=free_id if gym_id in taken else gym_id,
+        id=own,
         name=free_name if name in names else name,
+        items=tuple(_another(item, own) if item.id in hers else item for item in gym.items),
     )
+
+
+def _another(item: AnyItem, gym_id: str) -> AnyItem:
+    """A machine of another gym under an id of its own: its numbers are not those of hers."""
+    return replace(item, id=f"{gym_id}_{item.id}") if item.kind in OWN_NUMBERS else item
 
 
 def rename(book: Book, gym_id: str, name: str) -> Gym:

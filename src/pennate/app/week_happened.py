@@ -53,9 +53,10 @@ class Told:
     joint_limits: Mapping[Joint, int] = field(default_factory=dict)
     minutes: Mapping[str, int] = field(default_factory=dict)
 
-    def kit_of(self, gym: Gym | None) -> Gym | None:
+    def kit_of(self, gym: Gym | None, book: Book | None) -> Gym | None:
         """The kit as a place to train; None where she is in a gym."""
-        return kit_gym(self.kit, self.fixtures, gym) if self.kit or self.fixtures else None
+        on = book.today if book else None
+        return kit_gym(self.kit, self.fixtures, gym, on) if self.kit or self.fixtures else None
 
 
 def day_states(book: Book, week: Week) -> dict[str, str]:
@@ -119,7 +120,7 @@ def happened_to(
         joint_limits=dict(told.joint_limits),
         minutes=dict(told.minutes),
     )
-    return with_records(happened, week, told.kit_of(gym) or here, book, known)
+    return with_records(happened, week, told.kit_of(gym, book) or here, book, known)
 
 
 def done_on(gym: Gym | None, catalogue: Catalogue) -> dict[str, EquipmentKind]:
@@ -184,7 +185,7 @@ def happened_by_file(path: Path, told: Told, book: Book | None) -> AskedAgain:
         joint_limits={**(sore_joints(book) if book else {}), **told.joint_limits},
     )
     happened = happened_to(week, told, gym, book, catalogue)
-    return AskedAgain(week, happened, catalogue, by_log, told.kit_of(gym))
+    return AskedAgain(week, happened, catalogue, by_log, told.kit_of(gym, book))
 
 
 def _gone(text: str, week: Week, gym: Gym | None, known: Catalogue) -> str:

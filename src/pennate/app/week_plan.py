@@ -153,7 +153,7 @@ def start_replan(book: Book, work: Work[Proposal], told: Told, *, weeks: int) ->
     gym = gym_of_week(book, week)
     if weeks != 1:
         told = replace(told, states=dict.fromkeys(told.states, TO_COME))
-    happened, kit = happened_to(week, told, gym, book, catalogue), told.kit_of(gym)
+    happened, kit = happened_to(week, told, gym, book, catalogue), told.kit_of(gym, book)
     sets = (happened.missed, happened.done, happened.lost, happened.kinds, happened.fixtures)
     maps = (happened.joint_limits, happened.minutes, happened.misfits, happened.on)
     key = key_of(
