@@ -67,13 +67,17 @@ def known(demo_book: Book) -> dict[str, float]:
 def test_a_strange_stack_is_tried_at_half_of_her_own(
     demo_book: Book, known: dict[str, float]
 ) -> None:
-    """Common practice: a stack's number may stand for half or twice another's, not a tenth."""
+    """Common practice: a stack's number may stand for half or twice another's, not a tenth.
+
+    The sets after the test are not far below it; with sixteen reps they may be a little.
+    """
     tried = {}
     for _, stop in _stops(demo_book):
         test = stop.sets[0]
         assert (test.kind, "How many more" in test.asked.note) == (SetKind.WARM_UP, True)
         assert test.load is not None
         tried[stop.exercise] = test.load.felt_kg / known[stop.exercise]
+        assert 0.5 < _working_kg(stop) / test.load.felt_kg <= 1
     assert len(tried) >= 3
     assert all(0.35 < share < 1 for share in tried.values()), tried
     assert sorted(tried.values())[len(tried) // 2] == pytest.approx(TRIED_ELSEWHERE, abs=0.15)

@@ -274,6 +274,8 @@ def test_a_tempo_is_counted_phase_by_phase(
     """Down, held, up: the count says rep and phase, and then offers the reps it counted."""
     begun(counted)
     page = to(counted, "calf raise")
+    while not page.get_by_text("tempo ").count():  # a ramp has none
+        counted.close_set()
     for _ in range(skipped):
         counted.close_set()
     expect(page.get_by_text(f"tempo {tempo}")).to_be_visible()

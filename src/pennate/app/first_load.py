@@ -13,6 +13,8 @@ from pennate.core.evidence.session import (
 from pennate.estimate import Exposure, StrengthModel
 from pennate.loading import calibration
 
+STRANGE_SD = 1.0  # number: log load; a number so uncertain was not lifted yet
+
 
 def known_sets(model: StrengthModel, asking: Exposure) -> int:
     """Working sets behind what is asked: done just so, or logged without a word on how.
@@ -28,14 +30,18 @@ def sure_load(model: StrengthModel, asking: Exposure, reps: int, *, familiar: bo
 
     A margin more where it is not familiar yet. Nothing is known of a pin's number before it was
     lifted once, so that the margin alone would ask for next to nothing after a heavier test
-    set: the first working sets are no lighter than that, as long as they stay likely.
+    set: the first working sets are no lighter than that, as long as they stay likely, nor, while
+    nothing was lifted there, than half of what she lifts elsewhere.
     """
     if familiar:
         return model.load_for(asking, reps, SURE_ENOUGH)
     low = model.load_for(asking, reps, SURE_ENOUGH_FIRST)
     if known_sets(model, asking):
         return low
-    return max(low, min(model.load_for(asking, reps, SURE_ENOUGH), tested_load(model, asking)))
+    likely = model.load_for(asking, reps, SURE_ENOUGH)
+    if model.estimate(asking).sd_log > STRANGE_SD:
+        likely = max(likely, _tried_elsewhere(model, asking, reps))
+    return max(low, min(likely, tested_load(model, asking)))
 
 
 def tested_load(model: StrengthModel, asking: Exposure) -> float:
@@ -47,7 +53,10 @@ def tested_load(model: StrengthModel, asking: Exposure) -> float:
     """
     test = calibration(model.load_for(asking, 1, SURE_ENOUGH_LATER))
     sure = min(test.target.felt_kg, model.load_for(asking, test.reps, SURE_ENOUGH))
+    return max(sure, _tried_elsewhere(model, asking, test.reps))
+
+
+def _tried_elsewhere(model: StrengthModel, asking: Exposure, reps: int) -> float:
+    """Half of the number she lifts so often on the machine she knows; zero where there is none."""
     known = model.elsewhere(asking) if asking.label else None
-    if known is None:
-        return sure
-    return max(sure, TRIED_ELSEWHERE * model.load_for(known, test.reps, SURE_ENOUGH))
+    return 0.0 if known is None else TRIED_ELSEWHERE * model.load_for(known, reps, SURE_ENOUGH)
