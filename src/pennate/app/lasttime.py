@@ -13,14 +13,15 @@ from pennate.core.gym import carrier_of
 from pennate.core.load_words import lacks_load
 from pennate.core.performed import PerformedSet, SetKind
 
+TRIAL = 1.5  # number: half as much again later the same day, and the first set was a trial
+
 
 def last_loads(outline: Outline, inputs: DayInputs, stops: Collection[int]) -> dict[Block, float]:
-    """Felt load (without body mass) of the heaviest set alike last time, by block of these stops.
+    """Felt load (without body mass) of the matching set last time, by block of these stops.
 
-    She may have found her load after the first set, or let go of it in the last. Only the
-    last session within four weeks counts, on the same item and in the same variant and style.
-    After longer away they are no loads to hold but the most to take: the heaviest set then
-    stands in for one without its like.
+    Only the last session within four weeks counts, on the same item and in the same
+    variant and style. After longer away they are no loads to hold but the most to take:
+    the heaviest set then stands in for one without its like.
     """
     found: dict[Block, float] = {}
     for index in stops:
@@ -36,10 +37,16 @@ def last_loads(outline: Outline, inputs: DayInputs, stops: Collection[int]) -> d
             block = (index, slot.block)
             alike = [s for s in told if s.kind is slot.asked.kind and s.style == slot.asked.style]
             if block not in found and alike and slot.asked.kind is not SetKind.WARM_UP:
-                found[block] = max(added_kg(done, plan) for done in alike)
+                found[block] = _held([added_kg(done, plan) for done in alike])
             elif block not in found and away and hard and slot.asked.kind is not SetKind.WARM_UP:
                 found[block] = max(added_kg(done, plan) for done in hard)
     return found
+
+
+def _held(loads: list[float]) -> float:
+    """The first of the sets alike, or the heaviest where the first was only a trial."""
+    first, most = loads[0], max(loads)
+    return most if most > TRIAL * first else first
 
 
 def last_session_sets(
