@@ -36,7 +36,7 @@ def lanes(page: str) -> dict[str, Opened]:
     """Every lane of a page with the facts it opens to."""
     found = re.findall(r'<li class="lane[^"]*">(.*?)</li>', page, re.DOTALL)
     return {
-        re.search(r'class="group[^"]*">([^<]+)<', one)[1]: dict(  # type: ignore[index]
+        re.findall(r'class="group[^"]*">([^<]+)<', one)[0]: dict(
             re.findall(
                 r"<dt>(.*?)</dt><dd>(.*?)</dd>", unescape(one).replace("\N{NO-BREAK SPACE}", " ")
             )

@@ -31,7 +31,7 @@ def test_the_minutes_of_a_week_are_the_sum_of_its_days_as_shown(demo: TestClient
     """At the head, in what opens, and day by day: one sum that anybody can add up."""
     page = unescape(demo.get("/week").text)
     days = [int(minutes) for minutes in re.findall(r'<p class="s">(\d+) min \(\d+–\d+\)', page)]
-    hours, rest = re.search(r"days · (\d+) h (\d+) min", page).groups()  # type: ignore[union-attr]
+    [(hours, rest)] = re.findall(r"days · (\d+) h (\d+) min", page)
     facts = opened(page)
     assert len(days) == 5
     assert sum(days) == int(hours) * 60 + int(rest) == int(facts["minutes"])
@@ -54,7 +54,7 @@ def test_today_opens_its_minutes_stop_by_stop(demo: TestClient) -> None:
     """The stops, from the minute each begins, add up to the minutes at the head."""
     page = demo.get("/today").text
     facts = opened(page)
-    shown = int(re.search(r'<p class="s">(\d+) min ·', page)[1])  # type: ignore[index]
+    [shown] = map(int, re.findall(r'<p class="s">(\d+) min ·', page))
     assert added(facts["made of"]) == shown
     assert facts["minutes"].startswith(f"{shown}, within ")
     assert {"rule", "your pace", "how sure", "source"} <= set(facts)

@@ -39,8 +39,9 @@ def sure_load(model: StrengthModel, asking: Exposure, reps: int, *, familiar: bo
     if known_sets(model, asking):
         return low
     likely = model.load_for(asking, reps, SURE_ENOUGH)
-    if model.estimate(asking).sd_log > STRANGE_SD:
-        likely = max(likely, _tried_elsewhere(model, asking, reps))
+    tried = _tried_elsewhere(model, asking, reps)
+    if tried > likely and model.estimate(asking).sd_log > STRANGE_SD:
+        likely = tried
     return max(low, min(likely, tested_load(model, asking)))
 
 

@@ -95,13 +95,16 @@ def _own(book: Book, gym_id: str, name: str, gym: Gym) -> Gym:
         gym,
         id=own,
         name=free_name if name in names else name,
-        items=tuple(_another(item, own) if item.id in hers else item for item in gym.items),
+        items=tuple(another(item, own) if item.id in hers else item for item in gym.items),
     )
 
 
-def _another(item: AnyItem, gym_id: str) -> AnyItem:
-    """A machine of another gym under an id of its own: its numbers are not those of hers."""
-    return replace(item, id=f"{gym_id}_{item.id}") if item.kind in OWN_NUMBERS else item
+def another(item: AnyItem, place: str) -> AnyItem:
+    """A machine of another place under an id of its own: its numbers are not those of hers.
+
+    What weighs the same anywhere stays as it is.
+    """
+    return replace(item, id=f"{place}_{item.id}") if item.kind in OWN_NUMBERS else item
 
 
 def rename(book: Book, gym_id: str, name: str) -> Gym:

@@ -8,13 +8,14 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from pennate.app.gym_page import FLOOR
+from pennate.app.gym_page import FLOOR, another
 from pennate.app.gyms import KIT, starter_gym
-from pennate.core.exercise import OWN_NUMBERS, EquipmentKind, Fixture
+from pennate.core.exercise import EquipmentKind, Fixture
 from pennate.core.gym import AnyItem, BandSet, Bar, Gym, Plate, Sled
 
 _LENT_BY = ("travel", "home", "commercial_kg")
 """Starters that lend what she has not described, the smallest first."""
+_ROAD = "on_the_road"
 
 
 def kit_gym(
@@ -23,7 +24,7 @@ def kit_gym(
     """A place with her gym's things of these kinds, and no more than these fixtures.
 
     Of a kind she has not described it has those of a starter, for her to correct. A machine
-    there is another than hers, known by the day the trip began: what is done on it says nothing
+    there is another than hers, known by the day the kit was told: what is done on it says nothing
     of hers, nor hers of it.
     """
     asked = kinds - {EquipmentKind.BODY_WEIGHT}
@@ -33,22 +34,19 @@ def kit_gym(
         lent, their_plates = _lent(kind)
         items += lent
         plates = plates or their_plates
-    items = [_another(item, on) for item in items]
+    items = [_away(item, on) for item in items]
     order = tuple(one for one in Fixture if one in fixtures)
     return Gym(
         id=KIT, name="Away, with a kit", plates=plates, items=(*items, FLOOR), fixtures=order
     )
 
 
-def _another(item: AnyItem, on: date | None) -> AnyItem:
-    """A machine under an id and a name of its own; one of this trip already, and iron, as it is."""
-    if item.kind not in OWN_NUMBERS or item.id.startswith(_AWAY):
+def _away(item: AnyItem, on: date | None) -> AnyItem:
+    """A machine of the road, by id and name; one of this trip already, and iron, as it is."""
+    if item.id.startswith(_ROAD):
         return item
-    day = f"{on:%Y_%m_%d}_" if on else ""
-    return replace(item, id=f"{_AWAY}{day}{item.id}", name=f"{item.name}, away")
-
-
-_AWAY = "away_"
+    there = another(item, f"{_ROAD}_{on:%Y_%m_%d}" if on else _ROAD)
+    return item if there is item else replace(there, name=f"{item.name}, away")
 
 
 def kit_beside(week_file: Path, kit: Gym) -> tuple[Gym, Path]:

@@ -7,13 +7,11 @@ from collections.abc import Collection
 from pennate.app.choose import Block, by_forecast
 from pennate.app.outline import DayInputs, Outline
 from pennate.app.stops import StopPlan
-from pennate.core.evidence.session import LAST_TIME_DAYS
+from pennate.core.evidence.session import LAST_TIME_DAYS, TRIAL_OUTGROWN
 from pennate.core.felt import Carrier, felt_kg
 from pennate.core.gym import carrier_of
 from pennate.core.load_words import lacks_load
 from pennate.core.performed import PerformedSet, SetKind
-
-TRIAL = 1.5  # number: half as much again later the same day, and the first set was a trial
 
 
 def last_loads(outline: Outline, inputs: DayInputs, stops: Collection[int]) -> dict[Block, float]:
@@ -46,7 +44,7 @@ def last_loads(outline: Outline, inputs: DayInputs, stops: Collection[int]) -> d
 def _held(loads: list[float]) -> float:
     """The first of the sets alike, or the heaviest where the first was only a trial."""
     first, most = loads[0], max(loads)
-    return most if most > TRIAL * first else first
+    return most if most > TRIAL_OUTGROWN * first else first
 
 
 def last_session_sets(

@@ -7,11 +7,10 @@ from itertools import pairwise
 
 from pennate.core.card import Card, CardStop
 from pennate.core.evidence.dose import CHANGEOVER_S, SET_UP_S
+from pennate.core.facts import Facts
 from pennate.core.plural import plural
 from pennate.core.quantities import format_number
 from pennate.core.week_time import Minutes, Pace
-
-Facts = tuple[tuple[str, str], ...]
 
 RULE = (
     "the reps at each exercise’s speed or the tempo asked,"

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from pennate.core.evidence import every_constant
+from pennate.core.evidence import constant_named
 from pennate.core.evidence.plan import (
     GROWTH_PER_ROOT_SET,
     NOVICE_FACTOR,
@@ -84,7 +84,7 @@ class Effect:
 
 @cache
 def _spread(name: str) -> tuple[float, float, float]:
-    entry = next(item for item in every_constant() if item.name == name)
+    entry = constant_named(name)
     return math.log(entry.value), math.log(entry.low), math.log(entry.high)
 
 

@@ -77,6 +77,12 @@ def constant(  # noqa: PLR0913 - one keyword for each column of the register
     return value
 
 
+def constant_named(name: str) -> Constant:
+    """The constant of this name; KeyError without one."""
+    every_constant()
+    return _REGISTER[name]
+
+
 def every_constant() -> tuple[Constant, ...]:
     """All constants, by name; imports each module of the register first."""
     package = importlib.import_module("pennate.core.evidence")

@@ -45,6 +45,17 @@ TRIED_ELSEWHERE = constant(
     used_for="the test set on a machine that is not hers: this share of the number she lifts as "
     "often on the one she knows",
 )
+TRIAL_OUTGROWN = constant(
+    "session.trial_outgrown",
+    1.5,
+    "times",
+    low=1.2,
+    high=2.0,
+    status=Status.OUR_CHOICE,
+    source="far more than a set too hard or too easy changes in a session",
+    used_for="last time's heaviest set is held in place of its first where it was so many times "
+    "as heavy: the first was a trial",
+)
 TOO_HEAVY = constant(
     "session.too_heavy",
     0.35,

@@ -16,6 +16,7 @@ from pennate.app.swaps import Offer, offers
 from pennate.app.today import RestDay, card_for, day_state
 from pennate.app.week_log import pace_of
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes
+from pennate.core.facts import Facts
 from pennate.core.felt import body_share
 from pennate.core.gym import AnyItem
 from pennate.core.muscles import Joint
@@ -27,7 +28,6 @@ from pennate.web.pages.start import next_step
 from pennate.web.render import go, page
 from pennate.web.views.around import around, spared
 from pennate.web.views.floor import Around, FloorSet, Last, floor_set, last_done
-from pennate.web.views.lane_opened import Facts
 from pennate.web.views.offer_opened import offer_facts
 from pennate.web.views.rest import rest_view
 from pennate.web.views.today import today_view

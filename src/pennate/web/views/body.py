@@ -16,12 +16,11 @@ from pennate.body.verdict import SiteVerdict, Verdict
 from pennate.core.body import LANDMARKS, SITE_PARTS, TRUNK, Site
 from pennate.core.cautions import Caution
 from pennate.core.evidence.body import SAME_BAND
+from pennate.core.facts import Facts
 from pennate.core.muscles import GROUP_SHARES
 from pennate.core.percent import chance, percent, signed, signed_span
 from pennate.core.performed import Side
 from pennate.core.plural import plural
-
-Facts = tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,13 +17,13 @@ from pennate.body.series import Series
 from pennate.body.weight import WeightTrend
 from pennate.core.body import Site
 from pennate.core.cautions import Caution
+from pennate.core.facts import Facts
 from pennate.core.percent import signed
 from pennate.core.plural import plural
 from pennate.core.quantities import format_number
 from pennate.ledger.measured import WEIGHT
 from pennate.sheets.body_chart import GirthPoint, WeightPoint
 from pennate.web.views.body import (
-    Facts,
     SiteRow,
     landmark_words,
     muscles_at,

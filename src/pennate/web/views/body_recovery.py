@@ -16,11 +16,11 @@ from pennate.body.recovery import Effect
 from pennate.core.cautions import Caution
 from pennate.core.evidence.body_pages import SHORT_NIGHT_HOURS
 from pennate.core.evidence.body_recovery import LEAST_MARKED, SLEEP_PRIOR, SLEEP_PRIOR_SPREAD
+from pennate.core.facts import Facts
 from pennate.core.muscles import Joint
 from pennate.core.percent import percent, signed
 from pennate.core.plural import plural
 from pennate.core.readiness import ALARM
-from pennate.web.views.body import Facts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from pennate.core.evidence import Constant, every_constant
-from pennate.web.views.lane_opened import BY_EFFORT, Facts
-
-
-def _constant(name: str) -> Constant:
-    return next(one for one in every_constant() if one.name == name)
+from pennate.core.evidence import constant_named
+from pennate.core.facts import Facts
+from pennate.web.views.lane_opened import BY_EFFORT
 
 
 def _spread(name: str) -> str:
-    one = _constant(name)
+    one = constant_named(name)
     return f"{one.low:g} to {one.high:g}"
 
 
 def effect_facts() -> Facts:
     """The rule of an expected difference, how sure it is, and where it comes from."""
-    slope, half = _constant("plan.growth_per_root_set"), _constant("plan.session_half_sets")
-    trained, novice = _constant("plan.trained_factor"), _constant("plan.novice_factor")
+    slope, half = (
+        constant_named("plan.growth_per_root_set"),
+        constant_named("plan.session_half_sets"),
+    )
+    trained, novice = constant_named("plan.trained_factor"), constant_named("plan.novice_factor")
     rule = (
         f"size rises by {slope.value:g} % where the square root of the weekly sets rises by one (as"
         f" from 9 to 16); beyond about {half.value:g} sets in a session one more counts half or"

@@ -24,6 +24,7 @@ from pennate.core.evidence.session import (
 )
 from pennate.core.evidence.strength_steps import PLATEAU_WEEKS, STALLED_ABOVE
 from pennate.core.exercise import Exercise
+from pennate.core.facts import Facts
 from pennate.core.load_words import done_load_words, told_load_words
 from pennate.core.muscles import GROUP_SHARES, PART_NAMES, Part
 from pennate.core.percent import chance, percent
@@ -46,7 +47,6 @@ NEXT_RULE = (
     f" {percent(LARGEST_RAISE)} or one step higher at most"
 )
 
-Facts = tuple[tuple[str, str], ...]
 
 MOST_ROWS = 120
 """Sets in the table behind the chart, newest first."""

@@ -10,13 +10,13 @@ from pennate.core.dose import Dose
 from pennate.core.evidence.dose import DROP_CREDIT, FULL_CREDIT_RESERVE, NO_CREDIT_RESERVE
 from pennate.core.evidence.plan import OPEN_RESERVE
 from pennate.core.exercise import Catalogue
+from pennate.core.facts import Facts
 from pennate.core.muscles import GROUP_SHARES, PART_NAMES, Group
 from pennate.core.percent import percent
 from pennate.core.prescribed import Week
 from pennate.core.quantities import format_number
 from pennate.core.week_dose import CreditOf, WeekDose, day_by_exercise, week_dose
 
-Facts = tuple[tuple[str, str], ...]
 Given = Mapping[str, Sequence[tuple[str, Mapping[Group, Dose]]]]
 """By day the exercises, each with what it gives every group."""
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pennate.app.swaps import Offer
 from pennate.core.card import CardSet
+from pennate.core.facts import Facts
 from pennate.web.views.exercise import NEXT_RULE
-from pennate.web.views.lane_opened import Facts
 
 KEPT = (
     "the share of what the one gives each part that the other gives too, by the size of the parts;"

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 from pennate.app.card_text import preparation_words
 from pennate.app.day import DayState
-from pennate.app.minutes_told import Facts, card_minutes_facts
+from pennate.app.minutes_told import card_minutes_facts
 from pennate.core.card import Card, SetState
+from pennate.core.facts import Facts
 from pennate.core.muscles import Group, Joint
 from pennate.core.plural import plural
 from pennate.core.readiness import Ill, Readiness

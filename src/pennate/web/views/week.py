@@ -19,6 +19,7 @@ from pennate.app.week_log import standing_now
 from pennate.app.week_work import Work
 from pennate.core.dose import dose_by_group
 from pennate.core.exercise import Catalogue
+from pennate.core.facts import Facts
 from pennate.core.muscles import Group
 from pennate.core.performed import SetKind
 from pennate.core.plural import plural
@@ -35,7 +36,7 @@ from pennate.core.week_names import stand_in_words, why_here
 from pennate.core.week_time import Minutes, Pace, day_minutes
 from pennate.plan.audit import Audited
 from pennate.sheets.lanes import Gap, Lane, feather_svg, number, range_svg, tallest
-from pennate.web.views.lane_opened import Facts, opened_lanes
+from pennate.web.views.lane_opened import opened_lanes
 from pennate.web.views.week_audit import (
     AuditView,
     StandingView,

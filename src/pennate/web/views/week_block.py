@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pennate.app.book import Book
-from pennate.app.minutes_told import Facts, minutes_facts
+from pennate.app.minutes_told import minutes_facts
 from pennate.app.week_block import BlockPlan, BlockWish, Following, following
+from pennate.core.facts import Facts
 from pennate.core.muscles import Group
 from pennate.core.percent import signed_span
 from pennate.plan.block import FEWEST_WEEKS, MOST_WEEKS, Ramp

@@ -8,13 +8,14 @@ from dataclasses import dataclass
 
 from pennate.app.book import Book
 from pennate.app.gyms import starter_gyms
-from pennate.app.minutes_told import Facts, week_minutes_facts
+from pennate.app.minutes_told import week_minutes_facts
 from pennate.app.week_brief import PLACES, RESERVES, Wishes, priority_words
 from pennate.app.week_plan import Proposal
 from pennate.app.week_work import Task
 from pennate.app.worth_told import WORTH_FACTS
 from pennate.core.brief import JointLimit
 from pennate.core.exercise import Catalogue
+from pennate.core.facts import Facts
 from pennate.core.muscles import Group, Joint
 from pennate.core.plural import plural
 from pennate.core.prescribed import WEEKDAYS, Week
