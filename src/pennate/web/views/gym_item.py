@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from pennate.app.gym_forms import Entry, FormField, form_fields, shown_values
 from pennate.core.exercise import Catalogue
-from pennate.core.gym import AnyItem, Bar, BarShape, Gym, Sled
+from pennate.core.gym import AnyItem, BandSet, Bar, BarShape, Gym, Ladder, Sled, Stack
 from pennate.core.loaded import Loaded
 from pennate.core.plural import plural
 from pennate.core.quantities import Unit
@@ -97,6 +97,12 @@ class ItemView:
     about: str
     picture: Markup
     picture_words: str
+    """What is put on in the picture."""
+    loads_words: str
+    """How many loads there are and between which; empty for a thing that is not there yet."""
+    loads: tuple[tuple[str, str], ...]
+    """Every load with what is put on for it, where there are several."""
+    loads_rule: str
     first: tuple[FieldView, ...]
     more: tuple[FieldView, ...]
     more_open: bool
@@ -127,7 +133,9 @@ def item_view(
     """The page of a thing that is there."""
     kind = kind_of(item)
     values = dict(typed.values) if typed else _shown(item, catalogue)
-    shown, words = _example(gym, item)
+    rungs = [rung for rung in ladder(gym, item) if rung.load.amount] or list(ladder(gym, item))
+    shown = rungs[len(rungs) // EXAMPLE_PLACE.get(type(item), 3)]
+    several = rungs if len(rungs) > 1 else []
     first, more, is_open = _fields(kind, values, typed.wrong if typed else {})
     return ItemView(
         gym=gym.id,
@@ -136,8 +144,11 @@ def item_view(
         id=item.id,
         title=item.name,
         about=KIND_WORDS[kind],
-        picture=shown,
-        picture_words=words,
+        picture=Markup(picture(shown, item)),  # noqa: S704 # our own drawing
+        picture_words=shown.words if several else "",
+        loads_words=_range(rungs),
+        loads=tuple((load_words(rung), rung.words) for rung in several),
+        loads_rule=_loads_rule(item),
         first=first,
         more=more,
         more_open=is_open,
@@ -160,6 +171,9 @@ def new_view(gym: Gym, kind: str, unit: str, typed: Typed | None = None) -> Item
         about="",
         picture=Markup(),
         picture_words="",
+        loads_words="",
+        loads=(),
+        loads_rule="",
         first=first,
         more=more,
         more_open=is_open,
@@ -175,20 +189,31 @@ def _shown(item: AnyItem, catalogue: Catalogue) -> dict[str, str]:
     return {**values, "for": "\n".join(names), "band": bands}
 
 
-def _example(gym: Gym, item: AnyItem) -> tuple[Markup, str]:
-    """A drawing of a load it can carry, and how many there are."""
-    rungs = [rung for rung in ladder(gym, item) if rung.load.amount] or list(ladder(gym, item))
-    one = rungs[len(rungs) // EXAMPLE_PLACE.get(type(item), 3)]
-    drawn = Markup(picture(one, item))  # noqa: S704 # our own drawing
-    return drawn, _range(rungs)
-
-
 def _range(rungs: list[Loaded]) -> str:
     if len(rungs) == 1:
         return "one load: " + load_words(rungs[0])
     low, high = sorted((rungs[0], rungs[-1]), key=lambda rung: abs(rung.load.in_kg))
     least = -low.load if low.load.amount < 0 else low.load
     return f"{plural(len(rungs), 'load')}, {mass_words(least)} to {load_words(high)}"
+
+
+def _loads_rule(item: AnyItem) -> str:
+    """How the loads of a thing are found, and from what was saved."""
+    if isinstance(item, Ladder):
+        return (
+            "Each is one of the masses saved below, as it lies there. The cards ask for no other."
+        )
+    if isinstance(item, Stack):
+        return (
+            "Each is a mark of the pin from the lightest to the heaviest saved below, alone and"
+            " with the small masses laid on it. The cards ask for no other."
+        )
+    if isinstance(item, BandSet):
+        return "Each is one of the bands saved below, or two together. The cards ask for no other."
+    return (
+        "Each is what this can carry of the plates saved for this gym, with the fewest plates that"
+        " make it. The cards ask for no other."
+    )
 
 
 def _fields(
