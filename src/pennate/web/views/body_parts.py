@@ -16,9 +16,11 @@ from pennate.body.error_model import learn
 from pennate.body.series import Series
 from pennate.body.weight import WeightTrend
 from pennate.core.body import Site
+from pennate.core.caution_texts import NO_PERIOD, PREGNANCY, UNDER_18_TARGETS
 from pennate.core.cautions import Caution
+from pennate.core.evidence import constant_named
 from pennate.core.facts import Facts
-from pennate.core.percent import signed
+from pennate.core.percent import percent, signed
 from pennate.core.plural import plural
 from pennate.core.quantities import format_number
 from pennate.ledger.measured import WEIGHT
@@ -187,6 +189,7 @@ class FoodPage:
     missing: str
     aim: str
     aimed: str
+    aimed_facts: Facts
     guards: tuple[str, ...]
     largest: int
     height: str
@@ -215,6 +218,7 @@ def food_page(
         missing=", ".join(seen.missing),
         aim=aim,
         aimed=_aimed(aimed, hidden=chosen.hide_weight),
+        aimed_facts=_aimed_facts(now, aimed, gain=aim == "gain"),
         guards=aimed.guidance.guards if aimed else (),
         largest=largest_deficit(),
         height=_number(chosen.height_cm),
@@ -294,3 +298,32 @@ def _aimed(aimed: Aimed | None, *, hidden: bool) -> str:
         apart = f" ({low} to {high})" if low != high else ""
         words += f": {middle} kg{apart} in {AHEAD_DAYS} days if all else stays"
     return words
+
+
+def _aimed_facts(now: BodyToday, aimed: Aimed | None, *, gain: bool) -> Facts:
+    """What an offered intake is made of, and the guards it passed."""
+    maintenance = now.food.maintenance
+    if aimed is None or maintenance is None:
+        return ()
+    surplus, largest, left = map(
+        constant_named, ("energy.surplus", "energy.largest_deficit", "energy.low_availability")
+    )
+    rule = (
+        f"{percent(surplus.value)} above maintenance"
+        if gain
+        else f"what you chose below maintenance, at most {largest.value:g} kcal a day, and never so"
+        f" little that under {left.value:g} kcal are left for each kilogram of lean mass after"
+        " training; none under 18, in pregnancy or soon after, while periods are absent or newly"
+        " irregular, or after more than one stress fracture"
+    )
+    behind = (surplus,) if gain else (largest, left)
+    sources = [one.source for one in behind]
+    if not gain:
+        sources += [one.source for one in (UNDER_18_TARGETS, PREGNANCY, NO_PERIOD)]
+    return (
+        ("rests on", f"maintenance of {maintenance.middle:.0f} kcal a day"),
+        ("rule", rule),
+        ("ahead", "weight answers by the linearised dynamic model; the range is that of fat mass"),
+        ("contested", "; ".join(one.contested for one in behind if one.contested)),
+        ("source", "; ".join((*sources, "weight ahead: Hall 2008"))),
+    )

@@ -8,6 +8,7 @@ from pennate.app.card_text import preparation_words
 from pennate.app.day import DayState
 from pennate.app.minutes_told import card_minutes_facts
 from pennate.core.card import Card, SetState
+from pennate.core.cautions import Caution
 from pennate.core.facts import Facts
 from pennate.core.muscles import Group, Joint
 from pennate.core.plural import plural
@@ -45,7 +46,7 @@ class TodayView:
     joints: tuple[str, ...]
     ask: str
     changes: tuple[str, ...]
-    cautions: tuple[str, ...]
+    cautions: tuple[Caution, ...]
     preparation: str
     stops: tuple[LineStop, ...]
     minutes_offered: tuple[int, ...]
@@ -71,7 +72,7 @@ def today_view(card: Card, state: DayState, pace: Pace, ask: str = "") -> TodayV
         joints=tuple(joint.value for joint in Joint),
         ask=ask,
         changes=card.changes,
-        cautions=tuple(caution.text for caution in card.cautions),
+        cautions=card.cautions,
         preparation=""
         if started
         else "; ".join(preparation_words(item) for item in card.preparation),
