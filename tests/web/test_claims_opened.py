@@ -21,7 +21,7 @@ def behind(page: str, claim: str) -> dict[str, str]:
     """The facts of the first thing that opens after a claim, which has to stand on the page."""
     text = unescape(page).replace("\n", "")
     after = text[text.index(claim) + len(claim) :]
-    found = re.match(r"(?:\W|</?\w+>)*<details[^>]*><summary>.*?</dl>", after)
+    found = re.match(r"(?:\s|</\w+>|<div[^>]*>)*<details[^>]*>\s*<summary>.*?</dl>", after)
     assert found, claim
     return dict(re.findall(r"<dt>(.*?)</dt><dd>(.*?)</dd>", found[0]))
 

@@ -34,9 +34,11 @@ from pennate.body.pain import JointCourse, PainCourse, PainReport, courses
 from pennate.body.recovery import (
     Effect,
     Form,
+    Fortnight,
     LayoffReturn,
     LighterWeek,
     cycle_effect,
+    fortnight,
     layoff_return,
     lighter_week,
     report_effect,
@@ -52,6 +54,8 @@ if TYPE_CHECKING:
 RECENT = timedelta(days=14)
 STRENGTH_SPAN = timedelta(weeks=8)
 """How far back her strength is compared for a lighter week."""
+COMPLAINTS = 2
+"""Short nights and days of low energy in two weeks that say together that she is tired."""
 LEAST_TOLD = 0.1
 """A session whose sets say less than a tenth of its day effect says nothing of form."""
 PAIN_SHOWN_DAYS = 90
@@ -73,6 +77,10 @@ class Recovery:
     joints: tuple[JointCourse, ...]
     pain: tuple[PainReport, ...]
     """Of the last three months, newest first."""
+    fortnight: Fortnight
+    """What a lighter week is judged by."""
+    complaint: bool
+    """Whether she says so too."""
     lighter: LighterWeek | None
     layoff: LayoffReturn | None
     days_off: int | None
@@ -169,6 +177,7 @@ def recovery(book: Book, known_forms: Forms) -> Recovery:
     off = None if last is None else (today - last).days
     joints = courses(reports, today)
     short, reported = short_nights(book), reported_days(book)
+    complaint = _complains(book, reports, today)
     return Recovery(
         nights=tuple(known),
         mean_hours=fmean(lately) if lately else None,
@@ -178,9 +187,9 @@ def recovery(book: Book, known_forms: Forms) -> Recovery:
         sessions=len(sessions),
         joints=joints,
         pain=tuple(r for r in reversed(reports) if (today - r.day).days <= PAIN_SHOWN_DAYS),
-        lighter=lighter_week(
-            known_forms.strength, today, complaint=_complains(book, reports, today)
-        ),
+        fortnight=fortnight(known_forms.strength, today),
+        complaint=complaint,
+        lighter=lighter_week(known_forms.strength, today, complaint=complaint),
         layoff=coming_back(book),
         days_off=off,
     )
@@ -204,7 +213,7 @@ def _complains(book: Book, reports: Sequence[PainReport], today: date) -> bool:
     energy = [e for e in check_ins(book) if e.day >= since and e.body.get("low_energy")]
     grave = {PainCourse.SWAP, PainCourse.CLINICIAN}
     joints = any(one.course in grave for one in courses(reports, today))
-    return len(short) + len(energy) >= 2 or joints
+    return len(short) + len(energy) >= COMPLAINTS or joints
 
 
 def settled_question(book: Book) -> PainReport | None:

@@ -60,8 +60,8 @@ class WeekReview:
     sessions: int
     planned: int
     sets: int
-    sets_before: float
-    """Working sets a week over the four weeks before."""
+    sets_month: int
+    """Working sets of the four weeks before."""
     exercises: tuple[ExerciseNext, ...]
     apart: tuple[str, ...]
     """Exercises whose sets without equipment could be of several things: a sentence each."""
@@ -69,6 +69,11 @@ class WeekReview:
     questions: tuple[str, ...]
     lighter: LighterWeek | None
     layoff: LayoffReturn | None
+
+    @property
+    def sets_before(self) -> float:
+        """Working sets a week over the four weeks before."""
+        return self.sets_month / FOUR_WEEKS
 
 
 def week_review(book: Book) -> WeekReview:
@@ -86,7 +91,7 @@ def week_review(book: Book) -> WeekReview:
         sessions=len({(one.day, one.session) for one in lately}),
         planned=sum(1 for day in week.days if not day.rest),
         sets=len(lately),
-        sets_before=sum(1 for one in working if month < one.day <= since) / FOUR_WEEKS,
+        sets_month=sum(1 for one in working if month < one.day <= since),
         exercises=_exercises(book, week),
         apart=tuple(f"{line}." for line in apart_lines(book.unnamed(), book.catalogue, asked)),
         body=_body(now, since),

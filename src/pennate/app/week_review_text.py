@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import asdict, dataclass
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 from pennate.app.at_hand import AtHand
@@ -13,9 +13,10 @@ from pennate.app.body_today import BodyToday, Shown, body_today, cautions_on
 from pennate.app.body_words import ToMeasure, to_measure, verdict_line
 from pennate.app.book import Book
 from pennate.app.choose import Choice
-from pennate.app.week_review import ExerciseNext, WeekReview, week_review
+from pennate.app.week_review import FOUR_WEEKS, ExerciseNext, WeekReview, week_review
 from pennate.body.verdict import SiteVerdict
 from pennate.core.caution_texts import GENERAL, Caution
+from pennate.core.facts import Facts
 from pennate.core.percent import signed
 from pennate.core.plural import plural
 from pennate.estimate import Step
@@ -70,6 +71,8 @@ class WeekReviewWords:
 
     title: str
     about: str
+    about_facts: Facts
+    """What the counts at the head are of."""
     notices: tuple[str, ...]
     cautions: tuple[Caution, ...]
     layoff: str
@@ -100,6 +103,7 @@ def words_of(seen: WeekReview, now: BodyToday) -> WeekReviewWords:
     return WeekReviewWords(
         title=f"Week to {seen.until:%-d %B}",
         about=_about(seen),
+        about_facts=_about_facts(seen),
         notices=body.notices,
         cautions=cautions_on(now, Shown(change=shows_change)),
         layoff=seen.layoff.say if seen.layoff else "",
@@ -124,6 +128,23 @@ def _about(seen: WeekReview) -> str:
     return (
         f"{seen.sessions} of {plural(seen.planned, 'session')}, {plural(seen.sets, 'working set')};"
         f" {before}"
+    )
+
+
+def _about_facts(seen: WeekReview) -> Facts:
+    month = seen.since - timedelta(weeks=FOUR_WEEKS)
+    return (
+        ("days", f"{seen.since:%-d %B} to {seen.until:%-d %B}, today’s sets so far among them"),
+        ("sessions", "those with a working set logged, of those your week plans"),
+        ("working sets", "every set logged but warm-ups; a set of each side counts as one each"),
+        (
+            "a week before",
+            (
+                f"the same from {month:%-d %B} to {seen.since - timedelta(days=1):%-d %B},"
+                f" {seen.sets_month} in all, by {FOUR_WEEKS}; days without a session count too"
+            ),
+        ),
+        ("source", "your log, as it stands"),
     )
 
 

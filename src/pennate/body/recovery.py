@@ -133,6 +133,8 @@ class LayoffReturn:
     load_high: float
     sets: float
     say: str
+    ill: bool = False
+    """After an illness rather than days off."""
 
 
 def layoff_return(days_off: int, days_in: int = 0) -> LayoffReturn | None:
@@ -166,7 +168,7 @@ def illness_return(day: int, of: int) -> LayoffReturn:
     now = "Ill today: none with fever; with a cold alone, if you train at all"
     when = f"Day {day} of {of} of easing in after illness" if of > 1 else now
     say = f"{when}: about {percent(share)} of your usual sets, {int(BACK_RESERVE)} or more left."
-    return LayoffReturn(1.0, 1.0, share, say)
+    return LayoffReturn(1.0, 1.0, share, say, ill=True)
 
 
 _WEEK = 7
@@ -193,9 +195,34 @@ class LighterWeek:
     say: str
 
 
-_RECENT_DAYS = 14  # number: the stretch judged
-_BEFORE_DAYS = 56  # number: the stretch it is judged against
-_FEWEST = 4  # number: sessions needed in each stretch
+RECENT_DAYS = 14  # number: the stretch judged
+BEFORE_DAYS = 56  # number: the stretch it is judged against
+FEWEST = 4  # number: sessions needed in each stretch
+
+
+@dataclass(frozen=True, slots=True)
+class Fortnight:
+    """Her strength in the last two weeks against the six before."""
+
+    recent: int
+    """Sessions in the stretch judged."""
+    before: int
+    drop: float | None
+    """Change of strength, log units; None before there are sessions enough in both."""
+    certainty: float
+    """Probability that the fall is one that counts."""
+
+
+def fortnight(sessions: Sequence[Form], today: date) -> Fortnight:
+    """How her strength of late compares with the weeks before."""
+    edge, start = today - timedelta(days=RECENT_DAYS), today - timedelta(days=BEFORE_DAYS)
+    recent = [form for form in sessions if edge < form.day <= today]
+    before = [form for form in sessions if start < form.day <= edge]
+    if min(len(recent), len(before)) < FEWEST:
+        return Fortnight(len(recent), len(before), None, 0.0)
+    drop, error2 = _apart(recent, before)
+    certainty = 0.5 * (1 - erf((drop + DROP_THAT_COUNTS) / sqrt(error2) / sqrt(2)))
+    return Fortnight(len(recent), len(before), drop, certainty)
 
 
 def lighter_week(sessions: Sequence[Form], today: date, *, complaint: bool) -> LighterWeek | None:
@@ -206,20 +233,13 @@ def lighter_week(sessions: Sequence[Form], today: date, *, complaint: bool) -> L
     sleep or rising joint pain in these weeks. Soreness or mood alone is no reason, and no
     calendar is.
     """
-    edge, start = today - timedelta(days=_RECENT_DAYS), today - timedelta(days=_BEFORE_DAYS)
-    recent = [form for form in sessions if edge < form.day <= today]
-    before = [form for form in sessions if start < form.day <= edge]
-    if not complaint or min(len(recent), len(before)) < _FEWEST:
-        return None
-    drop, error2 = _apart(recent, before)
-    error = sqrt(error2)
-    certainty = 0.5 * (1 - erf((drop + DROP_THAT_COUNTS) / error / sqrt(2)))
-    if certainty < DROP_CERTAINTY:
+    seen = fortnight(sessions, today)
+    if not complaint or seen.drop is None or seen.certainty < DROP_CERTAINTY:
         return None
     return LighterWeek(
-        drop,
-        certainty,
-        f"Your last {len(recent)} sessions were {percent(-drop)} weaker than the weeks "
+        seen.drop,
+        seen.certainty,
+        f"Your last {seen.recent} sessions were {percent(-seen.drop)} weaker than the weeks "
         "before, and you report it too: take a week with half of the sets, keep the loads "
         "moderate.",
     )

@@ -8,19 +8,25 @@ from math import expm1
 
 from pennate.app.body_notes import BLEEDING, PAIN, READINESS, SLEEP
 from pennate.app.body_record import PERIOD
-from pennate.app.body_recovery import CycleView, Recovery, settled_question
+from pennate.app.body_recovery import CycleView, settled_question
 from pennate.app.body_today import BodyToday, Shown, cautions_on
 from pennate.app.body_undo import Noted, noted_lately
 from pennate.app.pain_holds import held_words
 from pennate.body.recovery import Effect
 from pennate.core.cautions import Caution
-from pennate.core.evidence.body_pages import SHORT_NIGHT_HOURS
-from pennate.core.evidence.body_recovery import LEAST_MARKED, SLEEP_PRIOR, SLEEP_PRIOR_SPREAD
+from pennate.core.evidence.body_recovery import LEAST_MARKED
 from pennate.core.facts import Facts
 from pennate.core.muscles import Joint
 from pennate.core.percent import percent, signed
 from pennate.core.plural import plural
 from pennate.core.readiness import ALARM
+from pennate.web.views.recovery_opened import (
+    back_facts,
+    cycle_effect_facts,
+    lighter_facts,
+    reports_facts,
+    sleep_facts,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +37,9 @@ class RecoveryPage:
     sleep: str
     sleep_facts: Facts
     reports: str
+    reports_facts: Facts
+    lighter_facts: Facts
+    layoff_facts: Facts
     joints: tuple[str, ...]
     morning: str
     morning_joint: str
@@ -52,8 +61,11 @@ def recovery_page(now: BodyToday, typed: str = "") -> RecoveryPage:
     return RecoveryPage(
         hours=f"{seen.mean_hours:.1f} hours a night over two weeks" if seen.mean_hours else "",
         sleep=_relation(seen.sleep, "a short night"),
-        sleep_facts=_sleep_facts(seen),
+        sleep_facts=sleep_facts(seen),
         reports=_relation(seen.reports, "low energy or soreness"),
+        reports_facts=reports_facts(seen),
+        lighter_facts=lighter_facts(seen),
+        layoff_facts=back_facts(seen.layoff) if seen.layoff else (),
         joints=tuple(one.say[0].upper() + one.say[1:] for one in seen.joints),
         morning=f"Your {asked.joint} hurt yesterday, {asked.score}. This morning?" if asked else "",
         morning_joint=asked.joint if asked else "",
@@ -98,42 +110,6 @@ def _relation(effect: Effect, what: str) -> str:
     )
 
 
-def _mean_facts(seen: Recovery) -> Facts:
-    """What the hours a night are the mean of."""
-    if seen.mean_hours is None:
-        return ()
-    return (("hours a night", f"the mean of {plural(seen.counted_nights, 'night')} noted"),)
-
-
-def _sleep_facts(seen: Recovery) -> Facts:
-    effect = seen.sleep
-    centre, give = 100 * SLEEP_PRIOR, 100 * SLEEP_PRIOR_SPREAD
-    return (
-        *_mean_facts(seen),
-        ("inputs", f"{effect.marked} sessions after a short night, {effect.others} others"),
-        (
-            "value",
-            (
-                f"{signed(100 * effect.mean)} %, {signed(100 * effect.low95)} to "
-                f"{signed(100 * effect.high95)} (95 %)"
-            ),
-        ),
-        (
-            "rule",
-            (
-                "each session's day against what was expected of it; the difference is drawn"
-                f" towards {signed(centre, 0)} ± {give:.0f} %, and told only when it leaves out"
-                " nought"
-            ),
-        ),
-        ("short", f"under {SHORT_NIGHT_HOURS:g} hours"),
-        (
-            "source",
-            "your log and notes, the start from memory; constants: pennate evidence recovery",
-        ),
-    )
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CyclePage:
     """The page Cycle. Off, it offers to be turned on and says nothing else."""
@@ -145,6 +121,7 @@ class CyclePage:
     length: str
     length_facts: Facts
     effect: str
+    effect_facts: Facts
     notices: tuple[str, ...]
     starts: tuple[str, ...]
     today: str
@@ -163,6 +140,7 @@ def cycle_page(now: BodyToday) -> CyclePage:
         length=_length(seen),
         length_facts=_length_facts(seen),
         effect=_relation(seen.effect, "the first days of a period") if seen else "",
+        effect_facts=cycle_effect_facts(seen.effect) if seen else (),
         notices=seen.notices if seen else (),
         starts=tuple(f"{day:%-d %B %Y}" for day in reversed(seen.starts)) if seen else (),
         today=now.today.isoformat(),
