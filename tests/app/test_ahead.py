@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+import re
 from itertools import pairwise
 
+import pytest
+
 from pennate.app.book import Book
+from pennate.app.coming import odds_words
 from pennate.app.exercise_view import exercise_view
+from pennate.core.prescribed import Span
 from pennate.estimate import Step
 from pennate.web.views.exercise import chart_of, exercise_page
 
@@ -29,12 +33,37 @@ def test_chart_and_words_tell_the_same_weeks(demo_book: Book) -> None:
     assert told in page.chart_alt
 
 
-def test_a_step_s_probability_says_of_what_it_is(demo_book: Book) -> None:
-    """Against a stall it is the chance of the stall, else how likely the reps are."""
-    seen = exercise_view(demo_book, "hip_thrust")
-    assert seen.next is not None
-    for step, word in ((Step.HOLD, "how likely"), (Step.MORE_SETS, "chance of a stall")):
-        page = exercise_page(
-            demo_book.catalogue["hip_thrust"], replace(seen, next=replace(seen.next, step=step))
-        )
-        assert word in dict(page.next_facts)
+CHANCE = re.compile(r"(\d+ reps or more) have a chance of ([\d ]+%)")
+ASKED = ("hip_thrust", "back_squat_free", "bench_press", "lat_pulldown", "leg_extension")
+
+
+def test_a_chance_says_of_what_it_is(demo_book: Book) -> None:
+    """The reps it is the chance of, in words of the trade: those that the reason names too."""
+    told = 0
+    for exercise in ASKED:
+        seen = exercise_view(demo_book, exercise)
+        facts = dict(exercise_page(demo_book.catalogue[exercise], seen).next_facts)
+        assert seen.next is not None
+        assert "how likely" not in facts
+        if found := CHANCE.search(seen.next.reason):
+            assert facts["chance"].startswith(f"{found[2]}: {found[1]}")
+            assert facts["chance"].endswith("in every set")
+            told += 1
+    assert told > 1
+
+
+OF_WHAT = {
+    Step.RAISE: "8 reps or more with 2 left at that load",
+    Step.HOLD: "8 reps or more with 2 left at that load",
+    Step.EASIER: "8 reps or more with 2 left at that load",
+    Step.LOWER: "not reaching 8 reps with 2 left at the last load",
+    Step.WIDER_RANGE: "12 reps or more with 2 left at the last load",
+    Step.MORE_SETS: "a stall, a gain of less than a quarter of what is usual",
+    Step.SWAP: "a stall, a gain of less than a quarter of what is usual",
+}
+
+
+@pytest.mark.parametrize("step", list(Step))
+def test_without_a_card_the_chance_is_that_of_the_step(step: Step) -> None:
+    """A load is lowered because its reps are missed, a set added because of a stall."""
+    assert odds_words(step, Span(8, 12), 2) == OF_WHAT[step]

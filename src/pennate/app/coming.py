@@ -17,10 +17,12 @@ from pennate.core import percent
 from pennate.core.card import Card, CardSet, CardStop
 from pennate.core.evidence.strength_steps import LOWER_BELOW
 from pennate.core.performed import SetKind
-from pennate.core.prescribed import WEEKDAYS, PlannedDay
+from pennate.core.plural import plural
+from pennate.core.prescribed import WEEKDAYS, PlannedDay, PrescribedSets, Span, Week
 from pennate.estimate import NextStep, Step, StrengthModel
 
 WEEK = 7
+STALL = "a stall, a gain of less than a quarter of what is usual"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,6 +45,12 @@ class Coming:
     """Of the fewest reps, in the worst set."""
     passed: float | None
     """Of the top of the range in every set; None where there is none."""
+
+    @property
+    def odds(self) -> str:
+        """What `chance` is the chance of."""
+        reserve = self.first.asked.reserve.low if self.first.asked.reserve else 0
+        return f"{_reps(self.low, reserve)} in every set"
 
     def step(self, otherwise: NextStep, last_kg: float) -> NextStep:
         """The choice as a proposal; `otherwise` is taken for a stall, or without a load.
@@ -95,6 +103,26 @@ class Coming:
         told = f" ({likely.middle} are likely in the first)" if likely else ""
         ways = "fewer reps, or" if lightest else "fewer reps, a lighter load or"
         return f" in every set{told}: {ways} an easier exercise"
+
+
+def odds_words(step: Step, reps: Span, reserve: int) -> str:
+    """What the probability of a step judged without a card is the chance of."""
+    top = _reps(reps.high or reps.low, reserve)
+    words = {
+        Step.LOWER: f"not reaching {plural(reps.low, 'rep')}{_left(reserve)} at the last load",
+        Step.WIDER_RANGE: f"{top} at the last load",
+        Step.MORE_SETS: STALL,
+        Step.SWAP: STALL,
+    }
+    return words.get(step, f"{_reps(reps.low, reserve)} at that load")
+
+
+def _reps(fewest: int, reserve: int) -> str:
+    return f"{plural(fewest, 'rep')} or more{_left(reserve)}"
+
+
+def _left(reserve: int) -> str:
+    return f" with {reserve} left" if reserve else ""
 
 
 @dataclass(slots=True)
@@ -175,3 +203,23 @@ def _passed(standing: Standing, slots: list[Slot]) -> float | None:
     if top is None:
         return None
     return min((one.at_least(top) for one in forecasts if one is not None), default=None)
+
+
+def asked_sets(week: Week | None, exercise: str, first: str = "") -> PrescribedSets | None:
+    """The first working sets her week asks of an exercise, on the day named if it has them."""
+    days = week.days if week else ()
+    for day in sorted(days, key=lambda one: one.day != first):
+        for one in day.exercises:
+            if one.exercise == exercise:
+                return next((s for s in one.sets if s.kind is not SetKind.WARM_UP), None)
+    return None
+
+
+def places_in(week: Week | None, exercise: str) -> tuple[tuple[str, int], ...]:
+    """The days of her week that have an exercise, each with its place there."""
+    return tuple(
+        (day.day, place)
+        for day in (week.days if week else ())
+        for place, one in enumerate(day.exercises)
+        if one.exercise == exercise
+    )

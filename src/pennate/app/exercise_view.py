@@ -10,7 +10,7 @@ from datetime import date, timedelta
 from pennate.app.back_again import after_rest, rested
 from pennate.app.book import Book
 from pennate.app.card_text import load_words
-from pennate.app.coming import Ahead
+from pennate.app.coming import Ahead, asked_sets, odds_words, places_in
 from pennate.app.ladders import Climb, LadderStanding, ladder_for
 from pennate.app.replays import replayed
 from pennate.app.step_advice import StepWords, step_words
@@ -128,6 +128,8 @@ class _Coming:
     next: NextStep
     asked: PrescribedSets
     step: StepWords | None
+    odds: str
+    """What the probability of the next step is the chance of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +148,8 @@ class ExerciseView:
     trend_per_week: float
     trend_sd: float
     next: NextStep | None
+    next_odds: str
+    """What its probability is the chance of, in words."""
     next_load: str
     """The load of the next step, as the equipment says it; empty where it has none."""
     step: StepWords | None
@@ -213,6 +217,7 @@ def view_at(desk: Desk, exercise_id: str, item: str | None = None) -> ExerciseVi
         trend_per_week=estimate.trend_per_week,
         trend_sd=estimate.trend_sd,
         next=following,
+        next_odds=coming.odds if coming else "",
         next_load=_load(desk, exercise.id, place, following),
         step=coming.step if coming else None,
         ladder=ladder_for(desk.week, exercise.id, place, _climb(desk)),
@@ -220,14 +225,14 @@ def view_at(desk: Desk, exercise_id: str, item: str | None = None) -> ExerciseVi
         halt=None if away else plateau(desk.model, asking),
         asked=coming.asked if coming else None,
         holds=tuple(one for one in working if one.seconds is not None),
-        planned=_asked_sets(desk.week, exercise.id) is not None,
+        planned=asked_sets(desk.week, exercise.id) is not None,
         label=asking.label and found is None,
         other_items=tuple(
             (one, item_words(desk.gym, one))
             for one in sorted({one.equipment for one in done} - {place})
         ),
         unnamed=bare.words if (bare := desk.unnamed.get(exercise.id)) else "",
-        places=_places(desk.week, exercise.id),
+        places=places_in(desk.week, exercise.id),
     )
 
 
@@ -344,7 +349,7 @@ def _point(day: date, middle: float, sd_log: float) -> StrengthPoint:
 def _coming(desk: Desk, asking: Exposure, sets: tuple[SetPoint, ...], item: str) -> _Coming | None:
     """What the next session asks, or else the step from the last session's first working set."""
     card = desk.ahead.of(asking.exercise)
-    asked = _asked_sets(desk.week, asking.exercise, card.weekday if card else "")
+    asked = asked_sets(desk.week, asking.exercise, card.weekday if card else "")
     gym, model = desk.gym, desk.model
     place = gym.item(item) if gym else None
     if asked is None or asked.reps is None or not sets or (item and place is None):
@@ -366,30 +371,14 @@ def _coming(desk: Desk, asking: Exposure, sets: tuple[SetPoint, ...], item: str)
 
     at = first.felt_kg - body
     judged = next_step(model, now, span, loads, reserve=reserve)
+    odds = odds_words(judged.step, span, reserve)
     judged = after_rest(judged, [one.done for one in sets], desk.today)
     if place is None and (said := done_load_words(first.done)):
         judged = replace(judged, reason=f"from {said}: {judged.reason}")
+    by_card = card.step(judged, at) if card and place and card.item == item else judged
     return _Coming(
-        judged if card is None or place is None or card.item != item else card.step(judged, at),
+        by_card,
         asked,
         step_words(place, rungs, at, reps_at, body) if place and len(rungs) > 1 else None,
-    )
-
-
-def _asked_sets(week: Week | None, exercise: str, first: str = "") -> PrescribedSets | None:
-    """The first working sets her week asks of an exercise, on the day named if it has them."""
-    days = week.days if week else ()
-    for day in sorted(days, key=lambda one: one.day != first):
-        for one in day.exercises:
-            if one.exercise == exercise:
-                return next((s for s in one.sets if s.kind is not SetKind.WARM_UP), None)
-    return None
-
-
-def _places(week: Week | None, exercise: str) -> tuple[tuple[str, int], ...]:
-    return tuple(
-        (day.day, place)
-        for day in (week.days if week else ())
-        for place, one in enumerate(day.exercises)
-        if one.exercise == exercise
+        card.odds if card and by_card is not judged else odds,
     )

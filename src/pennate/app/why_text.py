@@ -109,5 +109,6 @@ def _next(seen: ExerciseView) -> dict[str, Any] | None:
         "step": seen.next.step.value,
         "load": seen.next_load,
         "chance": seen.next.probability,
+        "chance_of": seen.next_odds,
         "why": seen.next.reason,
     }

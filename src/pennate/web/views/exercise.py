@@ -252,16 +252,11 @@ def _next_facts(seen: ExerciseView) -> Facts:
         ("asked", sets_words(seen.asked)),
         ("step", seen.next.step.value),
         ("felt load", f"{seen.next.felt_kg:.1f} kg"),
-        (_odds_of(seen.next.step), chance(seen.next.probability)),
+        ("chance", f"{chance(seen.next.probability)}: {seen.next_odds}"),
         ("rule", NEXT_RULE),
         ("rests on", _behind(seen)),
         ("source", "your log; constants and sources: pennate evidence session"),
     )
-
-
-def _odds_of(step: Step) -> str:
-    """What the probability of a next step is the probability of."""
-    return "chance of a stall" if step in {Step.MORE_SETS, Step.SWAP} else "how likely"
 
 
 def _behind(seen: ExerciseView) -> str:
