@@ -60,6 +60,18 @@ def test_today_opens_its_minutes_stop_by_stop(demo: TestClient) -> None:
     assert {"rule", "your pace", "how sure", "source"} <= set(facts)
 
 
+def test_a_session_looked_back_on_opens_what_was_planned(demo: TestClient) -> None:
+    """“Planned 43 min” is made of its stops at her pace, which is said to be that of now."""
+    page = demo.get("/review/2026-11-20").text
+    facts = opened(page)
+    [planned] = map(int, re.findall(r"planned (\d+) min", page))
+    assert facts["planned"].startswith(f"{planned}, within ")
+    assert added(facts["made of"]) == planned
+    assert "as known now" in facts["your pace"]
+    assert facts["taken"].startswith("from the first set")
+    assert {"rule", "how sure", "source"} <= set(facts)
+
+
 def test_a_day_of_the_week_opens_too_and_says_what_today_says(demo: TestClient) -> None:
     """The same day, the same figure and range, wherever it is read."""
     assert (

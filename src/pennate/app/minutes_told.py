@@ -17,6 +17,9 @@ RULE = (
     f" {format_number(SET_UP_S)} s to take position, the rests asked, ramp sets, plates put on, and"
     f" {format_number(CHANGEOVER_S)} s from one exercise to the next; times your pace"
 )
+AS_OF_NOW = (
+    "It is your pace as known now, so an older session may have been planned with other minutes."
+)
 HOW_SURE = "a day’s range is to hold nine sessions in ten"
 TAUGHT = "; how wide it is, your own sessions taught"
 NOT_TAUGHT = "; how wide it is, is from memory until your own sessions tell"
@@ -68,6 +71,14 @@ def card_minutes_facts(card: Card, runs: Sequence[Sequence[CardStop]], pace: Pac
     """Those of a session: every stop from the minute it begins to the next one's."""
     minutes = Minutes(card.minutes, card.minutes_low, card.minutes_high)
     return minutes_facts(span_words(minutes), _stops(card, runs), pace)
+
+
+def past_minutes_facts(card: Card, runs: Sequence[Sequence[CardStop]], pace: Pace) -> Facts:
+    """Those of a session looked back on, beside the minutes it took."""
+    told = dict(card_minutes_facts(card, runs, pace))
+    planned = {"planned": told.pop("minutes"), **told}
+    planned["your pace"] += f" {AS_OF_NOW}"
+    return (("taken", "from the first set logged to the last, warm-ups too"), *planned.items())
 
 
 def _stops(card: Card, runs: Sequence[Sequence[CardStop]]) -> str:

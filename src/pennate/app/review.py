@@ -19,6 +19,7 @@ from pennate.core.card import Card, CardSet, CardStop
 from pennate.core.forecast import StrengthEstimate
 from pennate.core.load_words import lacks_load
 from pennate.core.performed import PerformedSet, SetKind
+from pennate.core.week_time import Pace
 from pennate.errors import NoAnswerError
 
 
@@ -67,12 +68,19 @@ class SessionReview:
     sets_done: int
     sets_asked: int
     minutes: float | None
-    minutes_asked: float
+    card: Card
+    """The session as it was asked, its minutes at her pace of now."""
+    pace: Pace
     day_effect: tuple[float, float] | None
     """How far the day ran from what the morning expected, in log strength, and its SD."""
     learned: tuple[Learned, ...]
     next_time: tuple[NextTime, ...]
     note: str
+
+    @property
+    def minutes_asked(self) -> float:
+        """What the whole session was to take."""
+        return self.card.minutes
 
 
 def review(book: Book, day: date, *, weekday: str | None = None) -> SessionReview:
@@ -96,7 +104,8 @@ def review(book: Book, day: date, *, weekday: str | None = None) -> SessionRevie
         sets_done=len(working),
         sets_asked=len(asked),
         minutes=minutes_taken(inputs.done_today),
-        minutes_asked=card.minutes,
+        card=card,
+        pace=inputs.pace,
         day_effect=standing.day,
         learned=_learned(standing, inputs),
         next_time=_next_time(inputs, card),

@@ -50,7 +50,7 @@ def review_lines(found: SessionReview) -> Iterator[str]:
     yield f"{found.session.capitalize()}, {found.day}: {sets}, {state}"
     if found.minutes is not None:
         took = f"{found.minutes:.0f} min between first and last set"
-        yield f"{took}; {found.minutes_asked:.0f} planned"
+        yield f"{took}; {found.minutes_asked:.0f} planned, at your pace of now"
     if found.day_effect is not None:
         yield f"Strength: {day_words(found.day_effect)}"
     if found.note:

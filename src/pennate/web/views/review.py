@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pennate.app.minutes_told import past_minutes_facts
 from pennate.app.review import Learned, NextTime, SessionReview
 from pennate.app.review_text import interval
 from pennate.core import percent
+from pennate.core.facts import Facts
 from pennate.core.load_words import NO_LOAD
 from pennate.core.plural import plural
 from pennate.estimate.explain import day_words
+from pennate.web.views.line import runs_of
 from pennate.web.words import minutes_words
 
 
@@ -31,6 +34,8 @@ class ReviewView:
     day: str
     title: str
     about: str
+    minutes: Facts
+    """What the minutes planned are made of, where any are told."""
     day_words: str
     learned: tuple[tuple[str, str, str], ...]
     """Exercise id, name, and what its sets said."""
@@ -51,6 +56,9 @@ def review_view(done: SessionReview) -> ReviewView:
         day=done.day.isoformat(),
         title=f"{done.session.capitalize()}: looking back",
         about=" · ".join(about),
+        minutes=()
+        if done.minutes is None
+        else past_minutes_facts(done.card, runs_of(done.card), done.pace),
         day_words=_sentence(day_words(done.day_effect)) if done.day_effect else "",
         learned=tuple((one.exercise, one.name, _learned_words(one)) for one in done.learned),
         changes=tuple(_change(one) for one in done.next_time),
