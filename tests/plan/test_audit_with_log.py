@@ -153,6 +153,7 @@ def test_a_log_is_audited_alike_on_any_day(book: Book, tmp_path: Path) -> None:
 def _log_with_days(folder: Path, *days: date) -> Path:
     """A log of one exercise, three sets a day."""
     rows = [f"{day},a,{number},bench_press,60,kg,8" for day in days for number in (1, 2, 3)]
+    folder.mkdir(exist_ok=True)
     path = folder / "days.csv"
     path.write_text("date,session,set,exercise,load,unit,reps\n" + "\n".join(rows) + "\n")
     return path
@@ -176,7 +177,7 @@ def test_a_pause_in_the_log_is_told(
     last = date(2026, 3, 21)
     log = _log_with_days(tmp_path, *(last - timedelta(days=one) for one in ago))
     with book_of_log(log, UNBALANCED) as read:
-        found = audit_file(UNBALANCED, read, last + timedelta(days=today))
+        found = audit_file(UNBALANCED, read.book, last + timedelta(days=today))
     assert len(found.pauses) == bool(said)
     assert all(one.startswith(said) for one in found.pauses)
     assert audit_document(found)["pauses"] == found.pauses
@@ -188,6 +189,43 @@ def test_the_command_tells_of_a_log_that_ended_long_ago(tmp_path: Path) -> None:
     result = RUN.invoke(APP, ["audit", str(UNBALANCED), "--log", str(log)])
     assert result.output.count("The log ends on 4 March 2024") == 1
     assert "The week above is the usual one." in result.output
+
+
+def test_a_slip_of_the_year_does_not_make_the_log_long_ago(tmp_path: Path) -> None:
+    """What, where, the likely slip and the remedy; the rest is read as of its own last day."""
+    days = [date(2026, 3, 20) - timedelta(days=one) for one in range(0, 28, 3)]
+    heard, plain = (
+        RUN.invoke(APP, ["audit", str(UNBALANCED), "--log", str(log)]).output.splitlines()
+        for log in (
+            _log_with_days(tmp_path / "slip", *days, date(2999, 3, 17)),
+            _log_with_days(tmp_path / "plain", *days),
+        )
+    )
+    [told] = [line for line in heard if line not in plain]
+    assert told.startswith("To check: days.csv, line ")
+    assert ", date: 2999-03-17 is still to come, as today is " in told
+    assert "is the year wrong, and " in told
+    assert told.endswith("Mend the date in the file; until then the sets of that day are left out.")
+    assert any("The log ends on 20 March 2026" in line for line in heard)
+    assert [line for line in heard if line != told] == plain
+
+
+def test_the_json_asks_about_that_day_too(tmp_path: Path) -> None:
+    """Another program sees the question where it sees those of the week."""
+    log = _log_with_days(tmp_path, date(2026, 3, 1), date(2999, 3, 4))
+    result = RUN.invoke(APP, ["audit", str(UNBALANCED), "--log", str(log), "--json"])
+    asked = json.loads(result.stdout)["questions"]
+    [told] = [one for one in asked if "2999-03-04" in one["text"]]
+    assert told["where"] == "days.csv, line 5, date"
+
+
+def test_a_log_that_lies_ahead_as_a_whole_is_no_slip(tmp_path: Path) -> None:
+    """Where every day is to come the clock is wrong, or it is tried out: nothing is left out."""
+    log = _log_with_days(tmp_path, date(2999, 3, 1), date(2999, 3, 4))
+    with book_of_log(log, UNBALANCED) as read:
+        assert read.book.today == date(2999, 3, 4)
+        assert len(read.book.history()) == 6
+        assert read.questions == ()
 
 
 def test_a_wrong_log_is_one_sentence(tmp_path: Path) -> None:
@@ -349,7 +387,7 @@ def test_a_log_leaves_nothing_behind(book: Book, tmp_path: Path) -> None:
     log = tmp_path / "log.csv"
     log.write_text(write_log(book.history()), encoding="utf-8")
     with book_of_log(log, _week_file(tmp_path, _her_week(book))) as read:
-        where = read.ledger.path
+        where = read.book.ledger.path
         assert where is not None
         assert where.exists()
     assert not where.exists()

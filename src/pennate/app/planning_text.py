@@ -90,7 +90,13 @@ def audit_document(found: FileAudit) -> dict[str, Any]:
         "best": _fix(audited.best),
         "pace": {"factor": round(found.pace.factor, 3), "sessions": found.pace.sessions},
         "questions": [
-            {"about": one.about, "field": one.field, "value": one.value, "text": one.text}
+            {
+                "about": one.about,
+                "field": one.field,
+                "value": one.value,
+                "where": str(one.where),
+                "text": one.text,
+            }
             for one in found.questions
         ],
     }

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from datetime import date, datetime
 from pathlib import Path
 from random import Random
@@ -20,6 +20,7 @@ from pennate.app.week_work import Task, Work, key_of
 from pennate.core.prescribed import Week
 from pennate.core.quantities import Unit
 from pennate.core.question import Question
+from pennate.core.still_to_come import slip_of
 from pennate.core.week_questions import week_questions
 from pennate.core.week_time import Pace
 from pennate.errors import InputError
@@ -30,6 +31,7 @@ from pennate.files.week_text import render_week
 from pennate.plan.audit import Audited, Fix, audit
 from pennate.plan.seen import Looking
 
+LEFT_OUT = "Mend the date in the file; until then the sets of that day are left out."
 PATIENCE_S = 0.25
 """Seconds a page waits for the fixes before it is shown without them."""
 
@@ -70,11 +72,24 @@ class FileAudit:
     """What a pause in her log means to it, a line each."""
 
 
-def audit_file(path: Path, book: Book | None = None, today: date | None = None) -> FileAudit:
+@dataclass(frozen=True, slots=True)
+class LogRead:
+    """A training log read as records, and what to ask about its days still to come."""
+
+    book: Book
+    questions: tuple[Question, ...]
+
+
+def audit_file(
+    path: Path,
+    book: Book | None = None,
+    today: date | None = None,
+    asked: tuple[Question, ...] = (),
+) -> FileAudit:
     """The audit of a week file, with what her records say where there are some.
 
-    The same week is audited as her page audits it; `today` tells of a log how long ago it ended.
-    Raises InputError.
+    The same week is audited as her page audits it; `today` tells of a log how long ago it ended,
+    `asked` what is to be mended in it. Raises InputError.
     """
     catalogue = book.catalogue if book else read_catalogue()
     week = read_week(path, catalogue)
@@ -83,25 +98,48 @@ def audit_file(path: Path, book: Book | None = None, today: date | None = None) 
     else:
         told = looking(catalogue.with_own(week.own_exercises), gym_named(week.gym, path.parent))
     pauses = pause_lines(book, today or book.today) if book is not None else ()
-    return FileAudit(audit(week, told), week_questions(week, told.catalogue), told.pace, pauses)
+    questions = (*asked, *week_questions(week, told.catalogue))
+    return FileAudit(audit(week, told), questions, told.pace, pauses)
 
 
 @contextmanager
-def book_of_log(log: Path, week: Path, unit: Unit | None = None) -> Iterator[Book]:
+def book_of_log(log: Path, week: Path, unit: Unit | None = None) -> Iterator[LogRead]:
     """A training log as records, for as long as it is asked; told the day of its last set.
 
-    The week file tells which exercises are her own. Raises InputError.
+    Sets of days still to come are asked about and left out, so that a slip of the year does not
+    make all else long ago. The week file tells which exercises are her own. Raises InputError.
     """
     moment = datetime.now().astimezone()
     with TemporaryDirectory() as folder:
         book = Book.open(Path(folder), lambda: moment, Random(0))
         try:
             book.save_week(read_week(week, read_catalogue()))
-            import_log(book.ledger, log, How(unit=unit, ways=UNIT_ALONE), now=moment, rng=book.rng)
+            how = How(unit=unit, ways=UNIT_ALONE)
+            report = import_log(book.ledger, log, how, now=moment, rng=book.rng)
+            questions = _left_out(book, report.questions)
             moment = ends_at(book.history(), moment)
-            yield book
+            yield LogRead(book, questions)
         finally:
             book.close()
+
+
+def _left_out(book: Book, questions: Iterable[Question]) -> tuple[Question, ...]:
+    """Take back sets of days still to come, and give the questions about these days.
+
+    A log that lies ahead as a whole is no slip: it is read as it stands.
+    """
+    today, sets = book.today, book.ledger.entries("set")
+    slips = {entry.id: slip for entry in sets if (slip := slip_of(entry.day, today))}
+    if len(slips) == len(sets):
+        return ()
+    for one in slips:
+        book.ledger.retract(one, now=book.now(), rng=book.rng, why="still to come")
+    said = tuple(set(slips.values()))
+    return tuple(
+        replace(one, text=f"{one.text} {LEFT_OUT}")
+        for one in questions
+        if one.text.startswith(said)
+    )
 
 
 def _task(work: Work[Audited], key: str, week: Week, told: Looking) -> Task[Audited]:

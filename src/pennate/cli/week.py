@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from pennate.app.planning import Planned
     from pennate.app.week_swaps import Ready
     from pennate.core.quantities import Unit
+    from pennate.core.question import Question
     from pennate.plan.audit import Audited
     from pennate.plan.solve import Progress
     from pennate.plan.substitute import Substitute
@@ -66,17 +67,18 @@ def audit(
     """Say what is wrong with a week, and which one change mends most.
 
     Your records, or `--log`, tell your pace, left and right, what is still tired, and how hard
-    sets are that leave it open, and of a pause. A log is taken as of its last set.
+    sets are that leave it open, and of a pause. A log is taken as of its last set; sets of days
+    still to come are asked about and left out.
     """
     with (
         clear_errors(as_json=as_json),
-        _log_orrecords(log, unit_of(unit), week, data) as book,
+        _log_orrecords(log, unit_of(unit), week, data) as (book, asked),
     ):
         from pennate.app.minutes_told import pace_words
         from pennate.app.planning_text import audit_document
         from pennate.app.week_audit import audit_file
 
-        found = audit_file(week, book, this_day() if log else None)
+        found = audit_file(week, book, this_day() if log else None, asked)
         if as_json:
             print_json(audit_document(found))
             return
@@ -95,12 +97,16 @@ def audit(
 @contextmanager
 def _log_orrecords(
     log: Path | None, unit: Unit | None, week: Path, data: Path | None
-) -> Iterator[Book | None]:
-    """A log read for the moment, else her records, else nothing."""
+) -> Iterator[tuple[Book | None, tuple[Question, ...]]]:
+    """A log read for the moment with what to ask of it, else her records, else nothing."""
     from pennate.app.week_audit import book_of_log
 
-    with records(data) if log is None else book_of_log(log, week, unit) as book:
-        yield book
+    if log is None:
+        with records(data) as book:
+            yield book, ()
+        return
+    with book_of_log(log, week, unit) as read:
+        yield read.book, read.questions
 
 
 def _tell_audit(audited: Audited) -> None:
