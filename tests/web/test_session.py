@@ -6,16 +6,20 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, timedelta
+from html import unescape
 
 import pytest
 from fastapi.testclient import TestClient
 
 from pennate.app.body_notes import pain_reports
+from pennate.app.body_recovery import short_nights
 from pennate.app.book import Book
+from pennate.app.illness import illness_now
 from pennate.app.pain_holds import holds
 from pennate.app.stops import LOADED_JOINT
 from pennate.app.today import RestDay, card_for
 from pennate.core.card import Card, CardSet
+from pennate.core.caution_texts import AFTER_ILLNESS
 from pennate.core.muscles import Joint
 from pennate.core.performed import Effort, PerformedSet, SetKind
 from pennate.core.prescribed import WEEKDAYS, PlannedDay
@@ -378,6 +382,39 @@ def test_a_rest_day_offers_the_other_sessions(client_of: Client, own_demo: Book)
     assert f"{off} · rest" in client.get("/today").text
     client.post("/today/choose", data={"weekday": "Friday"})
     assert card_of(own_demo, own_demo.today).session == "friday"
+
+
+def test_illness_and_sleep_can_be_told_on_a_rest_day(client_of: Client, own_demo: Book) -> None:
+    """No session is begun by it; the caution and the easy days are said, and it can be undone."""
+    go_to(own_demo, lambda day: day is None or day.rest)
+    client, today = client_of(own_demo), own_demo.today
+    assert "Ill, or back after it?" not in client.get("/today").text
+    asked = client.post("/today/check-in", data={"toggle": "ill"}).text
+    assert "Ill, or back after it?" in asked
+    told = unescape(client.post("/today/check-in", data={"toggle": "ill:before"}).text)
+    assert AFTER_ILLNESS.text in told
+    assert "of easing in after illness" in told
+    client.post("/today/check-in", data={"toggle": "short_sleep"})
+    assert illness_now(own_demo, today) is not None
+    assert today in short_nights(own_demo)
+    assert own_demo.ledger.entries("session", since=today, until=today) == ()
+    undone = unescape(client.post("/today/check-in", data={"toggle": "ill"}).text)
+    assert AFTER_ILLNESS.text not in undone
+    assert illness_now(own_demo, today) is None
+    assert today in short_nights(own_demo)
+
+
+def test_what_is_told_on_a_rest_day_holds_for_a_session_done_all_the_same(
+    client_of: Client, own_demo: Book
+) -> None:
+    """Chosen after it was told, the session of another day knows of it."""
+    go_to(own_demo, lambda day: day is None or day.rest)
+    client = client_of(own_demo)
+    client.post("/today/check-in", data={"toggle": "low_energy"})
+    client.post("/today/choose", data={"weekday": "Friday"})
+    readiness = card_of(own_demo, own_demo.today).readiness
+    assert readiness is not None
+    assert readiness.low_energy
 
 
 def test_pain_that_stopped_an_exercise_keeps_it_out_until_she_takes_it_up(

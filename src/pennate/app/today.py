@@ -12,7 +12,7 @@ from pennate.app.body_notes import pain_reports
 from pennate.app.book import Book
 from pennate.app.card import drawn, make_card
 from pennate.app.day import DAY_KINDS, DayState, fold, readiness_body
-from pennate.app.illness import illness_now
+from pennate.app.illness import after_illness, illness_now
 from pennate.app.notes import notes_for
 from pennate.app.outline import DayInputs
 from pennate.app.pain_holds import without_held
@@ -23,6 +23,7 @@ from pennate.app.standing import Standing
 from pennate.app.stops import items_for
 from pennate.app.unnamed import apart_lines
 from pennate.app.week_log import pace_of
+from pennate.body.recovery import LayoffReturn
 from pennate.core.card import Card
 from pennate.core.prescribed import WEEKDAYS, PlannedDay, Week
 from pennate.core.readiness import Readiness
@@ -174,6 +175,17 @@ def check_in(
     book.put("readiness", day, readiness_body(readiness, minutes))
     open_session(book, day, weekday)
     fit_time(book, day, weekday, minutes)
+
+
+def check_in_at_rest(book: Book, day: date, readiness: Readiness) -> None:
+    """Store what she tells of a day without a session; none is begun by it."""
+    book.put("readiness", day, readiness_body(readiness, None))
+
+
+def told_at_rest(book: Book, day: date) -> tuple[Readiness | None, LayoffReturn | None]:
+    """What she told of a day without a session, and how an illness eases the next ones."""
+    said = day_state(book, day, weekday_of(day)).readiness
+    return said, after_illness(illness_now(book, day))
 
 
 def fit_time(book: Book, day: date, weekday: str, minutes: int | None) -> tuple[str, ...]:

@@ -57,7 +57,9 @@ def choose(book: Records, weekday: Text, day: Text = "") -> Response:
 def check_in(book: Records, toggle: Text, day: Text = "") -> Response:
     """One answer to what is different today, on or off."""
     on = day_of(day, book)
-    card = _card(book, on)
+    card = day_of_training.card_for(book, on)
+    if isinstance(card, day_of_training.RestDay):
+        return _at_rest(book, on, toggle)
     said = card.readiness or Readiness(day=on)
     weekday = card.session.capitalize()
     minutes = day_of_training.day_state(book, on, weekday).minutes
@@ -72,6 +74,14 @@ def check_in(book: Records, toggle: Text, day: Text = "") -> Response:
     kept = None if toggle in {"time", "nothing"} else minutes
     day_of_training.check_in(book, on, weekday, _toggled(said, toggle), kept)
     return go("/today?ask=sore#ask" if toggle.startswith("sore:") else "/today")
+
+
+def _at_rest(book: Book, on: date, toggle: str) -> Response:
+    said = day_of_training.told_at_rest(book, on)[0] or Readiness(day=on)
+    if toggle == "ill" and not said.ill:
+        return go("/today?ask=ill#ask")
+    day_of_training.check_in_at_rest(book, on, _toggled(said, toggle))
+    return go("/today")
 
 
 def _toggled(said: Readiness, what: str) -> Readiness:

@@ -13,7 +13,7 @@ from pennate.app.book import Book
 from pennate.app.doubts import open_about
 from pennate.app.stops import loaded_joints
 from pennate.app.swaps import Offer, offers
-from pennate.app.today import RestDay, card_for, day_state
+from pennate.app.today import RestDay, card_for, day_state, told_at_rest
 from pennate.app.week_log import pace_of
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes
 from pennate.core.facts import Facts
@@ -108,7 +108,8 @@ def today(request: Request, book: Records, ask: str = "") -> Response:
         return go("/start")
     card = card_for(book, book.today)
     if isinstance(card, RestDay):
-        return page(request, "rest_day", rest_view(card))
+        said, back = told_at_rest(book, card.day)
+        return page(request, "rest_day", rest_view(card, said, back.say if back else "", ask))
     state = day_state(book, card.day, card.session.capitalize())
     return page(request, "today", today_view(card, state, pace_of(book), ask))
 

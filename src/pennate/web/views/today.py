@@ -67,7 +67,7 @@ def today_view(card: Card, state: DayState, pace: Pace, ask: str = "") -> TodayV
         day=card.day.isoformat(),
         title=card.title,
         about="" if started else _about(card),
-        chips=_chips(card.readiness, state.minutes),
+        chips=chips_of(card.readiness, state.minutes),
         sore=_sore(card.readiness),
         joints=tuple(joint.value for joint in Joint),
         ask=ask,
@@ -93,7 +93,8 @@ def _about(card: Card) -> str:
     return " · ".join(part for part in parts if part)
 
 
-def _chips(said: Readiness | None, minutes: int | None) -> tuple[Chip, ...]:
+def chips_of(said: Readiness | None, minutes: int | None) -> tuple[Chip, ...]:
+    """What may be different today, as she said so far."""
     nothing = said is not None and said == Readiness(day=said.day) and minutes is None
     hurts = "hurts"
     if said and said.pain:
