@@ -65,6 +65,22 @@ def test_what_she_says_of_herself_is_in_the_next_explanation(demo_book: Book) ->
     _alike(demo_book)
 
 
+def test_what_she_remembers_late_does_not_stop_the_time_of_her_log(demo_book: Book) -> None:
+    """A remembered set told after a year of log is a hint: another exercise keeps its strength.
+
+    Taken in on the day it was told, it made all days of the log before it one day: no trend was
+    seen, and years of progress were taken for the strength of a day.
+    """
+    before = exercise_view(demo_book, SQUAT, RACK)
+    written = Written(amount=Fraction(10), unit=Unit.KG, reading=LoadReading.TOTAL)
+    demo_book.put(REMEMBERED, demo_book.today, remembered_body("curl", "", written, 10))
+    after = exercise_view(demo_book, SQUAT, RACK)
+    assert after.now.middle == pytest.approx(before.now.middle, rel=0.01)
+    assert after.now.low == pytest.approx(before.now.low, rel=0.01)
+    assert after.trend_sd == pytest.approx(before.trend_sd, rel=0.1)
+    _alike(demo_book)
+
+
 def test_the_command_replays_the_log_once(demo_book: Book, observed: list[Exposure]) -> None:
     """Strength, step and reasons of `review --why` rest on one replay of the log, not on two."""
     found = why_of(demo_book, SQUAT).found

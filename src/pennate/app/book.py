@@ -17,7 +17,7 @@ from typing import Any
 
 from pennate.app.gyms import KIT, carriers_of
 from pennate.app.keep import LEDGER_FILE
-from pennate.app.remembered import remembered_sets
+from pennate.app.remembered import before_the_log, remembered_sets
 from pennate.app.unnamed import Setting, Unnamed, settled, unnamed_sets
 from pennate.app.watched import Watch, unwatched, watched
 from pennate.core.exercise import Catalogue
@@ -271,7 +271,7 @@ class Book:
             model, sets = self._models[known].copy(), sets.since(known)
         else:
             model = StrengthModel.start(self.catalogue, self.person())
-            for done in remembered_sets(self.ledger):
+            for done in before_the_log(remembered_sets(self.ledger), self._settled):
                 model.remembered(reader.exposure(done), done.reps)
         for done in watched(sets, len(sets), self.watch):
             model.observe(reader.exposure(done), outcome_of(done))

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 from typing import Any
 
+from pennate.core.history import History
 from pennate.core.performed import PerformedSet, SetKind
 from pennate.core.quantities import LoadReading, Unit, exact_text
 from pennate.ledger import Ledger
@@ -35,6 +37,18 @@ def remembered_sets(ledger: Ledger) -> tuple[PerformedSet, ...]:
         done = set_of(entry.body, entry.day, number)
         newest[done.exercise, done.equipment] = done
     return tuple(sorted(newest.values(), key=lambda done: done.order))
+
+
+def before_the_log(remembered: tuple[PerformedSet, ...], log: History) -> tuple[PerformedSet, ...]:
+    """Remembered sets as strength is learned from them: none later than the first set of the log.
+
+    An older log may be imported after she told them; strength must not begin on the day they were
+    told, or all time before it would stand still.
+    """
+    if not log.sets:
+        return remembered
+    first = log.sets[0].day
+    return tuple(replace(done, when=min(done.day, first)) for done in remembered)
 
 
 def set_of(body: Mapping[str, Any], day: date, number: int) -> PerformedSet:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from weakref import WeakKeyDictionary
 
 from pennate.app.book import Book
-from pennate.app.remembered import remembered_sets
+from pennate.app.remembered import before_the_log, remembered_sets
 from pennate.app.watched import unwatched
 from pennate.estimate import StrengthModel
 from pennate.estimate.explain import Replayed
@@ -18,7 +18,8 @@ _KEPT: WeakKeyDictionary[Book, tuple[object, Replayed]] = WeakKeyDictionary()
 
 def replayed(book: Book) -> Replayed:
     """The same one until what gives her sets their meaning changes; new sets only add to it."""
-    about = (book.catalogue, book.person(), book.carriers(), remembered_sets(book.ledger))
+    remembered = before_the_log(remembered_sets(book.ledger), book.history())
+    about = (book.catalogue, book.person(), book.carriers(), remembered)
     kept = _KEPT.get(book)
     if kept is None or kept[0] != about:
         kept = _KEPT[book] = (about, Replayed(*about))
