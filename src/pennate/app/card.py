@@ -9,15 +9,11 @@ from fractions import Fraction
 from pennate.app.card_facts import cautions_by_stop, day_cautions, minutes_of
 from pennate.app.card_text import effort_words
 from pennate.app.changes import back_of, change_of, remarks_of
-from pennate.app.choose import (
-    SAME_LOAD_KG,
-    Block,
-    Choice,
-    exposure,
-)
+from pennate.app.choose import Choice, exposure
 from pennate.app.ladders import Climb, helps, ladder_of
 from pennate.app.loads import Laid
 from pennate.app.outline import DayInputs, Outline
+from pennate.app.session_stop import SAME_LOAD_KG, Block
 from pennate.app.slots import Slot
 from pennate.app.stand import stand
 from pennate.app.standing import Drawn, Standing

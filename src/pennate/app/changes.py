@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from pennate.app.back_again import Back, back_in_all, back_words
-from pennate.app.choose import SAME_LOAD_KG
 from pennate.app.gyms import KIT
 from pennate.app.illness import asked_of
 from pennate.app.outline import DayInputs
+from pennate.app.session_stop import SAME_LOAD_KG
 from pennate.app.slots import Slot
 from pennate.app.standing import Standing
 from pennate.core.evidence.session import DAY_WORTH_SAYING, PAIN_LOAD_SHARE

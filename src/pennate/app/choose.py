@@ -12,13 +12,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
-from pennate.app.back_again import Back
 from pennate.app.first_load import known_sets, sure_load
+from pennate.app.session_stop import SAME_LOAD_KG, Block, Stop
 from pennate.app.slots import Slot
 from pennate.core.evidence.session import (
     DROP_SHARE,
     FAMILIAR_SETS,
-    LARGEST_RAISE,
     PAIN_LOAD_SHARE,
     REPS_OVER_TOP,
     SURE_ENOUGH_LATER,
@@ -28,16 +27,10 @@ from pennate.core.performed import SetKind
 from pennate.core.prescribed import LoadFrom
 from pennate.estimate import Exposure, StrengthModel
 
-SAME_LOAD_KG = 0.02
-"""Loads closer than this are one load, written in two units."""
-
 LIGHTEST_SHARE = 0.6
 """No block is sought below this share of its first set's load."""
 BISECTIONS = 6
 """Trial loads; six halve the span to less than a step of any equipment."""
-
-Block = tuple[int, int]
-"""Stop and index of its prescribed sets."""
 
 
 class Choice(StrEnum):
@@ -56,51 +49,6 @@ class Choice(StrEnum):
     ALONE = "body weight alone"
     SPARED = "a fifth less: the joint asks for it"
     REFUSED = "kept because you chose to"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stop:
-    """What the chooser needs to know of one exercise in its place."""
-
-    index: int
-    base: Exposure
-    """The exercise, item, variant and aids; load, kind, side and rest are set per slot."""
-    body_kg: float
-    """Body mass the exercise moves; part of the felt load."""
-    rungs: tuple[float, ...] = ()
-    """Felt loads the item can make, without body mass, ascending."""
-    spared: bool = False
-    """A joint it loads hurts at 3 to 5 of 10."""
-    back: Back | None = None
-    """How she comes back to it after four weeks or more; None where she does it as usual."""
-    fixed: Mapping[int, float] = field(default_factory=dict)
-    """Felt load without body mass of blocks whose load is written."""
-
-    @property
-    def held_down(self) -> bool:
-        """Whether nothing is raised: the first week back, and the first time of an exercise."""
-        return self.back is not None and not self.back.second_week
-
-    @property
-    def has_load(self) -> bool:
-        """Whether there is a load to choose."""
-        return len(self.rungs) > 1
-
-    @property
-    def lightest_kg(self) -> float:
-        """Felt load of the item with nothing added, without body mass."""
-        return self.rungs[0] if self.rungs else 0.0
-
-    def most_after(self, anchor: float) -> float:
-        """The heaviest load to go to at once: a tenth more, or one step where steps are larger.
-
-        The first week back after four weeks nothing is raised.
-        """
-        if self.held_down:
-            return anchor
-        tenth = (anchor + self.body_kg) * (1 + LARGEST_RAISE) - self.body_kg
-        step = next((rung for rung in self.rungs if rung > anchor + SAME_LOAD_KG), anchor)
-        return max(tenth, step)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,8 +7,9 @@ from datetime import date, timedelta
 
 from pennate.app.book import Book
 from pennate.app.card import drawn
-from pennate.app.choose import SAME_LOAD_KG, needed, passing
+from pennate.app.choose import needed, passing
 from pennate.app.outline import DayInputs
+from pennate.app.session_stop import SAME_LOAD_KG
 from pennate.app.slots import Slot
 from pennate.app.stand import stand
 from pennate.app.standing import Standing, odds_of

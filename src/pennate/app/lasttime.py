@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
-from pennate.app.choose import Block, by_forecast
+from pennate.app.choose import by_forecast
 from pennate.app.outline import DayInputs, Outline
+from pennate.app.session_stop import Block
 from pennate.app.stops import StopPlan
 from pennate.core.evidence.session import LAST_TIME_DAYS, TRIAL_OUTGROWN
 from pennate.core.felt import Carrier, felt_kg

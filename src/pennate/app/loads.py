@@ -6,7 +6,8 @@ from bisect import bisect_right
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from pennate.app.choose import SAME_LOAD_KG, Block, Choice, Chosen, Stop, expected_reps, exposure
+from pennate.app.choose import Choice, Chosen, expected_reps, exposure
+from pennate.app.session_stop import SAME_LOAD_KG, Block, Stop
 from pennate.app.slots import Slot
 from pennate.app.stops import SHARED_KINDS
 from pennate.core.card import Likely

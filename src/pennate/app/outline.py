@@ -8,8 +8,8 @@ from datetime import datetime
 from fractions import Fraction
 
 from pennate.app.back_again import Pause, back_at, gentle, gently, pause_before
-from pennate.app.choose import Stop
 from pennate.app.day import DayState
+from pennate.app.session_stop import Stop
 from pennate.app.slots import Slot, in_order, slots_of, superset_runs
 from pennate.app.stops import SHARED_KINDS, StopPlan, stop_plans
 from pennate.body.pain import PainReport

@@ -17,7 +17,6 @@ from itertools import permutations
 from pennate.app.book import Book
 from pennate.app.card import Notes, drawn, stops_drawn
 from pennate.app.card_facts import set_seconds
-from pennate.app.choose import Stop
 from pennate.app.day import Swap
 from pennate.app.notes import notes_for
 from pennate.app.outline import DayInputs
@@ -34,6 +33,7 @@ from pennate.app.responses import (
     short_sleep,
     turns_of,
 )
+from pennate.app.session_stop import Stop
 from pennate.app.sheet_rows import Between, GivenUp, ResponseSheet, SetRow, StopRow
 from pennate.app.sheet_rules import (
     block_rows,

@@ -7,18 +7,10 @@ from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from pennate.app.choose import (
-    SAME_LOAD_KG,
-    Block,
-    Choice,
-    Stop,
-    by_forecast,
-    exposure,
-    needed,
-    passing,
-)
+from pennate.app.choose import Choice, by_forecast, exposure, needed, passing
 from pennate.app.first_load import sure_load
 from pennate.app.responses import THOUSANDTHS, Played, Turn, log_load, strength
+from pennate.app.session_stop import SAME_LOAD_KG, Block, Stop
 from pennate.app.sheet_rows import BlockRow, Limits
 from pennate.app.slots import Slot
 from pennate.app.standing import Standing

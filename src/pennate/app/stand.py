@@ -7,23 +7,13 @@ from collections.abc import Collection, Mapping, Sequence, Set
 from dataclasses import replace
 from types import MappingProxyType
 
-from pennate.app.choose import (
-    SAME_LOAD_KG,
-    Anchors,
-    Block,
-    Choice,
-    Chooser,
-    Chosen,
-    Stop,
-    expected_reps,
-    exposure,
-    needed,
-)
+from pennate.app.choose import Anchors, Choice, Chooser, Chosen, expected_reps, exposure, needed
 from pennate.app.first_load import known_sets, tested_load
 from pennate.app.lasttime import last_loads
 from pennate.app.loads import Floor, lay_out
 from pennate.app.outline import CARD_KEY, DayInputs, Outline, outline_of, with_ramps
 from pennate.app.session_pace import session_pace
+from pennate.app.session_stop import SAME_LOAD_KG, Block, Stop
 from pennate.app.slots import Slot
 from pennate.app.standing import Drawn, Standing, light_of, odds_of
 from pennate.core.evidence.session import (

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from pennate.app.choose import Block, Chosen, needed, passing
+from pennate.app.choose import Chosen, needed, passing
 from pennate.app.loads import Laid
 from pennate.app.outline import Outline
+from pennate.app.session_stop import Block
 from pennate.app.slots import Slot
 from pennate.core.evidence.session import TOO_LIGHT
 from pennate.core.loaded import Loaded
