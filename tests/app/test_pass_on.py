@@ -12,6 +12,7 @@ import pytest
 from pennate.app.pass_on import passed, passed_file
 from pennate.app.stranger import KNOTS, SOME_DAY, USUAL_SET, Stranger
 from pennate.app.stranger_day import tiring
+from pennate.core.exercise import EquipmentKind
 from pennate.core.follow import Source, between
 from pennate.core.passed_on import Passed
 from pennate.core.prescribed import Week
@@ -20,7 +21,7 @@ from pennate.errors import InputError, NoAnswerError
 from pennate.estimate import Exposure, StrengthModel
 from pennate.files.catalogue import read_catalogue
 from pennate.files.week import read_week
-from pennate.plan.substitute import substitutes
+from pennate.plan.substitute import LOADED, substitutes
 from pennate.sheets.passed_page import page
 from pennate.sheets.passed_sheet import sheet
 from tests.app.passing import PRIVATE_WEEK, SECRETS, STARTERS, WEEKS
@@ -199,14 +200,34 @@ def test_the_same_week_gives_the_same_bytes(tmp_path: Path, five: Passed) -> Non
 
 
 def test_substitutes_are_those_of_swap(five: Passed) -> None:
-    """The two offered are the first two of the ranking that `pennate swap` shows."""
+    """The exercise itself on other equipment comes first; what else, as `pennate swap` ranks it."""
     week = read_week(FIVE, CATALOGUE)
     every = frozenset(kind for one in CATALOGUE.exercises.values() for kind in one.equipment)
     for day, planned in zip(five.days, week.days, strict=True):
         asked = [one for stop in day.stops for one in stop.exercises]
         for one, there in zip(asked, planned.exercises, strict=True):
-            ranked = substitutes(there.exercise, planned, week, CATALOGUE, every, {})[:2]
-            assert [i.name for i in one.instead] == [r.name for r in ranked]
+            ranked = substitutes(there.exercise, planned, week, CATALOGUE, every, {})
+            itself = [other for other in one.instead if other.name == one.asked.name]
+            assert list(one.instead[: len(itself)]) == itself
+            assert len({one.asked.kind, *(other.kind for other in itself)}) == 1 + len(itself)
+            names = [other.name for other in one.instead[len(itself) :]]
+            assert names == [found.name for found in ranked[: len(names)]]
+            elsewhere = {*CATALOGUE[there.exercise].equipment} & LOADED - {one.asked.kind}
+            assert bool(itself) == bool(elsewhere)
+
+
+def test_a_press_is_replaced_by_a_press(five: Passed) -> None:
+    """For want of a barbell it is done with dumbbells: no front raise stands before that."""
+    [one] = [
+        one
+        for day in five.days
+        for stop in day.stops
+        for one in stop.exercises
+        if one.asked.name == "Overhead press"
+    ]
+    first = one.instead[0]
+    assert (one.asked.kind, first.kind) == (EquipmentKind.BARBELL, EquipmentKind.DUMBBELLS)
+    assert (first.name, first.groups[0].amount) == (one.asked.name, one.asked.groups[0].amount)
 
 
 def test_loads_of_few_reps_agree_with_epley(stranger: Stranger) -> None:

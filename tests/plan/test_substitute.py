@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from pennate.core.exercise import EquipmentKind
 from pennate.core.muscles import Joint, Part
 from pennate.core.prescribed import LoadFrom, Preferences, PrescribedExercise, Reason
 from pennate.core.week_names import why_here
 from pennate.files.catalogue import read_catalogue
-from pennate.plan.substitute import carry_over, substitutes
+from pennate.plan.substitute import carry_over, other_kinds, substitutes
 from tests.plan.floor import ALL_KINDS, FLOOR, day, sets, to_failure, week
 
 LEGS = day("Monday", ("squat", to_failure(3)), ("leg_curl", sets(3)))
@@ -79,6 +81,21 @@ def test_direct_work_comes_before_help() -> None:
         for one in found:
             own = catalogue[one.exercise].weights()
             assert one.direct == any(own.get(part) == 1 for part in prime)
+
+
+def test_the_exercise_itself_elsewhere_stands_before_every_other() -> None:
+    """Nothing to learn: no other exercise ties with it or passes it, liked and easier or not."""
+    known = read_catalogue()
+    for exercise in known.exercises.values():
+        planned = day("Monday", (exercise.id, sets(3)))
+        hers = replace(
+            week(planned), preferences=Preferences(liked=dict.fromkeys(known.exercises, "fine"))
+        )
+        others = substitutes(exercise.id, planned, hers, known, ALL_KINDS, {})
+        itself = other_kinds(exercise, planned, hers, exercise.equipment[1:])
+        level = [one for one in others if one.direct and one.loadable]
+        if itself and itself[0].loadable and level:
+            assert itself[0].rank < min(one.rank for one in level), exercise.id
 
 
 def test_the_asked_sets_are_carried_over() -> None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from operator import attrgetter
 from pathlib import Path
 
 from pennate.app import pass_on_words as say
@@ -45,7 +46,7 @@ from pennate.core.week_time import PLATED, day_minutes, multi_joint, needs_ramp,
 from pennate.errors import InputError, NoAnswerError
 from pennate.files.catalogue import read_catalogue
 from pennate.files.week import read_week
-from pennate.plan.substitute import substitutes
+from pennate.plan.substitute import Substitute, other_kinds, substitutes
 
 INSTEAD = 2
 UNNAMED = "A routine"
@@ -190,14 +191,21 @@ class _Making:
     def _exercise(self, day: PlannedDay, index: int, turn: say.Turn) -> PassedExercise:
         asked = day.exercises[index]
         kind = self._kind(asked)
-        ranked = substitutes(
-            asked.exercise, day, self._week, self._catalogue, frozenset(EquipmentKind), {}
-        )
+        ranked = self._ranked(self._catalogue[asked.exercise], day, kind)
         instead = tuple(
             self._option(_with(day, index, one.asked), index, one.kind, turn)
             for one in ranked[:INSTEAD]
         )
         return PassedExercise(self._option(day, index, kind, turn), instead, turn.mark)
+
+    def _ranked(self, exercise: Exercise, day: PlannedDay, kind: EquipmentKind) -> list[Substitute]:
+        """What can be done where this equipment is missing, best first: on other, or another."""
+        others = substitutes(
+            exercise.id, day, self._week, self._catalogue, frozenset(EquipmentKind), {}
+        )
+        elsewhere = [one for one in exercise.equipment if one is not kind]
+        itself = other_kinds(exercise, day, self._week, elsewhere)
+        return sorted((*itself, *others), key=attrgetter("rank"))
 
     def _kind(self, asked: PrescribedExercise) -> EquipmentKind:
         item = self._gym.item(asked.equipment) if self._gym and asked.equipment else None

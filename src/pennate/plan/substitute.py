@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass, replace
+from math import inf
 
 from pennate.core.edit_week import usual_sets
 from pennate.core.evidence.plan import (
@@ -140,7 +141,7 @@ def other_kinds(
     return tuple(
         replace(
             itself,
-            score=0.0 if place else itself.score + SWAP_KIN_BONUS,
+            score=0.0 if place else inf,
             because="the same exercise on other equipment; keeps 100 % of the muscle dose",
         )
         for place, itself in enumerate(each)
