@@ -11,11 +11,13 @@ from pennate.app.notes import notes_for, save_notes
 from pennate.app.record import Recorded, record
 from pennate.app.review import review
 from pennate.app.review_text import review_lines
+from pennate.app.start import take_starter_gym, take_starter_week
 from pennate.app.swaps import offers
 from pennate.app.today import card_for
 from pennate.core.card import Card
 from pennate.core.performed import Effort
 from pennate.errors import InputError, NoAnswerError
+from pennate.web.views.review import review_view
 
 SATURDAY = "Saturday"
 
@@ -46,6 +48,21 @@ def test_a_weak_day_is_not_called_a_loss(demo_book: Book) -> None:
     mean = sum(one.change for one in found.learned) / len(found.learned)
     assert found.day_effect[0] < mean
     assert any("not a gain or a loss" in line for line in review_lines(found))
+
+
+def test_first_sets_are_no_change_of_strength(empty_book: Book) -> None:
+    """Where nothing of hers was known, half the usual load is neither a loss nor a gain."""
+    take_starter_gym(empty_book, "commercial_kg")
+    take_starter_week(empty_book, "5_days")
+    _log_all(empty_book, short_by=6)
+    found = review(empty_book, empty_book.today, weekday=SATURDAY)
+    assert any(abs(one.change) > 0.05 for one in found.learned)
+    lines = "\n".join(review_lines(found))
+    assert "by its first sets so; no change can be told yet" in lines
+    assert "from what was believed before" not in lines
+    assert not any(
+        "up by" in words or "down by" in words for _, _, words in review_view(found).learned
+    )
 
 
 def test_next_time_has_a_load_a_chance_and_a_rule(demo_book: Book) -> None:

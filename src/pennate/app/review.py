@@ -47,6 +47,8 @@ class Learned:
     before: StrengthEstimate
     after: StrengthEstimate
     sets: int
+    behind: int = 0
+    """Working sets of it known before, done this way on this equipment."""
     without_load: int = 0
     """Of them, those whose load was not noted: they teach nothing."""
 
@@ -54,6 +56,11 @@ class Learned:
     def change(self) -> float:
         """Relative change of the one-rep load."""
         return self.after.one_rep_kg / self.before.one_rep_kg - 1
+
+    @property
+    def new(self) -> bool:
+        """Whether these are the first sets of it done so: what moved was a guess, not strength."""
+        return self.behind == 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,6 +152,7 @@ def _learned(standing: Standing, inputs: DayInputs) -> tuple[Learned, ...]:
                 before=inputs.model.estimate(asking),
                 after=standing.model.estimate(asking),
                 sets=len(sets),
+                behind=inputs.model.sets_behind(asking),
                 without_load=sum(lacks_load(done, plan.exercise) for done in sets),
             )
         )

@@ -21,6 +21,8 @@ def learned_words(one: Learned) -> str:
     low, high = interval(one)
     text = f"{one.name}: one rep about {one.after.one_rep_kg:.0f} kg felt ({low:.0f}–{high:.0f})"
     some = f"; {NO_LOAD} in {one.without_load} of {one.sets} sets" if one.without_load else ""
+    if one.new:
+        return f"{text}, by its first sets so; no change can be told yet{some}"
     if abs(one.change) < 0.005:
         return f"{text}, as believed before{some}"
     return f"{text}, {signed_percent(one.change)} from what was believed before{some}"
@@ -83,7 +85,7 @@ def review_document(found: SessionReview) -> dict[str, Any]:
                 "one_rep_kg": one.after.one_rep_kg,
                 "low80": interval(one)[0],
                 "high80": interval(one)[1],
-                "change": one.change,
+                "change": None if one.new else one.change,
                 "sets": one.sets,
                 "without_load": one.without_load,
             }

@@ -74,7 +74,9 @@ def _learned_words(one: Learned) -> str:
         return f"{NO_LOAD}, so nothing was learned"
     low, high = interval(one)
     words = f"about {one.after.one_rep_kg:.0f} kg 1RM ({low:.0f}–{high:.0f})"
-    if abs(one.change) * 100 >= 1:
+    if one.new:
+        words += "; its first sets so, no change can be told yet"
+    elif abs(one.change) * 100 >= 1:
         way = "up" if one.change > 0 else "down"
         words += f"; {percent.percent(abs(one.change))} {way} by {plural(one.sets, 'set')}"
     return words
