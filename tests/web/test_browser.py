@@ -268,3 +268,38 @@ def test_focus_is_seen_and_not_hidden(chromium: Browser, demo_address: str) -> N
         assert not box
     page.close()
     assert seen > 15
+
+
+def test_the_act_of_a_wide_page_begins_at_its_left_edge(
+    chromium: Browser, demo_address: str
+) -> None:
+    """“Measure” stands under the heading it belongs to, as everything else on the page does."""
+    page = _open(chromium, demo_address + "/body", 1280)
+    heading, act = (page.locator(one).bounding_box() for one in ("h1", ".foot .button"))
+    page.close()
+    assert heading
+    assert act
+    assert act["x"] == pytest.approx(heading["x"], abs=1)
+
+
+MINUTES_OF_STOPS = """
+() => [...document.querySelectorAll('.stop:not(.skipped)')].map((stop) => {
+  const [at, rail] = [stop.querySelector('.at'), stop.querySelector('.rail circle')]
+  at.style.alignSelf = 'start'  // as high as its words, not as its row
+  const [high, line] = [at.clientHeight, parseFloat(getComputedStyle(at).lineHeight)]
+  const [box, dot] = [at, rail].map((one) => one.getBoundingClientRect())
+  return [high < 2 * line, box.left + at.scrollWidth <= dot.left, box.left >= 0]
+})
+"""
+
+
+@pytest.mark.parametrize("width", [320, 390])
+def test_the_minute_of_a_stop_is_one_line(chromium: Browser, demo_address: str, width: int) -> None:
+    """“1 min” beside the first stop does not break, and keeps clear of the line."""
+    page = _open(chromium, demo_address + "/today", width)
+    stops = page.evaluate(MINUTES_OF_STOPS)
+    page.evaluate("document.querySelector('.stop .at').lastChild.textContent = '12'")
+    later = page.evaluate(MINUTES_OF_STOPS)[0]
+    page.close()
+    assert len(stops) > 3
+    assert all(one == [True, True, True] for one in (*stops, later))

@@ -66,6 +66,7 @@ OPTIONS = {
 }
 LINES = {"for", "band", "masses"}
 """Fields of several lines."""
+NO_BREAK = "\N{NO-BREAK SPACE}"
 EXAMPLE_PLACE = {Bar: 12, Sled: 12}
 """The picture shows a load this part of the way up: a third, less where plates are many."""
 
@@ -147,7 +148,7 @@ def item_view(
         picture=Markup(picture(shown, item)),  # noqa: S704 # our own drawing
         picture_words=shown.words if several else "",
         loads_words=_range(rungs),
-        loads=tuple((load_words(rung), rung.words) for rung in several),
+        loads=tuple((load_words(rung).replace(" ", NO_BREAK), rung.words) for rung in several),
         loads_rule=_loads_rule(item),
         first=first,
         more=more,
