@@ -139,6 +139,7 @@ def _set(plan: StopPlan, slot: Slot, standing: Standing, inputs: DayInputs) -> C
     working = slot.asked.kind is not SetKind.WARM_UP
     changed = working and state is SetState.OPEN and _differs(planned.load, laid.load)
     below, offers = _below(plan, slot, standing, inputs, drawn, laid)
+    why = _why(drawn, block, laid.load, standing)
     return CardSet(
         key=slot.key,
         kind=slot.asked.kind,
@@ -152,7 +153,7 @@ def _set(plan: StopPlan, slot: Slot, standing: Standing, inputs: DayInputs) -> C
         forecast=laid.forecast,
         likely=laid.likely,
         moves=laid.moves,
-        why=_why(drawn, block, laid.load) + _too_light(slot, laid) + (below and f": {below}"),
+        why=why + _too_light(slot, laid) + (below and f": {below}"),
         below=below,
         offer=dict(offers).get(0, ""),
         offers=offers,
@@ -184,7 +185,7 @@ def _passed(plan: StopPlan, slot: Slot, standing: Standing) -> bool:
     )
 
 
-def _why(drawn: Drawn, block: Block, load: Loaded | None) -> str:
+def _why(drawn: Drawn, block: Block, load: Loaded | None, standing: Standing) -> str:
     """The rule behind a load; a raise or cut too small for the equipment is none."""
     choice = drawn.chosen.get(block)
     if choice is None:
@@ -193,6 +194,8 @@ def _why(drawn: Drawn, block: Block, load: Loaded | None) -> str:
         return TOO_BIG_A_STEP
     if _held_back(drawn, block, load, {Choice.LOWERED}):
         return STILL_HEAVY
+    if choice.why is Choice.WRITTEN:
+        return standing.outline.stops[block[0]].unmade.get(block[1], choice.why.value)
     return choice.why.value
 
 

@@ -81,7 +81,8 @@ def _solved(
         item = floor.items[index]
         targets = tuple(_target(stops[index], slot, chosen) for slot in slots)
         table = _reps_table(model, stops[index], slots, targets)
-        setting = Setting(reps_at=table, start=floor.now_on.get(index))
+        on, count = floor.now_on.get(index), stops[index].count
+        setting = Setting(reps_at=table, start=on, count=count)
         if item is not None:
             turns.append(Turn(item=item, targets=targets, setting=setting))
     laid: dict[str, tuple[Loaded, int]] = {}

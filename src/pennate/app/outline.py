@@ -9,13 +9,15 @@ from fractions import Fraction
 
 from pennate.app.back_again import Pause, back_at, gentle, gently, pause_before
 from pennate.app.day import DayState
+from pennate.app.first_load import known_sets
 from pennate.app.session_stop import Stop
 from pennate.app.slots import Slot, in_order, slots_of, superset_runs
 from pennate.app.stops import SHARED_KINDS, StopPlan, stop_plans
+from pennate.app.written_loads import held_count, written_loads
 from pennate.body.pain import PainReport
 from pennate.core.cautions import Limits, limits_for
 from pennate.core.evidence.dose import USUAL_REST_S, WARM_UP_REST_S
-from pennate.core.evidence.session import HEAVY_REPS
+from pennate.core.evidence.session import FAMILIAR_SETS, HEAVY_REPS
 from pennate.core.evidence.strength_levels import USUAL_MASS
 from pennate.core.exercise import Catalogue
 from pennate.core.felt import body_share
@@ -27,9 +29,8 @@ from pennate.core.profile import Profile
 from pennate.core.quantities import LoadReading
 from pennate.core.session_time import TimedSet
 from pennate.core.week_time import Pace, group_key, needs_ramp, warm_key
-from pennate.errors import InputError
 from pennate.estimate import Exposure, StrengthModel
-from pennate.loading import RampSet, Warmth, Written, calibration, ladder, ramp, read_load
+from pennate.loading import RampSet, Warmth, calibration, ladder, ramp
 
 CARD_KEY = "card_key"
 """Column of the log that ties a performed set to its place on the card."""
@@ -155,7 +156,6 @@ def stop_of(plan: StopPlan, inputs: DayInputs) -> Stop:
     """What the chooser needs of a stop."""
     mass = inputs.profile.body_mass_kg or Fraction(USUAL_MASS)
     share = body_share(plan.exercise, female=inputs.profile.female)
-    rungs = ladder(inputs.gym, plan.item) if inputs.gym and plan.item else ()
     readiness = inputs.state.readiness
     base = Exposure(
         when=inputs.now,
@@ -169,35 +169,34 @@ def stop_of(plan: StopPlan, inputs: DayInputs) -> Stop:
         label=plan.item is not None and usual_reading(plan.item) is LoadReading.LABEL,
         short_sleep=readiness is not None and readiness.short_sleep,
     )
-    return Stop(
+    stop = Stop(
         index=plan.index,
         base=base,
         body_kg=float(share * mass),
-        rungs=tuple(rung.felt_kg for rung in rungs),
         spared=plan.spared,
-        fixed=_written_loads(plan, inputs.gym),
         back=back_at(
             inputs.history.of_exercise(plan.exercise.id),
             pause_before(inputs.history, inputs.state.day) or inputs.illness,
             inputs.state.day,
         ),
     )
+    return _with_loads(stop, plan, inputs)
 
 
-def _written_loads(plan: StopPlan, gym: Gym | None) -> dict[int, float]:
-    """Felt loads of blocks whose load is written in the week, where this gym can make them."""
-    found: dict[int, float] = {}
-    for block, sets in enumerate(plan.asked.sets):
-        mass = sets.load.mass
-        if mass is None or plan.item is None or gym is None:
-            continue
-        written = Written(amount=mass.amount, unit=mass.unit, reading=sets.load.reading)
-        try:
-            found[block] = read_load(gym, plan.item, written).felt_kg
-        except InputError:
-            # This gym cannot make it: the nearest load is found when the sets are laid out.
-            found[block] = float(mass.in_kg)
-    return found
+def _with_loads(stop: Stop, plan: StopPlan, inputs: DayInputs) -> Stop:
+    """The stop with the loads its item can make, and those that the week writes."""
+    if inputs.gym is None or plan.item is None:
+        return stop
+    known = known_sets(inputs.model, stop.base) >= FAMILIAR_SETS
+    written = written_loads(plan.asked.sets, inputs.gym, plan.item, known=known)
+    count = held_count(plan.asked.sets, plan.item)
+    return replace(
+        stop,
+        rungs=tuple(rung.felt_kg for rung in ladder(inputs.gym, plan.item, count)),
+        fixed=written.felt_kg,
+        unmade=written.unmade,
+        count=count,
+    )
 
 
 def with_ramps(

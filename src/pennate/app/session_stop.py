@@ -32,7 +32,11 @@ class Stop:
     back: Back | None = None
     """How she comes back to it after four weeks or more; None where she does it as usual."""
     fixed: Mapping[int, float] = field(default_factory=dict)
-    """Felt load without body mass of blocks whose load is written."""
+    """Felt load without body mass of blocks whose load is written, as this gym can make it."""
+    unmade: Mapping[int, str] = field(default_factory=dict)
+    """Why such a block has another load than the written one, where this gym cannot make that."""
+    count: int | None = None
+    """How many dumbbells or kettlebells she holds; None is what is usual."""
 
     @property
     def held_down(self) -> bool:

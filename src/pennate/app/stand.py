@@ -223,7 +223,7 @@ def _states(
             continue
         written = Written(amount=one.load, unit=one.unit, reading=one.reading)
         try:
-            state = read_load(inputs.gym, item, written)
+            state = read_load(inputs.gym, item, written, outline.stops[index].count)
         except InputError:
             continue  # a load from elsewhere: logged as it was, drawn as words only
         laid = planned.laid[slot.key].load
