@@ -169,3 +169,21 @@ def test_names_of_her_own(data: Path, tmp_path: Path) -> None:
     )
     assert run("import", path, "--as", "Big day").exit_code == 2
     assert "there is no exercise" in run("import", path, "--as", "Big day=qwzx").stderr
+
+
+def test_names_are_said_once(data: Path, tmp_path: Path) -> None:
+    """--as and --new hold for later logs; a refused import keeps nothing; an id is itself."""
+    rows = ["2024-03-02,A,1,Big day,40,kg,8", "2024-03-02,A,2,Rope day,40,kg,8"]
+    said = ("--as", "Big day=hip thrust", "--new", "Rope day", "--as", "bench_press=hip_thrust")
+    assert run("import", log(tmp_path, *rows, "2024-03-02,A,3,curl,,,many"), *said).exit_code == 2
+    assert not data.exists()
+    assert document(run("import", log(tmp_path, *rows), *said, "--json"))["added"] == 2
+    later = [row.replace("-02,", "-09,") for row in (*rows, "2024-03-02,A,3,bench_press,40,kg,8")]
+    assert document(run("import", log(tmp_path, *later), "--json"))["added"] == 3
+    run("export", tmp_path / "out")
+    text = (tmp_path / "out" / "log.csv").read_text()
+    assert [text.count(name) for name in (",hip_thrust,", ",Rope day,", ",bench_press,")] == [
+        2,
+        2,
+        1,
+    ]

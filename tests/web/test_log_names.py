@@ -96,6 +96,45 @@ def test_what_was_kept_apart_can_be_said_later(client: TestClient, empty: Book) 
     assert len(empty.as_written()) == 5
 
 
+def test_names_said_before_a_refusal_are_kept(client: TestClient, empty: Book) -> None:
+    """Another row is wrong: nothing comes in, that is what is said, and no name is asked again."""
+    wrong = bring(client, LOG.replace("62.5", "62.5.0"))
+    refused = unescape(say(client, wrong, "bench_press", "+new"))
+    assert "“62.5.0” is not a number" in refused
+    assert "Nothing of old.csv is taken in yet" in refused
+    assert "Some sets are kept apart" not in refused
+    assert len(empty.history()) == 0
+    mended = unescape(bring(client))
+    assert "5 sets added" in mended
+    assert {one.exercise for one in empty.as_written()} >= {"bench_press", "Grandmother's swing"}
+
+
+def test_the_same_log_again_asks_nothing(client: TestClient, empty: Book) -> None:
+    """What was said once holds; the page shows it folded, where it can still be mended."""
+    say(client, bring(client), "bench_press", "hip_thrust")
+    before = empty.ledger.position()
+    again = unescape(bring(client))
+    assert "0 sets added, 5 known already" in again
+    assert empty.ledger.position() == before
+    assert "<summary>what the names in old.csv were said to mean</summary>" in again
+    mended = say(client, again, "incline_press", "hip_thrust")
+    assert "3 sets corrected" in mended
+    assert "0 sets added, 5 known already" in bring(client)
+
+
+def test_a_half_answer_is_kept_too(client: TestClient) -> None:
+    """She went away after the first name; back with the file, only the second is open."""
+    say(client, bring(client), "bench_press", "")
+    assert "“Grandmother's swing” is no exercise known here" in unescape(bring(client))
+
+
+def test_an_answer_that_is_no_exercise_is_not_kept(client: TestClient, empty: Book) -> None:
+    """A form tampered with says so, and leaves the records as they were."""
+    answer = say(client, bring(client), "no_such_thing", "+new")
+    assert "there is no exercise “no_such_thing”" in unescape(answer)
+    assert empty.ledger.position() == 0
+
+
 def test_described_in_her_week_it_is_known(client: TestClient, empty: Book) -> None:
     """An exercise of her own takes in what was kept apart under its name, without a question."""
     say(client, bring(client), "bench_press", "+new")

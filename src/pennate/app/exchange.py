@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Hashable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from pathlib import Path
 from random import Random
@@ -13,6 +13,7 @@ from types import MappingProxyType
 from typing import Any
 
 from pennate.app import documents
+from pennate.app.choices import CHOICE, choices_made, kept_choices, not_yet, with_kept
 from pennate.app.export import export_dir, present
 from pennate.app.keep import Place
 from pennate.app.merge import Correction, Merge, Stored
@@ -20,17 +21,14 @@ from pennate.app.merge import questions_after as judged
 from pennate.app.questions import question_entries
 from pennate.core.body import Measurement
 from pennate.core.exercise import Catalogue
-from pennate.core.quantities import Unit
 from pennate.core.question import Question
 from pennate.core.still_to_come import slip_of
 from pennate.errors import InputError, StateError, Where
 from pennate.files.catalogue import read_catalogue
-from pennate.files.dates import DateOrder
-from pennate.files.log import LogFile, read_log
-from pennate.files.log_names import meanings
+from pennate.files.how import How
+from pennate.files.log import LogFile
 from pennate.files.measures import measures_by_line, weights_by_line
 from pennate.files.unread import unread
-from pennate.files.ways import COMMAND_LINE, Ways
 from pennate.ledger import Entry, Ledger, MovedError, is_entry_id, uuid7
 from pennate.ledger.measured import (
     GIRTH,
@@ -44,24 +42,6 @@ __all__ = ["How", "ImportReport", "export_dir", "import_dir", "import_log", "tak
 
 ATTEMPTS = 5
 """Tries when somebody else writes between reading and writing."""
-
-
-@dataclass(frozen=True, slots=True)
-class How:
-    """Choices of an import."""
-
-    new: frozenset[str] = frozenset()
-    """Exercise names to accept although nobody described them."""
-    names: Mapping[str, str] = field(default_factory=dict)
-    """Exercises by the names they have in the log; any name of the catalogue says which."""
-    unit: Unit | None = None
-    """Unit of loads that have none."""
-    in_order: bool = False
-    """Whether sets are counted as their rows stand."""
-    dates: DateOrder | None = None
-    """What stands first in dates that are not of ISO 8601."""
-    ways: Ways = COMMAND_LINE
-    """How the place that takes the log in offers these choices."""
 
 
 @dataclass(slots=True)
@@ -177,17 +157,11 @@ def _log(run: _Import, source: Path, catalogue: Catalogue) -> None:
     stored = Stored.of(run.ledger)
     names = {done.exercise for done in stored.sets.values()}
     known = frozenset(name for name in names if catalogue.find(name) is None)
-    log = read_log(
-        source,
-        catalogue,
-        new=run.how.new | known,
-        names=meanings(catalogue, run.how.names),
-        unit=run.how.unit,
-        in_order=run.how.in_order,
-        dates=run.how.dates,
-        ways=run.how.ways,
-        ask=False,
-    )
+    kept = kept_choices(run.ledger, run.report.entries)
+    how = with_kept(run.how, kept, catalogue)
+    log = replace(how, new=how.new | known).read(source, catalogue, ask=False)
+    for said in not_yet(choices_made(run.how, catalogue), kept):
+        run.put(CHOICE, said.body)
     ids = [row.id for row in log.rows if is_entry_id(row.id)]
     merged = Merge(stored, log, run.ledger.roots(ids), run.now, run.rng)
     merged.run()

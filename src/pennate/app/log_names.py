@@ -6,15 +6,22 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from pennate.app.book import Book
-from pennate.app.exchange import How
+from pennate.app.choices import CHOICE, NAME, NEW, Choice, kept_choices, names_kept, not_yet
 from pennate.core.plural import plural
 from pennate.errors import InputError
 from pennate.files.dates import DateOrder
-from pennate.files.log import read_log
+from pennate.files.how import How
 from pennate.files.log_names import UnknownName, unknown_names
 
-NEW = "+new"
-"""The answer that a name is a new exercise of hers; no exercise can have this id."""
+__all__ = [
+    "NEW",
+    "AskedName",
+    "answered",
+    "asked_names",
+    "keep_names",
+    "names_wanted",
+    "still_wrong",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,15 +44,30 @@ def asked_names(
     Raises InputError where the log is no table at all.
     """
     apart = {done.exercise for done in book.as_written()} - set(book.catalogue.exercises)
+    before = dict.fromkeys(apart, NEW) | names_kept(kept_choices(book.ledger), book.catalogue)
     return tuple(
         AskedName(
             one.written,
             _words(one),
             one.near,
-            said.get(one.written) or (NEW if one.written in apart else ""),
+            said.get(one.written) or before.get(one.written, ""),
         )
         for one in unknown_names(log, book.catalogue, dates)
     )
+
+
+def keep_names(book: Book, said: Mapping[str, str]) -> None:
+    """Keep what she said names mean, whether or not their log can be taken in yet.
+
+    Raises InputError where an answer is no exercise.
+    """
+    told = {name: means for name, means in said.items() if name and means}
+    wrong = next((one for one in told.values() if one != NEW and one not in book.catalogue), None)
+    if wrong is not None:
+        raise InputError(f"there is no exercise “{wrong[:60]}”", remedy="choose one from the list")
+    choices = (Choice(NAME, name, means) for name, means in told.items())
+    for one in not_yet(choices, kept_choices(book.ledger)):
+        book.put(CHOICE, book.today, one.body)
 
 
 def _words(one: UnknownName) -> str:
@@ -69,18 +91,7 @@ def answered(how: How, asked: tuple[AskedName, ...]) -> How:
 def still_wrong(book: Book, log: bytes, how: How, file: str) -> str:
     """What is wrong with a log apart from unknown names; empty where nothing is."""
     try:
-        read_log(
-            log,
-            book.catalogue,
-            new=how.new,
-            unit=how.unit,
-            in_order=how.in_order,
-            dates=how.dates,
-            ways=how.ways,
-            unknown_ok=True,
-            ask=False,
-            name=file,
-        )
+        how.read(log, book.catalogue, unknown_ok=True, ask=False, name=file)
     except InputError as error:
         return str(error)
     return ""

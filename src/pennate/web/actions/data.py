@@ -14,13 +14,13 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from pennate.app.book import Book
-from pennate.app.exchange import How, ImportReport, import_log
+from pennate.app.exchange import ImportReport, import_log
 from pennate.app.import_notes import import_notes
 from pennate.app.log_names import (
-    NEW,
     AskedName,
     answered,
     asked_names,
+    keep_names,
     names_wanted,
     still_wrong,
 )
@@ -29,6 +29,7 @@ from pennate.core.plural import plural
 from pennate.core.quantities import Unit
 from pennate.errors import InputError
 from pennate.files.dates import DateOrder
+from pennate.files.how import How
 from pennate.files.ways import PAGE
 from pennate.web.carried import packed, unpacked
 from pennate.web.here import Form, Records, Text
@@ -82,6 +83,7 @@ def say_names(request: Request, book: Records, form: Form) -> Response:
     text = {name: str(form.get(name, "")) for name in ("log", "file", *CHOICES)}
     try:
         log = unpacked(text["log"])
+        keep_names(book, said)
     except InputError as error:
         return page(request, "data", data_view(book), error=str(error), status=422)
     brought = Brought(log, text["file"], Chosen(*(text[one] for one in CHOICES)), said)
@@ -96,8 +98,7 @@ def _taken(request: Request, book: Book, brought: Brought) -> Response:
     except InputError as error:
         view = data_view(book, chosen=brought.chosen)
         return page(request, "data", view, error=str(error), status=422)
-    open_still = any(one.answer in {"", NEW} for one in asked)
-    naming = _naming(book, brought, asked) if open_still else None
+    naming = _naming(book, brought, asked, waits=isinstance(report, str)) if asked else None
     if isinstance(report, str):
         view = data_view(book, (), naming, brought.chosen)
         return page(request, "data", view, error=report, status=422)
@@ -124,11 +125,13 @@ def _import(book: Book, brought: Brought, asked: tuple[AskedName, ...]) -> Impor
             return words
 
 
-def _naming(book: Book, brought: Brought, asked: tuple[AskedName, ...]) -> NamesView:
+def _naming(
+    book: Book, brought: Brought, asked: tuple[AskedName, ...], *, waits: bool
+) -> NamesView:
     names = {one.id: one.name for one in book.catalogue.exercises.values()}
     ordered = sorted(names.items(), key=lambda one: one[1].casefold())
     log = packed(brought.log)
-    return NamesView(log, brought.file, brought.chosen, asked, tuple(ordered), names)
+    return NamesView(log, brought.file, brought.chosen, asked, tuple(ordered), names, waits)
 
 
 def report_words(report: ImportReport) -> tuple[str, ...]:

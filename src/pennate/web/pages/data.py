@@ -14,9 +14,10 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from pennate.app.book import Book
-from pennate.app.exchange import export_dir
+from pennate.app.choices import NEW
+from pennate.app.export import export_dir
 from pennate.app.keep import Place, back_up
-from pennate.app.log_names import NEW, AskedName
+from pennate.app.log_names import AskedName
 from pennate.app.questions import open_questions
 from pennate.core.plural import plural
 from pennate.errors import NoAnswerError
@@ -57,12 +58,19 @@ class NamesView:
     """All that a name could mean: id and name, in the order of names."""
     names: Mapping[str, str]
     """Names of exercises by id."""
+    waits: bool
+    """Whether the log is not taken in until something more is said, or mended."""
     apart: str = NEW
 
     @property
-    def waits(self) -> bool:
-        """Whether the log is not taken in until something more is said."""
-        return not all(one.answer for one in self.asked)
+    def unsaid(self) -> int:
+        """Names of which nothing is said yet."""
+        return sum(not one.answer for one in self.asked)
+
+    @property
+    def kept_apart(self) -> bool:
+        """Whether a name stands for a new exercise of hers."""
+        return any(one.answer == self.apart for one in self.asked)
 
 
 @dataclass(frozen=True, slots=True)
