@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from fractions import Fraction
 from pathlib import Path
@@ -446,6 +447,46 @@ def test_one_wrong_file_stops_the_folder(
         with pytest.raises(InputError, match=words.replace("[", r"\[")):
             import_dir(other, tmp_path / "out", now=NOW, rng=CHANCE)
         assert other.position() == 0
+
+
+def test_names_of_hers_travel(ledger: Ledger, tmp_path: Path) -> None:
+    """An export comes straight back: what she said of names comes along, and so do her own."""
+    rows = [row.replace("hip_thrust", name) for row, name in zip(ROWS, NAMES, strict=False)]
+    said = {"names": {"Bridge": "hip_thrust"}, "new": frozenset({"Belt march"})}
+    take(ledger, tmp_path, *rows, **said)
+    older = next(done for done in sets_from(ledger)[0] if done.exercise == "hip_thrust")
+    ledger.append([set_entry(replace(older, id="", number=9, exercise="Old rope"),
+                             now=NOW, rng=CHANCE)])  # fmt: skip # before choices were kept
+    export_dir(ledger, tmp_path / "out")
+    with Ledger.open(tmp_path / "other.sqlite") as other:
+        assert import_dir(other, tmp_path / "out", now=NOW, rng=CHANCE).added == 3
+        assert sets_of(other) == sets_of(ledger)
+        later = [row.replace("03-02", "03-09") for row in rows]
+        assert take(other, tmp_path, *later).added == 2
+        before = other.position()
+        import_dir(other, tmp_path / "out", now=NOW, rng=CHANCE)
+        assert other.position() == before
+
+
+NAMES = ("Bridge", "Belt march")
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ('[choice]\nof = "name"\n', r"no \[\[choice\]\] tables"),
+        ('[[choice]]\nof = "name"\nwritten = "Bridge"\n', "has no means"),
+        ("choice", "not TOML"),
+    ],
+)
+def test_a_wrong_file_of_choices_is_refused(
+    ledger: Ledger, tmp_path: Path, text: str, words: str
+) -> None:
+    """The sentence names the file, and nothing is written."""
+    (tmp_path / "choices.toml").write_text(text)
+    with pytest.raises(InputError, match=rf"choices\.toml.*{words}"):
+        import_dir(ledger, tmp_path, now=NOW, rng=CHANCE)
+    assert ledger.position() == 0
 
 
 def test_a_folder_without_an_export(ledger: Ledger, tmp_path: Path) -> None:

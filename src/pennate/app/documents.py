@@ -10,11 +10,15 @@ from urllib.parse import quote
 
 import tomlkit
 
+from pennate.core.exercise import Catalogue
 from pennate.core.still_to_come import dated
 from pennate.errors import InputError, Where
+from pennate.files.catalogue import read_catalogue
 from pennate.ledger import Entry, Ledger, entry_from_json
 
-OWN_FILES = frozenset({"set", "girth", "weight", "week", "gym", "profile", "note", "retraction"})
+OWN_FILES = frozenset(
+    {"set", "girth", "weight", "week", "gym", "profile", "note", "choice", "retraction"}
+)
 """Kinds with a file of their own (a retraction shows in what is missing)."""
 
 
@@ -91,12 +95,41 @@ def read_notes(text: str, name: str) -> list[dict[str, Any]]:
     return tables
 
 
+def choices_text(choices: Iterable[Mapping[str, Any]]) -> str:
+    """What was said of logs as TOML, a table each."""
+    return tomlkit.dumps({"choice": [dict(one) for one in choices]})
+
+
+def read_choices(text: str, name: str) -> list[dict[str, Any]]:
+    """Choices from `choices_text`; raises InputError when it is another file."""
+    tables = parsed(text, name).get("choice")
+    if not isinstance(tables, list) or not all(isinstance(one, dict) for one in tables):
+        raise InputError("there are no [[choice]] tables", Where(name))
+    for one in tables:
+        for key in ("of", "written", "means"):
+            if not isinstance(one.get(key), str):
+                raise InputError(f"a choice has no {key}", Where(name, field="choice"))
+    return tables
+
+
 def parsed(text: str, name: str) -> dict[str, Any]:
     """TOML as a dict; raises InputError with the line."""
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise InputError(f"this is not TOML ({error})", Where(name)) from None
+
+
+def catalogue_of(ledger: Ledger, week_text: str | None = None) -> Catalogue:
+    """The shipped exercises and those of her week, or of the week that comes with a log."""
+    from pennate.files.week import read_week
+
+    if week_text is None:
+        week = newest(ledger.entries("week"))
+        week_text = str(week.body.get("text", "")) if week else ""
+    if not week_text:
+        return read_catalogue()
+    return read_catalogue(read_week(week_text, read_catalogue(), name="your week").own_exercises)
 
 
 def others_text(ledger: Ledger) -> str:

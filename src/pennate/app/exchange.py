@@ -13,7 +13,7 @@ from types import MappingProxyType
 from typing import Any
 
 from pennate.app import documents
-from pennate.app.choices import CHOICE, choices_made, kept_choices, not_yet, with_kept
+from pennate.app.choices import CHOICE, choice_of, choices_made, kept_choices, not_yet, with_kept
 from pennate.app.export import export_dir, present
 from pennate.app.keep import Place
 from pennate.app.merge import Correction, Merge, Stored
@@ -125,7 +125,9 @@ def import_log(
 
     Raises InputError as `read_log` does.
     """
-    return _attempted(ledger, how, now, rng, lambda run: _log(run, source, _catalogue(ledger)))
+    return _attempted(
+        ledger, how, now, rng, lambda run: _log(run, source, documents.catalogue_of(ledger))
+    )
 
 
 def import_dir(
@@ -233,11 +235,18 @@ def _notes(run: _Import, path: Path) -> None:
             run.put("note", body)
 
 
+def _choices(run: _Import, path: Path) -> None:
+    current = kept_choices(run.ledger)
+    said = map(choice_of, documents.read_choices(_read(path), path.name))
+    for one in not_yet(said, current):
+        run.put(CHOICE, one.body)
+
+
 def _log_beside(run: _Import, path: Path) -> None:
     """The log of a folder, whose week may describe exercises of her own."""
     if not _only_header(path):
         week = path.with_name("week.toml")
-        _log(run, path, _catalogue(run.ledger, _read(week) if week.is_file() else None))
+        _log(run, path, documents.catalogue_of(run.ledger, _read(week) if week.is_file() else None))
 
 
 def _measures(run: _Import, path: Path) -> None:
@@ -313,23 +322,12 @@ _TAKERS: Mapping[str, Callable[[_Import, Path], None]] = MappingProxyType(
         "notes.toml": _notes,
         "measures.csv": _measures,
         "weights.csv": _weights,
+        "choices.toml": _choices,
         "log.csv": _log_beside,
         "entries.jsonl": _others,
     }
 )
 """How each file of an export is taken in."""
-
-
-def _catalogue(ledger: Ledger, week_text: str | None = None) -> Catalogue:
-    """The shipped exercises and those of her week, or of the week that comes with the log."""
-    from pennate.files.week import read_week
-
-    if week_text is None:
-        week = documents.newest(ledger.entries("week"))
-        week_text = str(week.body.get("text", "")) if week else ""
-    if not week_text:
-        return read_catalogue()
-    return read_catalogue(read_week(week_text, read_catalogue(), name="your week").own_exercises)
 
 
 def _only_header(path: Path) -> bool:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 from pennate.app import documents
+from pennate.app.choices import NAME, NEW, Choice, kept_choices
 from pennate.core.performed import PerformedSet
 from pennate.errors import InputError, StateError, Where
 from pennate.files.log import write_log
+from pennate.files.log_names import known_id
 from pennate.files.measures import measures_text, weights_text
 from pennate.ledger import Ledger
 from pennate.ledger.measured import measurements_from, weighings_from
@@ -21,10 +23,11 @@ FILES = (
     "notes.toml",
     "measures.csv",
     "weights.csv",
+    "choices.toml",
     "log.csv",
 )
 """Files of an export, in the order an import takes them in: what was asked before what is asked
-about; `gyms/*.toml` come last.
+about, what was said of logs before the log; `gyms/*.toml` come last.
 """
 
 
@@ -58,7 +61,10 @@ def present(folder: Path) -> list[str]:
 
 def _texts(ledger: Ledger) -> Iterator[tuple[str, str]]:
     """Every file of an export with its text; only the log is there when it is empty."""
-    yield "log.csv", write_log(_sets(ledger))
+    sets = _sets(ledger)
+    yield "log.csv", write_log(sets)
+    if choices := _choices(ledger, sets):
+        yield "choices.toml", documents.choices_text(one.body for one in choices)
     if measured := measurements_from(ledger)[0]:
         yield "measures.csv", measures_text(measured)
     if weighed := weighings_from(ledger)[0]:
@@ -83,6 +89,14 @@ def _sets(ledger: Ledger) -> tuple[PerformedSet, ...]:
             "a backup keeps them, an export cannot"
         )
     return history.sets
+
+
+def _choices(ledger: Ledger, sets: Iterable[PerformedSet]) -> tuple[Choice, ...]:
+    """What she said of her logs; every name her sets have and no exercise is one of her own."""
+    known = documents.catalogue_of(ledger)
+    apart = {done.exercise for done in sets if known_id(known, done.exercise) is None}
+    said = dict.fromkeys(((NAME, name) for name in apart), NEW) | dict(kept_choices(ledger))
+    return tuple(Choice(of, written, means) for (of, written), means in sorted(said.items()))
 
 
 def _write(folder: Path, texts: Mapping[str, str]) -> None:
