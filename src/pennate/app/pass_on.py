@@ -17,6 +17,7 @@ from pennate.app.card_text import preparation_words
 from pennate.app.gyms import STARTER_ORDER, open_gym
 from pennate.app.pass_on_loads import Finder
 from pennate.app.planning import gym_beside
+from pennate.app.slots import fallen, one_by_one
 from pennate.core import caution_texts as care
 from pennate.core.cautions import Caution
 from pennate.core.evidence import pass_on as usual
@@ -214,6 +215,7 @@ class _Making:
     def _option(
         self, day: PlannedDay, index: int, kind: EquipmentKind, turn: say.Turn
     ) -> PassedOption:
+        whole, day = day.exercises[index], _one_by_one(day)
         asked = day.exercises[index]
         exercise = self._catalogue[asked.exercise]
         self._nameable(exercise)
@@ -232,8 +234,8 @@ class _Making:
             aids=tuple(filter(None, (self.told(aid, f"an aid of {where}") for aid in asked.aids))),
             ramp=tuple((word, number) for number, word in enumerate(words, len(asked.sets))),
             groups=tuple(
-                self._group(sets, number, found.groups[number], kind, turn, where)
-                for number, sets in zip(found.numbers, asked.sets, strict=True)
+                self._group(sets, number, found.groups[number], kind, turn, where, of)
+                for number, sets, of in zip(found.numbers, asked.sets, _wholes(whole), strict=True)
             ),
             follow=found.option,
         )
@@ -255,6 +257,7 @@ class _Making:
         kind: EquipmentKind,
         turn: say.Turn,
         where: str,
+        whole: PrescribedSets | None,
     ) -> PassedGroup:
         return PassedGroup(
             kind=sets.kind,
@@ -270,10 +273,21 @@ class _Making:
                 )
             ),
             rule=say.rule_words(sets, group, kind),
-            short=say.short_words(sets, group, turn),
+            short=say.short_words(whole, group, turn) if whole else "",
             number=number,
             shares=group.shares if group.source is Source.TABLE else (),
         )
+
+
+def _one_by_one(day: PlannedDay) -> PlannedDay:
+    return replace(day, exercises=tuple(one_by_one(asked) for asked in day.exercises))
+
+
+def _wholes(asked: PrescribedExercise) -> Iterator[PrescribedSets | None]:
+    """For each set told by itself the sets it belongs to, where it is their first."""
+    for sets in asked.sets:
+        yield sets
+        yield from (None for _ in fallen(sets)[1:])
 
 
 def _with(day: PlannedDay, index: int, asked: PrescribedExercise) -> PlannedDay:

@@ -9,7 +9,8 @@ from pennate.core.cautions import Limits
 from pennate.core.evidence.dose import DROP_REST_S, USUAL_REST_S, WARM_UP_REST_S
 from pennate.core.exercise import Exercise, Sides
 from pennate.core.performed import SetKind, Side
-from pennate.core.prescribed import PrescribedExercise, PrescribedSets, Span
+from pennate.core.prescribed import LoadFrom, PrescribedExercise, PrescribedSets, Span
+from pennate.core.week_check import MOST_SETS
 from pennate.core.week_time import round_rest_s
 
 USUAL_REST = {SetKind.DROP: DROP_REST_S, SetKind.WARM_UP: WARM_UP_REST_S}
@@ -21,11 +22,34 @@ class Slot:
 
     key: str
     block: int
-    """Index of the prescribed sets it belongs to; −1 for a ramp set the card adds."""
+    """The sets that share its load, see `block_at`; −1 for a ramp set the card adds."""
     asked: PrescribedSets
     side: Side | None = None
     round: int | None = None
     rest_s: int = 0
+
+
+def block_at(place: int, number: int = 1) -> int:
+    """The block of a set by the place of its prescribed sets; numbers of a falling one count."""
+    return place * MOST_SETS + number - 1
+
+
+def falls(asked: PrescribedSets) -> bool:
+    """Whether each of these sets is a share of the one just lifted, so that no two are alike."""
+    if asked.load.source is LoadFrom.MODEL:
+        return asked.kind is SetKind.DROP
+    return asked.load.source is LoadFrom.OF_PREVIOUS and asked.kind is not SetKind.WARM_UP
+
+
+def one_by_one(asked: PrescribedExercise) -> PrescribedExercise:
+    """The exercise with sets that fall from one to the next asked one by one."""
+    sets = tuple(part for one in asked.sets for part in fallen(one))
+    return replace(asked, sets=sets)
+
+
+def fallen(asked: PrescribedSets) -> tuple[PrescribedSets, ...]:
+    """These sets one by one where each is a share of the one before, else as they are."""
+    return (replace(asked, count=1),) * asked.count if falls(asked) else (asked,)
 
 
 def with_care(asked: PrescribedSets, limits: Limits) -> PrescribedSets:
@@ -47,9 +71,10 @@ def slots_of(
     slots = []
     for cluster in _clusters(asked, limits):
         for side in sides:
-            for block, number, sets, rest in cluster:
-                key = f"{stop}.{block + 1}.{number}" + (f".{side.value}" if side else "")
+            for place, number, sets, rest in cluster:
+                key = f"{stop}.{place + 1}.{number}" + (f".{side.value}" if side else "")
                 follows = side is Side.RIGHT and sets.kind is not SetKind.DROP
+                block = block_at(place, number if falls(sets) else 1)
                 slots.append(
                     Slot(key=key, block=block, asked=sets, side=side, rest_s=0 if follows else rest)
                 )
@@ -62,11 +87,11 @@ _Element = tuple[int, int, PrescribedSets, int]
 def _clusters(asked: PrescribedExercise, limits: Limits) -> list[list[_Element]]:
     """A set with the drops that follow it, so that one side finishes before the other begins."""
     clusters: list[list[_Element]] = []
-    for block, sets in enumerate(asked.sets):
+    for place, sets in enumerate(asked.sets):
         kept = with_care(sets, limits)
         rest = int(USUAL_REST.get(kept.kind, USUAL_REST_S)) if sets.rest_s is None else sets.rest_s
         for number in range(1, sets.count + 1):
-            element = (block, number, kept, rest)
+            element = (place, number, kept, rest)
             if kept.kind is SetKind.DROP and clusters:
                 clusters[-1].append(element)
             else:

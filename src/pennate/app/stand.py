@@ -272,7 +272,7 @@ def _held(
     )
     for index, slot in ordered:
         block = (index, slot.block)
-        if slot.asked.kind is SetKind.WARM_UP or block not in loads:
+        if slot.asked.kind is SetKind.WARM_UP or block not in iron:
             continue
         right = _right_load(outline.stops[index], slot, done, model)
         loads[block] = min(on[slot.key].felt_kg, right)

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from pennate.app.slots import block_at
 from pennate.core.felt import felt_kg
 from pennate.core.gym import AnyItem, Gym, Ladder, carrier_of
 from pennate.core.load_words import READING_WORDS
@@ -33,8 +34,8 @@ def written_loads(
 ) -> WrittenLoads:
     """What the week writes, or the nearest this gym has; the lighter beside it while it is new."""
     found, count = WrittenLoads(), held_count(sets, item)
-    for block, one in enumerate(sets):
-        mass = one.load.mass
+    for place, one in enumerate(sets):
+        mass, block = one.load.mass, block_at(place)
         if mass is None:
             continue
         written = Written(amount=mass.amount, unit=mass.unit, reading=one.load.reading)

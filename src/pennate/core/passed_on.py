@@ -27,7 +27,7 @@ class PassedGroup:
     rule: str
     """How to find the load without arithmetic."""
     short: str
-    """All of it in trade shorthand, for paper."""
+    """All of it in trade shorthand, for paper; empty for a set told there with those before it."""
     number: int
     """Of its group among those that loads are found for."""
     shares: tuple[int, ...] = ()
@@ -49,6 +49,11 @@ class PassedOption:
     groups: tuple[PassedGroup, ...]
     follow: Option | None
     """How its loads are found; None where no number can be (bands, holds)."""
+
+    @property
+    def told(self) -> tuple[PassedGroup, ...]:
+        """Its groups as paper tells them: those that fall from set to set once."""
+        return tuple(group for group in self.groups if group.short)
 
     @property
     def on(self) -> str:

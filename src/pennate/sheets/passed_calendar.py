@@ -57,7 +57,7 @@ def _told(day: PassedDay) -> Iterator[str]:
         for one in stop.exercises:
             mark = f"{one.mark} " if one.mark else ""
             side = ", each side" if one.asked.each_side else ""
-            sets = "; ".join(group.short for group in one.asked.groups)
+            sets = "; ".join(group.short for group in one.asked.told)
             yield f"{mark}{one.asked.name} ({one.asked.on}): {sets}{side}"
     yield ENDS + RED_FLAGS.text
 

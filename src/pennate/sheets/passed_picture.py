@@ -140,5 +140,5 @@ def _stop_lines(stop: PassedStop) -> Iterator[_Line]:
         mark = f"{one.mark} " if one.mark else ""
         side = ", each side" if one.asked.each_side else ""
         yield from _lines((f"{mark}{one.asked.name}",), NAME, TEXT_X + EDGE, bold=True)
-        asked = [f"{group.short}{side}".replace("rest ", REST) for group in one.asked.groups]
+        asked = [f"{group.short}{side}".replace("rest ", REST) for group in one.asked.told]
         yield from _lines(asked, ASKED, TEXT_X + EDGE)

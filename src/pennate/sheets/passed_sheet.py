@@ -44,10 +44,10 @@ def _equipment(day: PassedDay) -> str:
 
 def _lines(option: PassedOption) -> list[str]:
     """What is asked: the warm-up in one line, then a line for each group of alike sets."""
-    written = [group.short for group in option.groups if group.kind is SetKind.WARM_UP]
+    written = [group.short for group in option.told if group.kind is SetKind.WARM_UP]
     warm = "; ".join([words for words, _ in option.ramp] or written)
     side = ", each side" if option.each_side else ""
-    asked = [f"{g.short}{side}" for g in option.groups if g.kind is not SetKind.WARM_UP]
+    asked = [f"{g.short}{side}" for g in option.told if g.kind is not SetKind.WARM_UP]
     told = f"warm up: {warm}" if option.ramp else warm
     return [_unbroken(line) for line in (told, *asked) if line]
 
