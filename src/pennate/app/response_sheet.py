@@ -44,6 +44,7 @@ from pennate.app.sheet_rules import (
     nearest,
     reps_at,
     rungs_around,
+    spared_rung,
 )
 from pennate.app.shorten import give_up
 from pennate.app.slots import Slot
@@ -197,7 +198,10 @@ def _plain_row(standing: Standing, index: int, slot: Slot, felt: Sequence[float]
     shared = slot.round is not None
     seconds = set_seconds(plan, slot, standing.planned.laid, first=False, shared=shared)
     rung = nearest(felt, laid.load.felt_kg) if felt and laid.load is not None else None
-    return SetRow(key=slot.key, block=slot.block, rung=rung, seconds=round(seconds, 1))
+    row = SetRow(key=slot.key, block=slot.block, rung=rung, seconds=round(seconds, 1))
+    if rung is not None and slot.asked.kind is SetKind.WARM_UP:
+        row.spare = spared_rung(standing.outline.stops[index], felt, felt[rung])
+    return row
 
 
 def _full_row(row: SetRow, stop: Stop, one: Played, shifts: Shifts) -> SetRow:

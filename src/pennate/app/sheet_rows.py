@@ -49,6 +49,8 @@ class SetRow(BaseModel):
     block: int
     rung: int | None
     """Step planned for it; None where there is no load to choose."""
+    spare: int = 0
+    """The step a warm-up or test set goes to when a joint hurts; a block says it for its sets."""
     seconds: float
     """From the end of the set before to the end of this one."""
     expected: float | None = None

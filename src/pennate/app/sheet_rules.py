@@ -138,8 +138,8 @@ def block_rows(
     if not felt:
         return []
     stop = standing.outline.stops[index]
-    held = _held(standing, slots, felt)
     asked = {slot.block: slot for slot in slots if slot.asked.kind is not SetKind.WARM_UP}
+    held = {b: rung for b, rung in _held(standing, slots, felt).items() if b in asked}
     rows = []
     for block, slot in sorted(asked.items()):
         kg = felt[held[block]]
@@ -151,9 +151,15 @@ def block_rows(
             most = len(felt) - 1 if guessed else floor_of(felt, stop.most_after(kg))
             fixed = forced or stop.spared
             row = BlockRow(block=block, held=held[block], most=most, fixed=fixed, guessed=guessed)
-        row.spare = floor_of(felt, (kg + stop.body_kg) * PAIN_LOAD_SHARE - stop.body_kg)
+        as_it_is = slot.asked.load.source in {LoadFrom.BODY_WEIGHT, LoadFrom.EMPTY_BAR}
+        row.spare = held[block] if as_it_is else spared_rung(stop, felt, kg)
         rows.append(row)
     return rows
+
+
+def spared_rung(stop: Stop, felt: Sequence[float], kg: float) -> int:
+    """Place of the load to go to from this one when a joint hurts: a fifth of the whole less."""
+    return floor_of(felt, (kg + stop.body_kg) * PAIN_LOAD_SHARE - stop.body_kg)
 
 
 def _held(standing: Standing, slots: Sequence[Slot], felt: Sequence[float]) -> dict[int, int]:
@@ -168,7 +174,7 @@ def _held(standing: Standing, slots: Sequence[Slot], felt: Sequence[float]) -> d
 
 def _following(stop: Stop, slot: Slot, held: Mapping[int, int], felt: Sequence[float]) -> BlockRow:
     """A block whose load is written, or a share of an earlier block's."""
-    earlier = sorted(block for block in held if 0 <= block < slot.block)
+    earlier = sorted(block for block in held if block < slot.block)
     written = slot.block in stop.fixed or slot.asked.load.source in {
         LoadFrom.BODY_WEIGHT,
         LoadFrom.EMPTY_BAR,

@@ -4,7 +4,7 @@ import { countRest, countUp, keepAwake, readySignal, switchSignal, wantsSignal }
 import { render } from "./dom.js";
 import { ALARM, chosen, drawAlarm, drawCare, drawSet, valueOf } from "./draw.js";
 import { asLog, localDay, localTime, Outbox } from "./outbox.js";
-import { hurting, painWords, SHARP, signIn } from "./said.js";
+import { hurting, painWords, SHARP, signIn, sparing } from "./said.js";
 import { fold, indexOf, lastDone, nextKey, nextNumber, setOf, stopOf } from "./session.js";
 import { toFit } from "./time.js";
 import { drawNothing, drawSession } from "./today.js";
@@ -183,9 +183,8 @@ const act = {
     answer.scrollIntoView({ block: "nearest" });
   },
   spare: () => {
-    const { session, key, row } = setNow(current(), ui);
-    const block = row && session ? rowBlock(session, key) : null;
-    if (block) ui.rung = block.spare ?? 0;
+    const { session, key, planned, rung } = setNow(current(), ui);
+    if (rung !== null) ui.rung = sparing(rowBlock(session, key) ?? planned, rung);
     ui.panel = "";
     draw();
   },

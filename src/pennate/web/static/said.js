@@ -113,22 +113,23 @@ export function saidRow(session, row, stop) {
   const before = session.day.state.said;
   const slept = Boolean(session.said.short_sleep) - Boolean(before.short_sleep);
   const spare = isSpared(session, stop) && !isSpared({ said: before }, stop);
-  return row && row.loads.length && (slept || spare) ? replanned(row, slept * session.day.sheet.short_sleep, spare) : row;
+  return row && row.loads.length && (slept || spare) ? replanned(row, stop, slept * session.day.sheet.short_sleep, spare) : row;
 }
 
-/** The row with strength shifted, and with a joint spared. */
-function replanned(row, shift, spare) {
+/** The row with strength shifted, and with a joint spared: of written loads too, and of a test set. */
+function replanned(row, stop, shift, spare) {
   const steps = new Map();
   const blocks = row.blocks.map((block) => {
-    const chosen = block.of == null && !block.fixed;
-    const held = chosen && spare ? block.spare ?? 0 : chosen ? morning(row, block, shift) : block.follows?.[steps.get(block.of)] ?? block.held;
+    const alone = block.of == null;
+    const held = alone && spare ? block.spare ?? 0 : alone && !block.fixed ? morning(row, block, shift) : block.follows?.[steps.get(block.of)] ?? block.held;
     steps.set(block.block, held);
-    return { ...block, held, most: block.most + held - block.held, fixed: block.fixed || (chosen && spare) };
+    return { ...block, held, most: block.most + held - block.held, fixed: block.fixed || (alone && spare) };
   });
   const [first] = row.blocks;
   const lighter = first ? row.loads[first.held] - row.loads[steps.get(first.block)] : 0;
   const sets = row.sets.map((one) => {
-    const rung = one.rung == null ? null : steps.get(one.block) ?? atMost(row.loads, row.loads[one.rung] - lighter);
+    const tested = spare && stop.sets[one.key]?.test;
+    const rung = one.rung == null ? null : steps.get(one.block) ?? (tested ? one.spare ?? 0 : atMost(row.loads, row.loads[one.rung] - lighter));
     const gap = gapAt(row, one, rung) - shift;
     const reps = (at) => interpolate(row.gaps, row.reps, at);
     const expected = one.expected == null ? null : Math.max(0, one.expected + reps(gap) - reps(one.gap ?? 0));
@@ -142,6 +143,9 @@ function morning(row, block, shift) {
   const sets = row.sets.filter((one) => one.block === block.block && one.limits);
   return forecast(block, sets.map((one) => against(row, one, shift, false)), block.held, "enough");
 }
+
+/** The step lighter for a sore joint: a fifth less, and less than now where there is less. */
+export const sparing = (eased, rung) => Math.max(0, Math.min(eased?.spare ?? 0, rung - 1));
 
 /** The heaviest step up to a load. */
 const atMost = (loads, load) => Math.max(0, loads.filter((one) => one <= load).length - 1);

@@ -1,7 +1,7 @@
 // A session on the phone: her entries folded onto the card, loads looked up in the sheet.
 // Formulas: interpolating a table, rounding down to a step, adding shifts and minutes.
 // What they are and how they are tested: docs/decisions/offline-page.md.
-import { easedBy, heldHere, isOut, saidBefore, saidRow, toldWords } from "./said.js";
+import { easedBy, heldHere, isOut, isSpared, saidBefore, saidRow, toldWords } from "./said.js";
 
 const RESERVE = { fail: 0, 0: 0, 1: 1, 2: 2, 3: 3, "4-5": 4.5, "6+": 6 };
 
@@ -345,20 +345,23 @@ function lookAt(session, index, shifts, surprises, found) {
 /** The step of every block of an exercise: held, lowered, raised, or following another. */
 function blockSteps(session, row, shift, surprises, learned) {
   const steps = new Map();
+  const spared = row.blocks.length > 0 && isSpared(session, stopOf(session, indexOf(row.sets[0].key)));
   let moved = false;
-  for (const block of row.blocks) {
+  for (const [i, block] of row.blocks.entries()) {
     const sets = row.sets.filter((one) => one.block === block.block);
     const mine = sets.filter((one) => surprises.has(one.key)).map((one) => surprises.get(one.key));
     const open = sets.filter((one) => !session.done.has(one.key) && one.limits).map((one) => against(row, one, shift(one), learned));
     const last = mine.length ? lastLoad(mine[mine.length - 1], open) : null;
     const forced = block.fixed || sets.some((one) => session.kept.has(one.key));
     const guess = block.guessed && surprises.size > 0;
-    if (forced) steps.set(block.block, block.held);
+    if (forced) steps.set(block.block, spared ? Math.min(last ?? block.held, block.held) : block.held);
     else if (last !== null && block.of != null) steps.set(block.block, last);
     else if (block.of != null) steps.set(block.block, withinReach(isDrop(session, sets[0]), open, block.follows?.[steps.get(block.of)] ?? block.held));
     else steps.set(block.block, forecast(block, open, last ?? (moved || guess ? null : block.held)));
     moved ||= mine.some((one) => one.moved || one.short);
     if (last !== null && !open.length) steps.set(block.block, last);
+    const before = row.blocks[i - 1]; // with a sore joint nothing goes back up from a load she took
+    if (spared && before && block.held <= before.held) steps.set(block.block, Math.min(steps.get(block.block), steps.get(before.block)));
   }
   return steps;
 }
