@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Mapping
 from datetime import date, timedelta
+from fractions import Fraction
 from pathlib import Path
 from random import Random
 
@@ -23,6 +26,8 @@ from pennate.app.why_text import why_of, why_text
 from pennate.core.card import Card
 from pennate.core.load_words import NO_LOAD
 from pennate.core.quantities import Unit
+from pennate.errors import InputError
+from pennate.files.log_columns import UNREAD
 from pennate.web.views.exercise import exercise_page
 
 from .test_unnamed import NOW, Clock
@@ -58,14 +63,70 @@ def log_of(folder: Path, header: str, cell: str, *, more: str = "", every: int =
     return path
 
 
-def bring(book: Book, path: Path, unit: Unit | None = None) -> str:
+def bring(
+    book: Book, path: Path, unit: Unit | None = None, columns: Mapping[str, str] | None = None
+) -> str:
     """What the import says."""
-    report = import_log(book.ledger, path, How(unit=unit), now=book.now(), rng=book.rng)
+    how = How(unit=unit, columns=columns or {})
+    report = import_log(book.ledger, path, how, now=book.now(), rng=book.rng)
     return " ".join(import_notes(book, report))
 
 
-@pytest.mark.parametrize("column", ["weight", "Weight (kg)", "weight_kg", "Gewicht"])
-def test_the_column_that_holds_the_loads_is_named(book: Book, tmp_path: Path, column: str) -> None:
+@pytest.mark.parametrize("column", ["weight", "Weight (kg)", "weight_kg"])
+def test_loads_under_another_heading_are_asked_for(book: Book, tmp_path: Path, column: str) -> None:
+    """Nothing comes in before it is said; said once, it holds for every later log."""
+    path = log_of(tmp_path, f"mood,{column}", "3,KG")
+    before = book.ledger.position()
+    with pytest.raises(InputError, match=re.escape(f'--column "{column}=load" reads it so')):
+        bring(book, path)
+    assert book.ledger.position() == before
+    told = bring(book, path, Unit.KG, columns={column: "load"})
+    assert NO_LOAD not in told.lower()
+    assert "Kept, but not read: mood." in told
+    assert {done.load for done in book.history() if done.exercise == BENCH} == {
+        Fraction("40.5"),
+        Fraction("41.5"),
+    }
+    assert bring(book, path, Unit.KG) == ""
+
+
+def test_a_heading_tells_the_unit(book: Book, tmp_path: Path) -> None:
+    """“Weight (lb)” says of its loads what a column of units would; --unit still goes before."""
+    path = log_of(tmp_path, "Weight (lb)", "KG")
+    bring(book, path, columns={"Weight (lb)": "load"})
+    assert {done.unit for done in book.history() if done.exercise == BENCH} == {Unit.LB}
+    bring(book, path, Unit.KG)
+    assert {done.unit for done in book.history() if done.exercise == BENCH} == {Unit.KG}
+
+
+def test_a_column_kept_unread_is_told(book: Book, tmp_path: Path) -> None:
+    """She may say that it holds no loads: the log comes in, and what is missing is told."""
+    told = bring(book, log_of(tmp_path, "weight", "KG"), columns={"weight": UNREAD})
+    assert "No load noted in 24 sets of Bench press:" in told
+
+
+def test_two_columns_cannot_be_one(book: Book, tmp_path: Path) -> None:
+    """Kilograms and pounds side by side: one of them is the load."""
+    path = log_of(tmp_path, "kg,lbs", "KG,90")
+    with pytest.raises(InputError, match="“kg” and “lbs” cannot both be load"):
+        bring(book, path, columns={"kg": "load", "lbs": "load"})
+    bring(book, path, columns={"kg": "load", "lbs": UNREAD})
+    benches = [done for done in book.history() if done.exercise == BENCH]
+    assert {(done.unit, done.extra["lbs"]) for done in benches} == {(Unit.KG, "90")}
+
+
+def test_a_column_of_its_own_name_stays(book: Book, tmp_path: Path) -> None:
+    """What was said of a heading does not push aside loads that stand under load."""
+    bring(book, log_of(tmp_path, "weight", "KG"), Unit.KG, columns={"weight": "load"})
+    told = bring(book, log_of(tmp_path, "load,weight", "30,KG"), Unit.KG)
+    assert "weight" in told
+    assert {done.load for done in book.history() if done.exercise == BENCH} == {Fraction(30)}
+
+
+@pytest.mark.parametrize("column", ["Gewicht"])
+def test_the_column_that_may_hold_the_loads_is_named(
+    book: Book, tmp_path: Path, column: str
+) -> None:
     """Which column, what to call it and how to say the unit, once, and only of the bench press."""
     path = log_of(tmp_path, f"mood,{column}", "3,KG")
     told = bring(book, path)
@@ -78,7 +139,7 @@ def test_the_column_that_holds_the_loads_is_named(book: Book, tmp_path: Path, co
 
 def test_what_the_note_says_works(book: Book, tmp_path: Path) -> None:
     """With the column called load the sets are corrected, and strength is there."""
-    bring(book, log_of(tmp_path, "weight", "KG"))
+    bring(book, log_of(tmp_path, "Gewicht", "KG"))
     again = bring(book, log_of(tmp_path, "load", "KG"), Unit.KG)
     assert NO_LOAD not in again.lower()
     seen = exercise_view(book, BENCH)
@@ -88,7 +149,7 @@ def test_what_the_note_says_works(book: Book, tmp_path: Path) -> None:
 
 def test_its_page_says_that_no_load_is_noted(book: Book, tmp_path: Path) -> None:
     """Neither body weight nor two kilograms nor a next load is made of nothing."""
-    bring(book, log_of(tmp_path, "weight", "KG"))
+    bring(book, log_of(tmp_path, "Gewicht", "KG"))
     seen = exercise_view(book, BENCH)
     page = exercise_page(book.catalogue[BENCH], seen)
     assert {row.load for row in page.rows} == {NO_LOAD}
@@ -127,7 +188,7 @@ def test_some_loads_are_enough_for_a_strength_and_a_next_load(book: Book, tmp_pa
 
 def test_last_time_without_a_load_is_no_load_to_hold(book: Book, tmp_path: Path) -> None:
     """The card of the day asks for a real load although last time says none."""
-    bring(book, log_of(tmp_path, "weight", "KG"))
+    bring(book, log_of(tmp_path, "Gewicht", "KG"))
     day, place = exercise_view(book, BENCH).planned_at or ("", 0)
     card = card_for(book, book.today, weekday=day)
     assert isinstance(card, Card)

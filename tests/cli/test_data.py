@@ -153,10 +153,16 @@ def test_a_spreadsheet_in_order(data: Path, tmp_path: Path) -> None:
     """Date, exercise, load and reps are enough with --in-order; the refusal says so itself."""
     path = tmp_path / "sheet.csv"
     path.write_text("date,exercise,weight,reps\n2024-03-02,hip_thrust,40,8\n")
-    assert "--in-order" in run("import", path).stderr
-    said = document(run("import", path, "--in-order", "--json"))
-    assert said["added"] == 1
-    assert any("call it load" in line for line in said["notes"])  # type: ignore[attr-defined]  # a list
+    refused = run("import", path).stderr
+    assert "--in-order" in refused
+    assert "Besides, sheet.csv, line 1: the column “weight” probably holds the loads" in refused
+    asked = run("import", path, "--in-order")
+    assert asked.exit_code == 2
+    assert '--column "weight=load" reads it so' in asked.stderr
+    said = ("--in-order", "--column", "weight=load", "--unit", "kg", "--json")
+    assert document(run("import", path, *said))["added"] == 1
+    assert run("import", path, "--column", "weight=heavy").exit_code == 2
+    assert run("import", path, "--column", "weight").exit_code == 2
 
 
 def test_names_of_her_own(data: Path, tmp_path: Path) -> None:

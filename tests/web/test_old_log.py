@@ -129,7 +129,7 @@ def test_an_order_that_the_file_proves_is_named_as_the_form_has_it(client: TestC
         (SLASHES, "", "rows in order”"),
         (f"{HEAD},load,reps\n{FIRST},80,8\n", "", "choose “all kg”"),
         (f"{HEAD},load,unit,reps\n{FIRST},80,kg,8\n{FIRST},80,kg,8\n", "", "rows in order”"),
-        (f"{HEAD},weight,reps\n{FIRST},80,8\n", "", "choose “all kg”"),
+        (f"{HEAD},weight,reps\n{FIRST},80,8\n", "", "below whether “weight” holds the loads"),
     ],
     ids=["dates", "no sets", "no unit", "a set twice", "loads under another name"],
 )
@@ -150,3 +150,40 @@ def test_dates_of_the_form_are_carried_with_the_names(client: TestClient, empty:
     drawn = dict(re.findall(r'<input type="hidden" name="(\w+)" value="([^"]*)"', form))
     client.post("/data/names", data={**drawn, "means": "hip_thrust"})
     assert [str(one.day) for one in empty.as_written()] == ["2026-04-03", "2026-04-05"]
+
+
+SHEET = (
+    "Date,Exercise,Weight,Units,Reps,Comments\n"
+    "2026-04-03,hip_thrust,80,kg,8,slow\n2026-04-03,Bridge,185,lbs,9,\n"
+)
+
+
+def test_columns_are_asked_before_anything_comes_in(client: TestClient, empty: Book) -> None:
+    """Loads, units and notes under headings of her own, in one form with the names; asked once."""
+    page = bring(client, SHEET, in_order="1")
+    assert "no column is called load; say below whether “Weight” holds the loads" in page
+    assert "“Bridge” is no exercise known here" in page
+    assert len(empty.history()) == 0
+    form = page.split('action="/data/names"')[1].split("</form>")[0]
+    assert re.findall(r'name="heading" value="(\w+)"', form) == ["Weight", "Units", "Comments"]
+    drawn = dict(re.findall(r'<input type="hidden" name="(\w+)" value="([^"]*)"', form))
+    said = {"heading": ["Weight", "Units", "Comments"], "holds": ["load", "unit", "note"]}
+    wrong = client.post("/data/names", data={**drawn, **said, "means": ""}).text
+    assert "“Bridge” is no exercise known here" in unescape(wrong)
+    assert 'value="load" selected' in wrong
+    done = client.post("/data/names", data={**drawn, **said, "means": "hip_thrust"}).text
+    assert "2 sets added" in done
+    sets = empty.as_written().sets
+    assert [f"{one.load} {one.unit} {one.note}".strip() for one in sets] == ["80 kg slow", "185 lb"]
+    assert "0 sets added, 2 known already" in bring(client, SHEET, in_order="1")
+
+
+def test_a_column_may_be_left_unread(client: TestClient, empty: Book) -> None:
+    """A column called weight may hold something else: it is kept beside the sets, as it was."""
+    log = f"{HEAD},weight,reps\n{FIRST},80,8\n"
+    form = bring(client, log).split('action="/data/names"')[1].split("</form>")[0]
+    drawn = dict(re.findall(r'<input type="hidden" name="(\w+)" value="([^"]*)"', form))
+    done = client.post("/data/names", data={**drawn, "holds": "+unread"}).text
+    assert "1 set added" in done
+    assert empty.as_written().sets[0].extra == {"weight": "80"}
+    assert client.post("/data/names", data={**drawn, "holds": "no_such"}).status_code == 422

@@ -29,9 +29,8 @@ from pennate.core.performed import Side
 from pennate.core.plural import plural
 from pennate.errors import NoAnswerError
 from pennate.files.catalogue import read_catalogue
-from pennate.files.log import read_log
+from pennate.files.how import How
 from pennate.files.measures import read_measures, read_weights
-from pennate.files.ways import NONE
 
 _DIGITS = 4
 OLD_WEEKS = 4  # number: weeks; longer than any plan of readings waits for the next one
@@ -59,9 +58,10 @@ class GrowthReport:
 
 
 def growth_of_file(
-    measures: Path, log: Path | None = None, weights: Path | None = None
+    measures: Path, log: Path | None = None, weights: Path | None = None, how: How = How()
 ) -> GrowthReport:
-    """The verdicts of a file of measurements, with a training log as support if given.
+    """The verdicts of a file of measurements, with a training log as support if given;
+    `how` says what the log leaves open.
 
     Weighings of another file free the girths of fat, as on the page Body.
 
@@ -74,7 +74,7 @@ def growth_of_file(
     training = None
     if log is not None:
         catalogue = read_catalogue()
-        sets = read_log(log, catalogue, unknown_ok=True, ways=NONE).rows
+        sets = how.read(log, catalogue, unknown_ok=True).rows
         training = TrainingLog(sets, catalogue)
     report = growth(rows, training)
     if not report.sites:

@@ -1,7 +1,7 @@
 """What she said of her logs, kept with her records so that it is asked once.
 
-A choice is an answer to what a log leaves open: which exercise one of its names means. The newest
-answer to a question holds.
+A choice is an answer to what a log leaves open: which exercise one of its names means,
+what a column of it holds. The newest answer to a question holds.
 """
 
 from __future__ import annotations
@@ -20,6 +20,8 @@ CHOICE = "choice"
 """Kind of an entry that holds an answer."""
 NAME = "name"
 """What a choice is of: a name that exercises have in her logs."""
+COLUMN = "column"
+"""What a choice is of: the heading of a column of her logs."""
 NEW = "+new"
 """The answer that a name is a new exercise of hers; no exercise can have this id."""
 
@@ -83,15 +85,23 @@ def with_kept(how: How, kept: Choices, catalogue: Catalogue) -> How:
     names = names_kept(kept, catalogue)
     new = {name for name, means in names.items() if means == NEW} - set(how.names)
     before = {name: means for name, means in names.items() if means != NEW and name not in how.new}
-    return replace(how, new=how.new | new, names={**before, **how.names})
+    columns = {**columns_kept(kept), **how.columns}
+    return replace(how, new=how.new | new, names={**before, **how.names}, columns=columns)
+
+
+def columns_kept(kept: Choices) -> dict[str, str]:
+    """What columns were said to hold, by their headings."""
+    return {written: means for (of, written), means in kept.items() if of == COLUMN}
 
 
 def choices_made(how: How, catalogue: Catalogue) -> Iterator[Choice]:
-    """What an import says of names that nothing else settles. Raises InputError as they do."""
+    """What an import says: of names, where nothing else settles them. Raises InputError."""
     said = dict.fromkeys(sorted(how.new), NEW) | meanings(catalogue, how.names)
     for written, means in said.items():
         if known_id(catalogue, written) is None:
             yield Choice(NAME, written, means)
+    for written, means in how.columns.items():
+        yield Choice(COLUMN, written, means)
 
 
 def not_yet(said: Iterable[Choice], kept: Choices) -> tuple[Choice, ...]:

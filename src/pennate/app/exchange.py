@@ -27,6 +27,7 @@ from pennate.errors import InputError, StateError, Where
 from pennate.files.catalogue import read_catalogue
 from pennate.files.how import How
 from pennate.files.log import LogFile
+from pennate.files.log_columns import log_table, not_said
 from pennate.files.measures import measures_by_line, weights_by_line
 from pennate.files.unread import unread
 from pennate.ledger import Entry, Ledger, MovedError, is_entry_id, uuid7
@@ -161,7 +162,7 @@ def _log(run: _Import, source: Path, catalogue: Catalogue) -> None:
     known = frozenset(name for name in names if catalogue.find(name) is None)
     kept = kept_choices(run.ledger, run.report.entries)
     how = with_kept(run.how, kept, catalogue)
-    log = replace(how, new=how.new | known).read(source, catalogue, ask=False)
+    log = _read_log(source, catalogue, replace(how, new=how.new | known))
     for said in not_yet(choices_made(run.how, catalogue), kept):
         run.put(CHOICE, said.body)
     ids = [row.id for row in log.rows if is_entry_id(row.id)]
@@ -175,6 +176,19 @@ def _log(run: _Import, source: Path, catalogue: Catalogue) -> None:
     report.entries.extend(merged.entries)
     questions = judged(merged, catalogue, run.now.date(), source.name)
     _ask(run, questions, merged.stored.tips)
+
+
+def _read_log(source: Path, catalogue: Catalogue, how: How) -> LogFile:
+    """The log, where everything is said that must be; all that is not comes in one refusal."""
+    table, _ = log_table(source, source.name, how.columns)
+    unsaid = not_said(table, how.columns, how.ways)
+    try:
+        log = how.read(source, catalogue, ask=False)
+    except InputError as error:
+        raise (InputError(f"{error}\nBesides, {unsaid}") if unsaid else error) from None
+    if unsaid:
+        raise unsaid
+    return log
 
 
 def _ask(

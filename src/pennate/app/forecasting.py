@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from pennate.app.no_loads import without_load
@@ -17,9 +15,8 @@ from pennate.core.near import nearest
 from pennate.core.plural import plural
 from pennate.estimate.replay import one_step_ahead
 from pennate.files.catalogue import read_catalogue
-from pennate.files.dates import DateOrder
-from pennate.files.log import ONE_SENTENCE_EACH, read_log
-from pennate.files.log_names import meanings
+from pennate.files.how import How
+from pennate.files.log import ONE_SENTENCE_EACH
 from pennate.files.log_words import rpe_words
 
 if TYPE_CHECKING:
@@ -28,7 +25,6 @@ if TYPE_CHECKING:
     from pennate.core.exercise import Catalogue
     from pennate.core.forecast import RepsForecast
     from pennate.core.performed import PerformedSet
-    from pennate.core.quantities import Unit
     from pennate.files.log import LogFile
 
 COLUMNS = ("date", "session", "set", "mean", "p2.5", "p10", "p25", "p50", "p75", "p90", "p97.5")
@@ -53,29 +49,18 @@ class Forecasts:
 
 def forecast_log(
     source: Path | bytes,
-    unit: Unit | None = None,
+    how: How = How(),
     *,
-    names: Mapping[str, str] = MappingProxyType({}),
-    in_order: bool = False,
-    dates: DateOrder | None = None,
     watch: Watch = unwatched,
 ) -> Forecasts:
     """Forecast each row of a log. Raises InputError for a file that cannot be read whole.
 
     Sets are taken in order of day, session and set; holds and sets whose load is not noted have
-    empty numbers. `names` says which exercise is meant by names of her own. A long log takes a
-    while: `watch` is told how far it is.
+    empty numbers. `how` says what the file leaves open. A long log takes a while: `watch` is told
+    how far it is.
     """
     catalogue = read_catalogue()
-    log = read_log(
-        source,
-        catalogue,
-        names=meanings(catalogue, names),
-        unit=unit,
-        unknown_ok=True,
-        in_order=in_order,
-        dates=dates,
-    )
+    log = how.read(source, catalogue, unknown_ok=True)
     told = one_step_ahead(History.of(log.rows), catalogue)
     ahead = {done.identity: forecast for done, forecast in watched(told, len(log.rows), watch)}
     rows = [

@@ -9,7 +9,6 @@ from pennate.app.book import Book
 from pennate.app.choices import CHOICE, NAME, NEW, Choice, kept_choices, names_kept, not_yet
 from pennate.core.plural import plural
 from pennate.errors import InputError
-from pennate.files.dates import DateOrder
 from pennate.files.how import How
 from pennate.files.log_names import UnknownName, unknown_names
 
@@ -37,7 +36,7 @@ class AskedName:
 
 
 def asked_names(
-    book: Book, log: bytes, said: Mapping[str, str], dates: DateOrder | None = None
+    book: Book, log: bytes, said: Mapping[str, str], how: How = How()
 ) -> tuple[AskedName, ...]:
     """The names of a log that no exercise has, with what she said of them, now or before.
 
@@ -52,7 +51,7 @@ def asked_names(
             one.near,
             said.get(one.written) or before.get(one.written, ""),
         )
-        for one in unknown_names(log, book.catalogue, dates)
+        for one in unknown_names(log, book.catalogue, how.dates, how.columns)
     )
 
 

@@ -11,12 +11,12 @@ from pennate.core.plural import plural
 from pennate.errors import InputError
 from pennate.files.log import LogFile
 from pennate.files.log_cells import meant_by, read_number
+from pennate.files.log_columns import LOAD
 from pennate.files.ways import COMMAND_LINE, Ways
 
 MOST_NAMED = 3
 """Exercises told by name; the page of each says the same of it."""
 MOSTLY = 0.8  # number: of the sets without a load that have a number there; cells stay empty
-LOAD = "load"
 IMPORT_AGAIN = "import the file again: the sets are corrected, not doubled"
 """What to do once the column has its name."""
 

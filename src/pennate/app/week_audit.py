@@ -18,14 +18,12 @@ from pennate.app.week_known import looking_at
 from pennate.app.week_log import ends_at
 from pennate.app.week_work import Task, Work, key_of
 from pennate.core.prescribed import Week
-from pennate.core.quantities import Unit
 from pennate.core.question import Question
 from pennate.core.still_to_come import slip_of
 from pennate.core.week_questions import week_questions
 from pennate.core.week_time import Pace
 from pennate.errors import InputError
 from pennate.files.catalogue import read_catalogue
-from pennate.files.ways import UNIT_ALONE
 from pennate.files.week import read_week
 from pennate.files.week_text import render_week
 from pennate.plan.audit import Audited, Fix, audit
@@ -103,18 +101,18 @@ def audit_file(
 
 
 @contextmanager
-def book_of_log(log: Path, week: Path, unit: Unit | None = None) -> Iterator[LogRead]:
+def book_of_log(log: Path, week: Path, how: How = How()) -> Iterator[LogRead]:
     """A training log as records, for as long as it is asked; told the day of its last set.
 
     Sets of days still to come are asked about and left out, so that a slip of the year does not
-    make all else long ago. The week file tells which exercises are her own. Raises InputError.
+    make all else long ago. The week file tells which exercises are her own, `how` what the
+    log leaves open. Raises InputError.
     """
     moment = datetime.now().astimezone()
     with TemporaryDirectory() as folder:
         book = Book.open(Path(folder), lambda: moment, Random(0))
         try:
             book.save_week(read_week(week, read_catalogue()))
-            how = How(unit=unit, ways=UNIT_ALONE)
             report = import_log(book.ledger, log, how, now=moment, rng=book.rng)
             questions = _left_out(book, report.questions)
             moment = ends_at(book.history(), moment)

@@ -8,12 +8,14 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from pennate.cli.common import JsonFlag, clear_errors, print_json, this_day
+from pennate.cli.log_options import reads_log
 
 if TYPE_CHECKING:
     from datetime import date
 
     from pennate.app.body import GrowthReport
     from pennate.body.weight import WeightTrend
+    from pennate.files.how import How
 
 
 def register(app: typer.Typer) -> None:
@@ -22,6 +24,7 @@ def register(app: typer.Typer) -> None:
     app.command()(weight)
 
 
+@reads_log
 def growth(
     measures: Annotated[Path, typer.Argument(metavar="MEASURES.csv", help="Girths by date.")],
     log: Annotated[
@@ -32,13 +35,14 @@ def growth(
         typer.Option("--weights", metavar="WEIGHTS.csv", help="Weighings that free girths of fat."),
     ] = None,
     *,
+    how: How,
     as_json: JsonFlag = False,
 ) -> None:
     """Say of every girth whether it grows, holds or loses, or that nobody can tell yet."""
     with clear_errors(as_json=as_json):
         from pennate.app.body import growth_document, growth_of_file
 
-        report = growth_of_file(measures, log, weights)
+        report = growth_of_file(measures, log, weights, how)
         if as_json:
             print_json(growth_document(report))
         else:

@@ -14,12 +14,10 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from pennate.cli.streams import carries_all
-from pennate.errors import InputError, NoAnswerError, PennateError, Where
-from pennate.files.dates import DateOrder
+from pennate.errors import InputError, NoAnswerError, PennateError
 
 if TYPE_CHECKING:
     from pennate.app.keep import Place
-    from pennate.core.quantities import Unit
 
 INTERRUPTED = 130
 """Exit status after Ctrl-C, as shells have it."""
@@ -65,53 +63,6 @@ def records_in(given: Path | None) -> Place:
             {"folder": str(place.folder)},
         )
     return place
-
-
-InOrder = Annotated[
-    bool,
-    typer.Option(
-        "--in-order", help="Count sets as the rows stand; a day without a session’s name is one."
-    ),
-]
-
-Dates = Annotated[
-    DateOrder | None,
-    typer.Option("--dates", help="What stands first in dates like 3/4/2026; else 2026-04-03."),
-]
-
-
-Called = Annotated[
-    list[str] | None,
-    typer.Option("--as", metavar="NAME=EXERCISE", help="The exercise that a name means."),
-]
-
-UnitOption = Annotated[
-    str | None, typer.Option("--unit", metavar="kg|lb", help="Unit of loads that have none.")
-]
-
-
-def names_of(pairs: list[str] | None) -> dict[str, str]:
-    """What `--as` says of names. Raises InputError for what says nothing."""
-    wrong = next((pair for pair in pairs or () if not all(pair.rpartition("=")[::2])), None)
-    if wrong is not None:
-        raise InputError(
-            f"“{wrong}” names no exercise", Where(field="--as"), 'write it like "Bench=bench_press"'
-        )
-    return {name: meant for name, _, meant in (pair.rpartition("=") for pair in pairs or ())}
-
-
-def unit_of(text: str | None) -> Unit | None:
-    """The unit that `--unit` names, as it is commonly spelt. Raises InputError."""
-    from pennate.files.log_cells import read_unit
-
-    if text is None:
-        return None
-    try:
-        return read_unit(text)
-    except InputError:
-        raise InputError(
-            f"“{text}” is not a unit", Where(field="--unit"), "write kg or lb"
-        ) from None
 
 
 def this_day() -> date:

@@ -10,20 +10,15 @@ import typer
 
 from pennate.cli.common import (
     SHOWN,
-    Called,
     DataDir,
-    Dates,
-    InOrder,
     JsonFlag,
-    UnitOption,
     clear_errors,
-    names_of,
     place_of,
     print_json,
     records_in,
     some,
-    unit_of,
 )
+from pennate.cli.log_options import reads_log
 from pennate.core.plural import plural
 
 if TYPE_CHECKING:
@@ -32,6 +27,7 @@ if TYPE_CHECKING:
 
     from pennate.app.exchange import ImportReport
     from pennate.app.keep import Checked, Place
+    from pennate.files.how import How
 
 
 def register(app: typer.Typer) -> None:
@@ -43,25 +39,18 @@ def register(app: typer.Typer) -> None:
     app.command("check")(check)
 
 
+@reads_log
 def take_in(
     source: Annotated[Path, typer.Argument(metavar="LOG.csv|DIR", help="A log or an export.")],
-    new: Annotated[
-        list[str] | None, typer.Option("--new", metavar="NAME", help="Accept this new exercise.")
-    ] = None,
-    called: Called = None,
-    unit: UnitOption = None,
     data: DataDir = None,
     *,
-    in_order: InOrder = False,
-    dates: Dates = None,
+    how: How,
     as_json: JsonFlag = False,
 ) -> None:
     """Take in a training log or a whole export, all of it or nothing."""
     with clear_errors(as_json=as_json):
         from pennate.app import exchange
 
-        names = names_of(called)
-        how = exchange.How(frozenset(new or ()), names, unit_of(unit), in_order, dates)
         now, rng = _now_and_chance()
         report = exchange.take_in(place_of(data), source, how, now=now, rng=rng)
         notes = _notes(place_of(data), report)

@@ -3,25 +3,23 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from pennate.cli.common import (
-    Called,
-    Dates,
-    InOrder,
     JsonFlag,
-    UnitOption,
     clear_errors,
     keep_apart,
-    names_of,
     print_json,
     some,
-    unit_of,
     write_out,
 )
+from pennate.cli.log_options import reads_log
 from pennate.cli.streams import progress
+
+if TYPE_CHECKING:
+    from pennate.files.how import How
 
 LogPath = Annotated[Path, typer.Argument(help="A training log as CSV.")]
 OutPath = Annotated[Path | None, typer.Option("--out", help="Write the forecasts to this file.")]
@@ -32,14 +30,12 @@ def register(app: typer.Typer) -> None:
     app.command()(forecast)
 
 
+@reads_log
 def forecast(
     log: LogPath,
     out: OutPath = None,
-    called: Called = None,
-    unit: UnitOption = None,
     *,
-    in_order: InOrder = False,
-    dates: Dates = None,
+    how: How,
     as_json: JsonFlag = False,
 ) -> None:
     """Reps to failure of each set at its load, forecast before seeing its result."""
@@ -48,14 +44,7 @@ def forecast(
     with clear_errors(as_json=as_json):
         keep_apart(log, "the log", {"--out": out})
         with progress("forecast", quiet=as_json) as watch:
-            found = forecast_log(
-                log,
-                unit_of(unit),
-                names=names_of(called),
-                in_order=in_order,
-                dates=dates,
-                watch=watch,
-            )
+            found = forecast_log(log, how, watch=watch)
         if out is not None:
             write_out(out, forecast_csv(found.rows))
         if as_json:

@@ -15,7 +15,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 
-_NOT_COMMANDS = {"main", "common", "replan", "streams", "week_files", "week_words"}
+_NOT_COMMANDS = {"main", "common", "log_options", "replan", "streams", "week_files", "week_words"}
 
 
 def _register_areas() -> None:

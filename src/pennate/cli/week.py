@@ -15,13 +15,12 @@ import typer
 from pennate.cli.common import (
     DataDir,
     JsonFlag,
-    UnitOption,
     clear_errors,
     keep_apart,
     print_json,
     this_day,
-    unit_of,
 )
+from pennate.cli.log_options import reads_log
 from pennate.cli.replan import replan
 from pennate.cli.week_files import (
     Kinds,
@@ -38,8 +37,8 @@ if TYPE_CHECKING:
     from pennate.app.book import Book
     from pennate.app.planning import Planned
     from pennate.app.week_swaps import Ready
-    from pennate.core.quantities import Unit
     from pennate.core.question import Question
+    from pennate.files.how import How
     from pennate.plan.audit import Audited
     from pennate.plan.solve import Progress
     from pennate.plan.substitute import Substitute
@@ -54,13 +53,14 @@ def register(app: typer.Typer) -> None:
         app.command()(command)
 
 
+@reads_log
 def audit(
     week: WeekFile,
     *,
     log: Annotated[
         Path | None, typer.Option("--log", help="A training log to read instead of your records.")
     ] = None,
-    unit: UnitOption = None,
+    how: How,
     data: DataDir = None,
     as_json: JsonFlag = False,
 ) -> None:
@@ -72,7 +72,7 @@ def audit(
     """
     with (
         clear_errors(as_json=as_json),
-        _log_orrecords(log, unit_of(unit), week, data) as (book, asked),
+        _log_orrecords(log, how, week, data) as (book, asked),
     ):
         from pennate.app.minutes_told import pace_words
         from pennate.app.planning_text import audit_document
@@ -96,7 +96,7 @@ def audit(
 
 @contextmanager
 def _log_orrecords(
-    log: Path | None, unit: Unit | None, week: Path, data: Path | None
+    log: Path | None, how: How, week: Path, data: Path | None
 ) -> Iterator[tuple[Book | None, tuple[Question, ...]]]:
     """A log read for the moment with what to ask of it, else her records, else nothing."""
     from pennate.app.week_audit import book_of_log
@@ -105,7 +105,7 @@ def _log_orrecords(
         with records(data) as book:
             yield book, ()
         return
-    with book_of_log(log, week, unit) as read:
+    with book_of_log(log, week, how) as read:
         yield read.book, read.questions
 
 

@@ -29,6 +29,8 @@ class How:
     """Whether sets are counted as their rows stand."""
     dates: DateOrder | None = None
     """What stands first in dates that are not of ISO 8601."""
+    columns: Mapping[str, str] = field(default_factory=dict)
+    """Columns of the contract by the headings they have in the log; `UNREAD` is none of them."""
     ways: Ways = COMMAND_LINE
     """How the place that takes the log in offers these choices."""
 
@@ -52,6 +54,7 @@ class How:
             unknown_ok=unknown_ok,
             in_order=self.in_order,
             dates=self.dates,
+            columns=self.columns,
             ways=self.ways,
             today=today,
             ask=ask,

@@ -20,7 +20,7 @@ from pennate.core.performed import PerformedSet
 from pennate.core.quantities import Unit
 from pennate.core.question import Question
 from pennate.errors import InputError, Where
-from pennate.files.csv_text import Table, read_table, several, write_table
+from pennate.files.csv_text import Table, several, write_table
 from pennate.files.dates import DateOrder, order_shown, read_ordered, way_to_read
 from pennate.files.log_cells import (
     COLUMNS,
@@ -31,6 +31,7 @@ from pennate.files.log_cells import (
     meant_by,
     read_rpe,
 )
+from pennate.files.log_columns import log_table
 from pennate.files.log_names import known_id, nearest_ids
 from pennate.files.ways import COMMAND_LINE, Ways
 
@@ -98,6 +99,7 @@ def read_log(  # noqa: PLR0913 - one keyword for each choice of a caller
     unknown_ok: bool = False,
     in_order: bool = False,
     dates: DateOrder | None = None,
+    columns: Mapping[str, str] = MappingProxyType({}),
     ways: Ways = COMMAND_LINE,
     today: date | None = None,
     ask: bool = True,
@@ -110,14 +112,15 @@ def read_log(  # noqa: PLR0913 - one keyword for each choice of a caller
     come be asked about. Exercises may be written by any name of the catalogue; the rows carry
     its id. With `in_order` the sets of a session are counted as they stand, and a day without a
     session's name is one; `dates` says what stands first in dates that are not of ISO 8601;
-    `ways` are the words in which the place that reads the log offers all of these.
-    Without `ask`, only the order of the rows is asked about, for a
-    caller who knows more sets to compare with.
+    `columns` are columns of the contract by headings of her own; `ways` are the words in which
+    the place that reads the log offers all of these. Without `ask`, only the order of the rows
+    is asked about, for a caller who knows more sets to compare with.
 
     Raises InputError with the first three problems and their count; never reads in part.
     """
     name = name or (source.name if isinstance(source, Path) else "log.csv")
-    table = read_table(source, name, COLUMNS)
+    table, unit_named = log_table(source, name, columns)
+    unit = unit or unit_named
     _require(table, ways, in_order=in_order)
     wrong = list(table.problems)
     reading = _Reading(

@@ -6,13 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
+from types import MappingProxyType
 
 from pennate.core.exercise import Catalogue
 from pennate.core.near import did_you_mean, likeness, nearest
 from pennate.errors import InputError
-from pennate.files.csv_text import read_table
 from pennate.files.dates import DateOrder, read_ordered
-from pennate.files.log_cells import COLUMNS, read_when
+from pennate.files.log_cells import read_when
+from pennate.files.log_columns import log_table
 
 MOST_NEAR = 3
 """Exercises offered for a name."""
@@ -52,13 +53,16 @@ def meanings(catalogue: Catalogue, names: Mapping[str, str]) -> dict[str, str]:
 
 
 def unknown_names(
-    source: Path | bytes, catalogue: Catalogue, order: DateOrder | None = None
+    source: Path | bytes,
+    catalogue: Catalogue,
+    order: DateOrder | None = None,
+    columns: Mapping[str, str] = MappingProxyType({}),
 ) -> tuple[UnknownName, ...]:
     """The names of a log that no exercise has, those with most sets first.
 
     Raises InputError as `read_table` does; other problems of the log are for `read_log`.
     """
-    table = read_table(source, "log.csv", COLUMNS)
+    table, _ = log_table(source, "log.csv", columns)
     if "exercise" not in table.header:
         return ()
     days: dict[str, list[date | None]] = {}

@@ -23,6 +23,8 @@ class Ways:
     """How it is said that the month does."""
     names: str = ""
     """How a name is said what it is, with `{written}` and the exercise `{meant}`."""
+    columns: str = ""
+    """How it is said what a column holds, with the heading `{written}` and all of it `{told}`."""
     apart: str = ""
     """Where it is said what a name kept apart is."""
 
@@ -34,9 +36,10 @@ COMMAND_LINE = Ways(
     day_first=f"--dates {DAY_FIRST} reads it so",
     month_first=f"--dates {MONTH_FIRST} reads it so",
     names='--as "{written}={meant}" says what it is, --new "{written}" keeps it apart',
+    columns='{told} reads it so, --column "{written}=" leaves it unread',
     apart='Say what it is on the Data page, or with pennate import --as "NAME=EXERCISE".',
 )
-"""`pennate import` and `pennate forecast`."""
+"""Every command that reads a log."""
 
 PAGE = Ways(
     in_order="take them in order (“rows in order”, below)",
@@ -47,11 +50,3 @@ PAGE = Ways(
     apart="Say below what it is.",
 )
 """The form of the Data page, which asks for names by itself."""
-
-UNIT_ALONE = Ways(
-    unit=COMMAND_LINE.unit, names="write it as your week file or `pennate exercises` does"
-)
-"""A command that takes a log beside something else."""
-
-NONE = Ways()
-"""Whoever takes a log as it is."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
 from typing import Annotated
 
@@ -16,6 +16,7 @@ from starlette.responses import Response
 from pennate.app.book import Book
 from pennate.app.exchange import ImportReport, import_log
 from pennate.app.import_notes import import_notes
+from pennate.app.log_headings import AskedColumn, asked_columns, columns_wanted, keep_columns
 from pennate.app.log_names import (
     AskedName,
     answered,
@@ -51,6 +52,8 @@ class Brought:
     chosen: Chosen
     said: Mapping[str, str] = field(default_factory=dict)
     """What names mean: an exercise's id, or that it is a new one."""
+    columns: Mapping[str, str] = field(default_factory=dict)
+    """What columns hold, by their headings."""
 
     @property
     def how(self) -> How:
@@ -78,22 +81,28 @@ def bring_in(
 @actions.post("/data/names")
 def say_names(request: Request, book: Records, form: Form) -> Response:
     """The same log again, with what the names in it mean."""
-    names, means = form.getlist("name"), form.getlist("means")
-    said = {str(name): str(one) for name, one in zip(names, means, strict=False)}
+    said, columns = _pairs(form, "name", "means"), _pairs(form, "heading", "holds")
     text = {name: str(form.get(name, "")) for name in ("log", "file", *CHOICES)}
     try:
         log = unpacked(text["log"])
         keep_names(book, said)
+        keep_columns(book, columns)
     except InputError as error:
         return page(request, "data", data_view(book), error=str(error), status=422)
-    brought = Brought(log, text["file"], Chosen(*(text[one] for one in CHOICES)), said)
-    return _taken(request, book, brought)
+    chosen = Chosen(*(text[one] for one in CHOICES))
+    return _taken(request, book, Brought(log, text["file"], chosen, said, columns))
+
+
+def _pairs(form: Form, key: str, value: str) -> dict[str, str]:
+    """What was said of things, each beside its own hidden field."""
+    both = zip(form.getlist(key), form.getlist(value), strict=False)
+    return {str(one): str(said) for one, said in both}
 
 
 def _taken(request: Request, book: Book, brought: Brought) -> Response:
     """The page after an import, or with what it waits for."""
     try:
-        asked = asked_names(book, brought.log, brought.said, brought.how.dates)
+        asked = _asked(book, brought)
         report = _import(book, brought, asked)
     except InputError as error:
         view = data_view(book, chosen=brought.chosen)
@@ -106,18 +115,42 @@ def _taken(request: Request, book: Book, brought: Brought) -> Response:
     return page(request, "data", data_view(book, done, naming))
 
 
-def _import(book: Book, brought: Brought, asked: tuple[AskedName, ...]) -> ImportReport | str:
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a log leaves open, with what was said of it."""
+
+    columns: tuple[AskedColumn, ...]
+    names: tuple[AskedName, ...]
+    how: How
+    """The choices of the import with these answers."""
+
+    def __bool__(self) -> bool:
+        return bool(self.columns or self.names)
+
+    def wanted(self, file: str) -> str:
+        """The sentence that asks for what is still unsaid; empty where all is."""
+        both = columns_wanted(self.columns, file), names_wanted(self.names, file)
+        return ". Besides, ".join(filter(None, both))
+
+
+def _asked(book: Book, brought: Brought) -> Asked:
+    columns = asked_columns(book, brought.log, brought.file, brought.columns)
+    said = {one.heading: one.answer for one in columns if one.answer}
+    how = replace(brought.how, columns=said)
+    names = asked_names(book, brought.log, brought.said, how)
+    return Asked(columns, names, answered(how, names))
+
+
+def _import(book: Book, brought: Brought, asked: Asked) -> ImportReport | str:
     """What an import did, or why it waits."""
-    how = answered(brought.how, asked)
-    wanted = names_wanted(asked, brought.file)
-    if wanted:
-        wrong = still_wrong(book, brought.log, how, brought.file)
+    if wanted := asked.wanted(brought.file):
+        wrong = still_wrong(book, brought.log, asked.how, brought.file)
         return f"{wrong}. Besides, {wanted}." if wrong else f"{wanted}."
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "log.csv"
         path.write_bytes(brought.log)
         try:
-            return import_log(book.ledger, path, how, now=book.now(), rng=book.rng)
+            return import_log(book.ledger, path, asked.how, now=book.now(), rng=book.rng)
         except InputError as error:
             words = str(error)
             for inner in (str(path), path.name):
@@ -125,13 +158,20 @@ def _import(book: Book, brought: Brought, asked: tuple[AskedName, ...]) -> Impor
             return words
 
 
-def _naming(
-    book: Book, brought: Brought, asked: tuple[AskedName, ...], *, waits: bool
-) -> NamesView:
+def _naming(book: Book, brought: Brought, asked: Asked, *, waits: bool) -> NamesView:
     names = {one.id: one.name for one in book.catalogue.exercises.values()}
     ordered = sorted(names.items(), key=lambda one: one[1].casefold())
     log = packed(brought.log)
-    return NamesView(log, brought.file, brought.chosen, asked, tuple(ordered), names, waits)
+    return NamesView(
+        log=log,
+        file=brought.file,
+        chosen=brought.chosen,
+        asked=asked.names,
+        columns=asked.columns,
+        exercises=tuple(ordered),
+        names=names,
+        waits=waits,
+    )
 
 
 def report_words(report: ImportReport) -> tuple[str, ...]:

@@ -17,11 +17,13 @@ from pennate.app.book import Book
 from pennate.app.choices import NEW
 from pennate.app.export import export_dir
 from pennate.app.keep import Place, back_up
+from pennate.app.log_headings import AskedColumn
 from pennate.app.log_names import AskedName
 from pennate.app.questions import open_questions
 from pennate.core.plural import plural
 from pennate.errors import NoAnswerError
 from pennate.files.log import write_log
+from pennate.files.log_columns import UNREAD
 from pennate.web.here import Records
 from pennate.web.render import page
 
@@ -45,15 +47,16 @@ class Chosen:
     dates: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class NamesView:
-    """A log, and what she is asked about the names in it."""
+    """A log, and what she is asked about its columns and the names in it."""
 
     log: str
     """The log itself, carried along."""
     file: str
     chosen: Chosen
     asked: tuple[AskedName, ...]
+    columns: tuple[AskedColumn, ...]
     exercises: tuple[tuple[str, str], ...]
     """All that a name could mean: id and name, in the order of names."""
     names: Mapping[str, str]
@@ -61,11 +64,12 @@ class NamesView:
     waits: bool
     """Whether the log is not taken in until something more is said, or mended."""
     apart: str = NEW
+    unread: str = UNREAD
 
     @property
     def unsaid(self) -> int:
-        """Names of which nothing is said yet."""
-        return sum(not one.answer for one in self.asked)
+        """Names and columns of which nothing is said yet."""
+        return sum(not one.answer for one in (*self.asked, *self.columns))
 
     @property
     def kept_apart(self) -> bool:
