@@ -29,6 +29,7 @@ Notes = Mapping[tuple[str, str], OwnNotes]
 Offers = tuple[tuple[int, str], ...]
 NO_NOTES = OwnNotes()
 STILL_HEAVY = "the same load again, though the low end in every set is unlikely"
+NEAR_IT = "close to the load before: the nearest there is here, or few plates to change"
 TOO_BIG_A_STEP = "the same load again, more reps first: the next one up is too big a step yet"
 
 
@@ -194,9 +195,22 @@ def _why(drawn: Drawn, block: Block, load: Loaded | None, standing: Standing) ->
         return TOO_BIG_A_STEP
     if _held_back(drawn, block, load, {Choice.LOWERED}):
         return STILL_HEAVY
+    if _otherwise(choice.why, load, drawn.anchors.get(block)):
+        return NEAR_IT
     if choice.why is Choice.WRITTEN:
         return standing.outline.stops[block[0]].unmade.get(block[1], choice.why.value)
     return choice.why.value
+
+
+def _otherwise(why: Choice, load: Loaded | None, anchor: float | None) -> bool:
+    """Whether the plates come to a load that these words would contradict."""
+    if load is None or anchor is None:
+        return False
+    more = load.felt_kg - anchor
+    if why in {Choice.HELD, Choice.LAST_TIME}:
+        return abs(more) >= SAME_LOAD_KG
+    raised, lowered = why is Choice.RAISED, why in {Choice.LOWERED, Choice.EASED}
+    return (raised and more <= -SAME_LOAD_KG) or (lowered and more >= SAME_LOAD_KG)
 
 
 def _too_light(slot: Slot, laid: Laid) -> str:

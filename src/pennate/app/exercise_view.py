@@ -12,6 +12,7 @@ from pennate.app.book import Book
 from pennate.app.card_text import load_words
 from pennate.app.coming import Ahead, asked_sets, odds_words, places_in
 from pennate.app.ladders import Climb, LadderStanding, ladder_for
+from pennate.app.own_units import gym_in_use
 from pennate.app.replays import replayed
 from pennate.app.step_advice import StepWords, step_words
 from pennate.app.stops import item_for
@@ -110,7 +111,7 @@ def desk_of(book: Book, model: StrengthModel | None = None) -> Desk:
     return Desk(
         today=book.today,
         catalogue=catalogue,
-        gym=book.gym(),
+        gym=gym_in_use(book),
         week=book.week(),
         profile=book.profile(),
         history=history,

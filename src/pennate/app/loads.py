@@ -108,7 +108,13 @@ def _target(stop: Stop, slot: Slot, chosen: Mapping[Block, Chosen]) -> Target:
         whys = {Choice.FIRST, Choice.SPARED, Choice.RAISED, Choice.EASED, Choice.FRESH}
         careful = choice.why in whys or stop.held_down
         room = SAME_LOAD_KG if careful else 0.0
-        return Target(felt_kg=choice.felt_kg + room, kind=slot.asked.kind, ceiling=careful)
+        mass, made = slot.asked.load.mass, slot.block not in stop.unmade
+        return Target(
+            felt_kg=choice.felt_kg + room,
+            kind=slot.asked.kind,
+            ceiling=careful,
+            unit=mass.unit if mass and made and choice.why is Choice.WRITTEN else None,
+        )
     unknown = bool(slot.asked.note)
     return Target(felt_kg=_warm_up_kg(stop, slot, chosen), kind=slot.asked.kind, ceiling=unknown)
 

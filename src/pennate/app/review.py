@@ -12,6 +12,7 @@ from pennate.app.card_text import load_words
 from pennate.app.coming import coming_at
 from pennate.app.day import DayState
 from pennate.app.outline import DayInputs
+from pennate.app.session_stop import SAME_LOAD_KG
 from pennate.app.stand import stand
 from pennate.app.standing import Standing
 from pennate.app.today import inputs_for, planned_for, weekday_of
@@ -21,6 +22,8 @@ from pennate.core.load_words import lacks_load
 from pennate.core.performed import PerformedSet, SetKind
 from pennate.core.week_time import Pace
 from pennate.errors import NoAnswerError
+
+LAST_TIME = "last time"
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,12 +163,13 @@ def _learned(standing: Standing, inputs: DayInputs) -> tuple[Learned, ...]:
 
 
 def _next_time(inputs: DayInputs, today: Card) -> tuple[NextTime, ...]:
-    """The same planned day a week on, drawn from the model as it is now."""
+    """The same planned day a week on, drawn from the model as it was after this session."""
     day = inputs.state.day + timedelta(days=7)
     standing = stand(inputs)
     coming = replace(
         inputs,
         state=DayState(day=day, weekday=inputs.state.weekday),
+        history=inputs.history.before(inputs.state.day + timedelta(days=1)),
         model=standing.model,
         now=inputs.now + timedelta(days=7),
     )
@@ -174,16 +178,19 @@ def _next_time(inputs: DayInputs, today: Card) -> tuple[NextTime, ...]:
     steps = []
     for stop in card.stops:
         now = next((s for s in today.stops if s.exercise == stop.exercise), None)
-        first, before = _first_working(stop.sets), _first_working(now.sets if now else ())
+        first = _first_working(stop.sets)
         if first is None or first.load is None:
             continue
+        coming_first = coming_at("", following, stop)
+        held = None if coming_first is None else coming_first.held_kg
+        before = _before(now.sets if now else (), held)
         steps.append(
             NextTime(
                 exercise=stop.exercise,
                 name=stop.name,
-                load_now=_words(before),
+                load_now=_words(before) if before else LAST_TIME,
                 load_next=_words(first),
-                change=_change(before, first),
+                change=_change(before, first, held),
                 chance=_chance(following, stop),
                 why=_why(first),
             )
@@ -203,13 +210,27 @@ def _first_working(sets: Iterable[CardSet]) -> CardSet | None:
     return next((one for one in sets if one.kind is not SetKind.WARM_UP), None)
 
 
-def _words(one: CardSet | None) -> str:
-    return load_words(one.load) if one is not None else "no load"
+def _before(sets: Iterable[CardSet], held: float | None) -> CardSet | None:
+    """The set of today that the load of next time is held against, else the first one done."""
+    done = [one for one in sets if one.done is not None and one.kind is not SetKind.WARM_UP]
+    for one in done:
+        if held is not None and one.load and abs(one.load.felt_kg - held) < SAME_LOAD_KG:
+            return one
+    return done[0] if done else None
 
 
-def _change(before: CardSet | None, after: CardSet) -> str:
-    if before is None or after.load is None:
+def _words(one: CardSet) -> str:
+    return load_words(one.load)
+
+
+def _change(before: CardSet | None, after: CardSet, held: float | None) -> str:
+    """Against a set of today; where none was done, against what it was the last time."""
+    if after.load is None or (before is None and held is None):
         return "new"
+    if before is None:
+        more = after.load.felt_kg - (held or 0.0)
+        way = "heavier" if more > 0 else "lighter"
+        return way if abs(more) >= SAME_LOAD_KG else "the same"
     felt = before.load.felt if before.load is not None else 0  # nothing on it: body weight alone
     if felt == after.load.felt:
         return "the same"

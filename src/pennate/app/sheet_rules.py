@@ -26,7 +26,7 @@ from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import LoadFrom
 from pennate.estimate import Outcome, StrengthModel
-from pennate.loading import ladder, restacked
+from pennate.loading import restacked, steps_beside
 
 LIGHTEST, HEAVIEST = 0.66, 1.16
 """Shares of the planned loads between which the steps of an item are on the sheet."""
@@ -47,7 +47,7 @@ def rungs_around(gym: Gym | None, standing: Standing, index: int) -> tuple[Loade
     planned = [laid.load for key in keys if (laid := standing.now.laid.get(key)) and laid.load]
     if gym is None or plan.item is None or not planned or not stop.has_load:
         return ()
-    steps = ladder(gym, plan.item, planned[0].count)
+    steps = steps_beside(gym, plan.item, max(planned, key=lambda load: load.felt_kg))
     felt = [step.felt_kg for step in steps]
     low, high = min(load.felt_kg for load in planned), max(load.felt_kg for load in planned)
     first = bisect_left(felt, (low + stop.body_kg) * LIGHTEST - stop.body_kg)

@@ -84,8 +84,9 @@ def stand_swapped(base: Standing, inputs: DayInputs, index: int) -> Standing:
     order = [pair for pair in outline.order if pair[0] in own]
     part = replace(outline, runs=tuple(run for run in outline.runs if index in run))
     laid = lay_out(morning, _floor(part, inputs, {}), outline.stops, order, first)
+    others = {block: kg for block, kg in base.planned.anchors.items() if block[0] not in own}
     planned = Drawn(
-        chosen=first, laid={**base.planned.laid, **laid}, anchors={**base.planned.anchors}
+        chosen=first, laid={**base.planned.laid, **laid}, anchors={**others, **anchors.loads}
     )
     part = replace(part, order=tuple(order))
     found = replace(base, outline=part, planned=planned, now=planned, model=morning)

@@ -15,6 +15,7 @@ from pennate.app.day import DAY_KINDS, DayState, fold, readiness_body
 from pennate.app.illness import after_illness, illness_now
 from pennate.app.notes import notes_for
 from pennate.app.outline import DayInputs
+from pennate.app.own_units import gym_in_use
 from pennate.app.pain_holds import without_held
 from pennate.app.remembered import remembered_sets
 from pennate.app.shorten import shorten
@@ -137,7 +138,7 @@ def inputs_for(
         planned=planned,
         state=day_state(book, day, planned.day),
         catalogue=book.catalogue,
-        gym=book.gym(),
+        gym=gym_in_use(book, day),
         profile=book.profile(),
         history=book.history(),
         model=book.model_before(day) if model is None else model,

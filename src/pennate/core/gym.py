@@ -147,6 +147,9 @@ class Gym:
     """Straps, cuffs, belts, blocks, mats: present by name."""
     fixtures: tuple[Fixture, ...] | None = None
     """What there is to hang from, lie on, step on; None where nobody has said: everything."""
+    own_units: tuple[tuple[str, Unit], ...] = ()
+    """By item, the unit she loads it in: loads of the other unit stand back. Of her, not of the
+    place, so no gym file has it; empty offers every load of both units alike."""
 
     @property
     def has(self) -> frozenset[Fixture]:
@@ -156,6 +159,10 @@ class Gym:
     def item(self, item_id: str) -> AnyItem | None:
         """The item with this id."""
         return next((item for item in self.items if item.id == item_id), None)
+
+    def unit_on(self, item_id: str) -> Unit | None:
+        """The unit she loads an item in; None where both are alike to her."""
+        return dict(self.own_units).get(item_id)
 
     def of_kind(self, kind: EquipmentKind) -> tuple[AnyItem, ...]:
         """All items of a kind, in the order of the file."""

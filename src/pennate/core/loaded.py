@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from pennate.core.gym import Plate
-from pennate.core.quantities import LoadReading, Mass
+from pennate.core.quantities import LoadReading, Mass, Unit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,6 +37,14 @@ class Loaded:
     def felt_kg(self) -> float:
         """Felt load in kilograms without body mass, as a plain number."""
         return float(self.felt)
+
+    @property
+    def unit(self) -> Unit | None:
+        """The unit of what is put on; None with nothing on, with both, and with bands."""
+        marks = {plate.mass.unit for plate in self.plates}
+        if self.label is not None:
+            marks.add(self.label.unit)
+        return marks.pop() if len(marks) == 1 else None
 
     @property
     def plates(self) -> tuple[Plate, ...]:

@@ -3,7 +3,7 @@
 from pennate.core.loaded import Loaded
 from pennate.loading.assistance import Effective, Rung, assistance_ladder, effective
 from pennate.loading.effort import RepsAt, Target, reps_by_distance
-from pennate.loading.ladder import ladder, usual_count
+from pennate.loading.ladder import every_load, ladder, steps_beside, usual_count
 from pennate.loading.ramp import Calibration, RampSet, Reading, Warmth, calibration, ramp
 from pennate.loading.reading import Written, read_load, write_load
 from pennate.loading.restack import restacked
@@ -31,6 +31,7 @@ __all__ = [
     "assistance_ladder",
     "calibration",
     "effective",
+    "every_load",
     "ladder",
     "ramp",
     "read_load",
@@ -39,6 +40,7 @@ __all__ = [
     "solve",
     "solve_superset",
     "step_cost",
+    "steps_beside",
     "usual_count",
     "write_load",
 ]

@@ -18,6 +18,7 @@ from pennate.core.evidence.loading import (
 from pennate.core.exercise import EquipmentKind
 from pennate.core.gym import AnyItem
 from pennate.core.performed import SetKind
+from pennate.core.quantities import Unit
 
 RepsAt = Callable[[float], float]
 """Felt load in kilograms (without body mass) to reps to failure, fewer the heavier."""
@@ -36,6 +37,8 @@ class Target:
     kind: SetKind = SetKind.WORKING
     ceiling: bool = False
     """Never heavier than asked: on first exposure, and where a caution says so."""
+    unit: Unit | None = None
+    """The unit in which this very load was asked; None leaves it to the one she uses here."""
 
 
 def reps_by_distance(item: AnyItem, body_kg: float = 0.0) -> RepsAt:
@@ -44,12 +47,17 @@ def reps_by_distance(item: AnyItem, body_kg: float = 0.0) -> RepsAt:
     `body_kg` is the body mass the exercise moves; where it is the load itself and unknown,
     a round figure stands in.
     """
-    base = body_kg or (BODY_REFERENCE_KG if item.kind in _ON_BODY else 0.0)
+    base = body_kg or body_reference(item)
 
     def reps(felt: float) -> float:
         return -math.log(max(felt + base, 1.0)) / LOAD_PER_REP
 
     return reps
+
+
+def body_reference(item: AnyItem) -> float:
+    """A round body mass in kilograms where the body is the load; else nothing."""
+    return BODY_REFERENCE_KG if item.kind in _ON_BODY else 0.0
 
 
 def reps_of(felt: Floats, reps_at: RepsAt) -> Floats:

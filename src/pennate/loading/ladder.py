@@ -24,6 +24,8 @@ from pennate.core.gym import (
 )
 from pennate.core.loaded import Loaded
 from pennate.core.quantities import LoadReading, Mass, Unit
+from pennate.loading.effort import body_reference
+from pennate.loading.own_unit import in_unit
 from pennate.loading.sleeves import fewest_plates, sleeve_of
 from pennate.loading.words import say
 
@@ -37,11 +39,27 @@ def usual_count(item: AnyItem) -> int:
 
 
 @lru_cache(maxsize=512)  # number: cache size
-def ladder(gym: Gym, item: AnyItem, count: int | None = None) -> tuple[Loaded, ...]:
-    """Every loadable load, ascending in felt kilograms, with the fewest plates each.
+def ladder(
+    gym: Gym, item: AnyItem, count: int | None = None, unit: Unit | None = None
+) -> tuple[Loaded, ...]:
+    """The loads she steps through, ascending in felt kilograms, with the fewest plates each.
 
-    `count` is how many dumbbells or kettlebells she holds; None takes the usual number.
+    `count` is how many dumbbells or kettlebells she holds; None takes the usual number. They
+    stay in `unit`, else in the one the gym knows her to use on this item, else in neither.
     """
+    own = unit or gym.unit_on(item.id)
+    return in_unit(every_load(gym, item, count), own, body_reference(item))
+
+
+def steps_beside(gym: Gym, item: AnyItem, shown: Loaded) -> tuple[Loaded, ...]:
+    """The loads a load is stepped from: in its own unit, where she asked for the other one."""
+    unit = shown.unit if gym.unit_on(item.id) else None
+    return ladder(gym, item, shown.count, unit)
+
+
+@lru_cache(maxsize=512)  # number: cache size
+def every_load(gym: Gym, item: AnyItem, count: int | None = None) -> tuple[Loaded, ...]:
+    """Every loadable load in whatever unit, as `ladder` gives those of hers."""
     sleeve = sleeve_of(gym, item)
     if sleeve is not None:
         states: Iterable[Loaded] = (

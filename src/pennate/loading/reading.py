@@ -12,7 +12,7 @@ from pennate.core.gym import AnyItem, Gym, carrier_of
 from pennate.core.loaded import Loaded
 from pennate.core.quantities import LoadReading, Mass, Unit, format_number
 from pennate.errors import InputError, Where
-from pennate.loading.ladder import ladder
+from pennate.loading.ladder import every_load
 
 _TOLERANCE = Fraction(1, 100) / 2
 """A written load is rounded to hundredths."""
@@ -37,7 +37,7 @@ def read_load(gym: Gym, item: AnyItem, written: Written, count: int | None = Non
     felt = felt_kg(
         None, written.amount, written.unit, written.reading, Fraction(0), carrier_of(item)
     )
-    rungs = ladder(gym, item, count)
+    rungs = every_load(gym, item, count)
     place = bisect_left(rungs, felt, key=lambda rung: rung.felt)
     around = rungs[max(0, place - 1) : place + 1]
     found = min(around, key=lambda rung: abs(rung.felt - felt))

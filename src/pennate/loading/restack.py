@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from pennate.core.gym import AnyItem, Gym, Plate
@@ -42,13 +43,10 @@ def _above(sleeve: Sleeve, inner: Sequence[Plate]) -> Sleeve:
     kept = tuple(i for i, plate in kinds if sleeve.mixed or plate.mass.unit is unit)
     thick = sum(plate.thickness_mm or 0 for plate in inner)
     only = left.only(kept)
-    return Sleeve(
-        only.plates,
-        only.caps,
-        only.places,
-        only.mixed,
-        None if only.room_mm is None else only.room_mm - thick,
-        None if only.most is None else only.most - len(inner),
+    return replace(
+        only,
+        room_mm=None if only.room_mm is None else only.room_mm - thick,
+        most=None if only.most is None else only.most - len(inner),
     )
 
 

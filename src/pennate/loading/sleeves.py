@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
@@ -37,6 +37,8 @@ class Sleeve:
     """Both units may be on at once."""
     room_mm: int | None = None
     most: int | None = None
+    own: Unit | None = None
+    """The unit she loads this place in; the other one only where it has no load near."""
 
     def without(self, taken: Sequence[Plate]) -> Sleeve:
         """The same place with some plates in use elsewhere (pairs, or single plates)."""
@@ -49,7 +51,7 @@ class Sleeve:
 
     def capped(self, caps: tuple[int, ...]) -> Sleeve:
         """The same place with other counts."""
-        return Sleeve(self.plates, caps, self.places, self.mixed, self.room_mm, self.most)
+        return replace(self, caps=caps)
 
     def including(self, on: Sequence[Plate]) -> Sleeve:
         """The same place with room for the plates that are on it already."""
@@ -60,13 +62,13 @@ class Sleeve:
         thick = sum(plate.thickness_mm or 0 for plate in on)
         room = None if self.room_mm is None else max(self.room_mm, thick)
         most = None if self.most is None else max(self.most, len(on))
-        return Sleeve(plates, caps, self.places, self.mixed, room, most)
+        return replace(self, plates=plates, caps=caps, room_mm=room, most=most)
 
     def only(self, kept: tuple[int, ...]) -> Sleeve:
         """The same place with these kinds of plates alone."""
         plates = tuple(self.plates[index] for index in kept)
         caps = tuple(self.caps[index] for index in kept)
-        return Sleeve(plates, caps, self.places, self.mixed, self.room_mm, self.most)
+        return replace(self, plates=plates, caps=caps)
 
     @property
     def groups(self) -> tuple[tuple[int, ...], ...]:
@@ -80,6 +82,11 @@ class Sleeve:
 
 def sleeve_of(gym: Gym, item: AnyItem) -> Sleeve | None:
     """Where plates go on this item; None when it takes none."""
+    found = _sleeve_of(gym, item)
+    return found and replace(found, own=gym.unit_on(item.id))
+
+
+def _sleeve_of(gym: Gym, item: AnyItem) -> Sleeve | None:
     plates = tuple(sorted(gym.plates, key=lambda plate: plate.mass.in_kg, reverse=True))
     if isinstance(item, Sled):
         return Sleeve(plates, tuple(plate.pairs for plate in plates), 2)

@@ -17,12 +17,14 @@ from pennate.loading.effort import (
     Floats,
     RepsAt,
     Target,
+    body_reference,
     clipped,
     costs_from,
     reps_by_distance,
     reps_of,
 )
-from pennate.loading.ladder import ladder, usual_count, with_plates
+from pennate.loading.ladder import every_load, ladder, usual_count, with_plates
+from pennate.loading.own_unit import suffices
 from pennate.loading.picks import moves_between, solve_picks
 from pennate.loading.relaxed import through
 from pennate.loading.sleeves import Sleeve, fewest_plates, sleeve_of
@@ -103,7 +105,7 @@ def _reps_at(item: AnyItem, setting: Setting) -> RepsAt:
 
 
 def _picked(gym: Gym, item: AnyItem, targets: tuple[Target, ...], setting: Setting) -> Plan:
-    rungs = ladder(gym, item, setting.count or usual_count(item))
+    rungs = _pickable(gym, item, targets, setting)
     reps_at = _reps_at(item, setting)
     felt = np.array([rung.felt_kg for rung in rungs])
     reps = reps_of(felt, reps_at)
@@ -119,6 +121,18 @@ def _picked(gym: Gym, item: AnyItem, targets: tuple[Target, ...], setting: Setti
         cost=cost,
         proven=True,
     )
+
+
+def _pickable(
+    gym: Gym, item: AnyItem, targets: tuple[Target, ...], setting: Setting
+) -> tuple[Loaded, ...]:
+    """Her unit's loads; all of them where one was asked that they do not reach."""
+    count, own = setting.count or usual_count(item), gym.unit_on(item.id)
+    rungs = ladder(gym, item, count)
+    felt = [rung.felt_kg for rung in rungs]
+    if own is None or suffices(felt, targets, own, body_reference(item)):
+        return rungs
+    return every_load(gym, item, count)
 
 
 def _drops(targets: tuple[Target, ...]) -> tuple[bool, ...]:
@@ -185,7 +199,10 @@ def _plated(item: AnyItem, sleeve: Sleeve, targets: tuple[Target, ...], setting:
 
 
 def _best_unit(asked: _Asked, start: tuple[Plate, ...]) -> _Found:
-    """Plates of one unit serve the whole sequence, unless the bar takes both at once."""
+    """Plates of one unit serve the whole sequence, unless the bar takes both at once.
+
+    Those of the unit she uses here, where they come near to every target.
+    """
     plates = asked.sleeve.plates
     everything = tuple(range(len(plates)))
     fitting = [
@@ -195,12 +212,27 @@ def _best_unit(asked: _Asked, start: tuple[Plate, ...]) -> _Found:
     ]
     own = getattr(asked.item, "mass", Mass.kg(0)).unit
     fitting.sort(key=lambda group: plates[group[0]].mass.unit is not own)
+    if any(_serves(asked, group) for group in fitting):
+        fitting = [group for group in fitting if _serves(asked, group)]
     best = _Found(math.inf, (), proven=True)
     for group in fitting or [everything]:
         found = _search(asked.within(group), start, best.cost)
         if found is not None and found.cost < best.cost:
             best = found
     return best
+
+
+def _serves(asked: _Asked, group: tuple[int, ...]) -> bool:
+    """Whether these plates are of the unit she uses here and come near to every target."""
+    own = asked.sleeve.own
+    if own is None or asked.sleeve.mixed:
+        return False
+    if asked.sleeve.plates[group[0]].mass.unit is not own:
+        return False
+    masses = np.array([float(mass) for mass, _ in fewest_plates(asked.within(group).sleeve)])
+    return suffices(
+        [float(one) for one in asked.felt(masses)], asked.targets, own, body_reference(asked.item)
+    )
 
 
 def plates_moved(before: tuple[Plate, ...], after: tuple[Plate, ...]) -> int:

@@ -44,6 +44,17 @@ PIN_REPS = constant(
     source="moving a pin takes seconds; only breaks ties",
     used_for="weighing changes of pin, add-on, band or dumbbell",
 )
+OWN_UNIT_NEAR = constant(
+    "loading.own_unit_near",
+    0.1,
+    "share of the load",
+    low=0.05,
+    high=0.2,
+    status=Status.OUR_CHOICE,
+    source="as far as a load is raised at once: no load of the unit she uses is farther off "
+    "than that before one of the other unit stands in",
+    used_for="keeping plates and dumbbells in the unit she uses on that equipment",
+)
 WARM_UP_WEIGHT = constant(
     "loading.warm_up_weight",
     0.1,

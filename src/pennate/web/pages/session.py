@@ -11,6 +11,7 @@ from starlette.responses import Response
 
 from pennate.app.book import Book
 from pennate.app.doubts import open_about
+from pennate.app.own_units import gym_in_use
 from pennate.app.stops import loaded_joints
 from pennate.app.swaps import Offer, offers
 from pennate.app.today import RestDay, card_for, day_state, told_at_rest
@@ -143,7 +144,7 @@ def floor_page(book: Book, card: Card, key: str, asked: tuple[str, str, str, str
     if found is None:
         raise KeyError(key)
     stop, one = found
-    near = around(book.gym(), stop, one, at)
+    near = around(gym_in_use(book, book.today), stop, one, at)
     last = last_done(card)
     return FloorPage(
         set=floor_set(
@@ -182,7 +183,9 @@ def _pain_answer(book: Book, stop: CardStop, one: CardSet, pain: str) -> PainAns
     profile = book.profile()
     share = body_share(book.catalogue[stop.exercise], female=profile.female)
     body_kg = float(share * (profile.body_mass_kg or 0))
-    return PainAnswer(words, stops=False, lighter=spared(book.gym(), stop, one, body_kg))
+    return PainAnswer(
+        words, stops=False, lighter=spared(gym_in_use(book, book.today), stop, one, body_kg)
+    )
 
 
 def _substitutes(book: Book, card: Card, stop: CardStop) -> tuple[Substitute, ...]:

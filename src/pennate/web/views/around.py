@@ -8,7 +8,7 @@ from pennate.core.gym import Gym
 from pennate.core.loaded import Loaded
 from pennate.core.quantities import Unit, exact_text, parse_number
 from pennate.errors import InputError, Where
-from pennate.loading import Written, ladder, read_load
+from pennate.loading import Written, read_load, steps_beside
 from pennate.web.views.floor import Around
 
 
@@ -19,7 +19,7 @@ def around(gym: Gym | None, stop: CardStop, one: CardSet, at: str = "") -> Aroun
     """
     if gym is None or stop.item is None or one.load is None:
         return Around(one.load)
-    rungs = ladder(gym, stop.item, one.load.count)
+    rungs = steps_beside(gym, stop.item, one.load)
     here = _moved_to(gym, stop, one.load, at) if at else one.load
     lighter = [rung for rung in rungs if rung.felt < here.felt]
     heavier = [rung for rung in rungs if rung.felt > here.felt]
@@ -40,7 +40,7 @@ def spared(gym: Gym | None, stop: CardStop, one: CardSet, body_kg: float) -> str
     if gym is None or stop.item is None or one.load is None:
         return ""
     most = (one.load.felt_kg + body_kg) * PAIN_LOAD_SHARE - body_kg
-    rungs = ladder(gym, stop.item, one.load.count)
+    rungs = steps_beside(gym, stop.item, one.load)
     lighter = [rung for rung in rungs if rung.felt < one.load.felt]
     found = next((rung for rung in reversed(lighter) if rung.felt_kg <= most), None)
     if found is None and not lighter:
