@@ -27,16 +27,16 @@ def exercise(name: str, sets: str, *more: str) -> str:
     return "\n".join(("[[day.exercise]]", f'exercise = "{name}"', f"sets = [{sets}]", *more, ""))
 
 
-def card_of(book: Book) -> Card:
-    """The card of her Tuesday, today."""
-    card = card_for(book, book.today, weekday=DAY)
+def card_of(book: Book, weekday: str = DAY) -> Card:
+    """The card of her Tuesday, or of another of her days, today."""
+    card = card_for(book, book.today, weekday=weekday)
     assert isinstance(card, Card)
     return card
 
 
-def stop_of(book: Book, name: str) -> CardStop:
+def stop_of(book: Book, name: str, weekday: str = DAY) -> CardStop:
     """The stop of an exercise on that card."""
-    return next(stop for stop in card_of(book).stops if stop.exercise == name)
+    return next(stop for stop in card_of(book, weekday).stops if stop.exercise == name)
 
 
 def hard(stop: CardStop) -> list[CardSet]:

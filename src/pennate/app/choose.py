@@ -18,7 +18,6 @@ from pennate.app.slots import Slot
 from pennate.core.evidence.session import (
     DROP_SHARE,
     FAMILIAR_SETS,
-    PAIN_LOAD_SHARE,
     REPS_OVER_TOP,
     SURE_ENOUGH_LATER,
     TOO_HEAVY,
@@ -68,6 +67,8 @@ class Anchors:
     """How likely the low end was in the worst set of a block when its load was planned."""
     light: frozenset[Block] = frozenset()
     """Blocks that were too light already as planned; they stay until a working set has spoken."""
+    morning: Mapping[Block, float] = field(default_factory=dict)
+    """Loads as they were planned today; a sore joint takes none heavier."""
     lower_word: Choice = Choice.EASED
     """Why a load is lowered: by what today showed, or already in the morning."""
 
@@ -222,12 +223,36 @@ class Chooser:
                 ruled = Chosen(anchor if rounded else min(anchor, ruled.felt_kg), ruled.why)
             elif anchor is not None and self._untouched(block, loads):
                 ruled = Chosen(anchor, ruled.why)
-            return self._within_reach(stop, slots, ruled, seen)
-        chosen = self._by_odds(stop, slots, anchor, fresh, seen)
-        if stop.spared:
-            spare = (chosen.felt_kg + stop.body_kg) * PAIN_LOAD_SHARE - stop.body_kg
-            return Chosen(spare, Choice.SPARED)
-        return chosen
+            chosen = self._within_reach(stop, slots, ruled, seen)
+        else:
+            chosen = self._by_odds(stop, slots, anchor, fresh, seen)
+        return self._spared(stop, slots[0], chosen, loads) if stop.spared else chosen
+
+    def _spared(
+        self, stop: Stop, slot: Slot, chosen: Chosen, loads: Mapping[Block, Chosen]
+    ) -> Chosen:
+        """A fifth less once, and for the rest of the day nothing goes back up from what she took.
+
+        A share of an eased set is eased already; body weight and an empty bar are as they are.
+        """
+        if slot.asked.load.source in {LoadFrom.BODY_WEIGHT, LoadFrom.EMPTY_BAR}:
+            return chosen
+        block, most = (stop.index, slot.block), self._anchors.loads
+        planned = None if self._anchors.of_last_time else self._anchors.morning.get(block)
+        eased_by_now = chosen.why is Choice.RELATIVE or (planned is not None and block in most)
+        kg = chosen.felt_kg if eased_by_now else stop.eased(chosen.felt_kg)
+        if planned is not None:
+            before = {key: most[key] for key in most if key[0] == stop.index}
+            before |= {key: one.felt_kg for key, one in loads.items() if key[0] == stop.index}
+            under = [
+                now
+                for key, now in before.items()
+                if key[1] < slot.block
+                and planned <= self._anchors.morning.get(key, 0.0) + SAME_LOAD_KG
+            ]
+            kg = min(kg, planned, most.get(block, planned), *under)
+        followed = chosen.why is Choice.RELATIVE and kg >= chosen.felt_kg
+        return Chosen(kg, Choice.RELATIVE if followed else Choice.SPARED)
 
     def _within_reach(
         self, stop: Stop, slots: Sequence[Slot], ruled: Chosen, seen: _Seen

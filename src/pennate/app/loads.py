@@ -106,7 +106,7 @@ def _target(stop: Stop, slot: Slot, chosen: Mapping[Block, Chosen]) -> Target:
     choice = chosen.get((stop.index, slot.block))
     if choice is not None:
         whys = {Choice.FIRST, Choice.SPARED, Choice.RAISED, Choice.EASED, Choice.FRESH}
-        careful = choice.why in whys or stop.held_down
+        careful = choice.why in whys or stop.held_down or stop.spared
         room = SAME_LOAD_KG if careful else 0.0
         mass, made = slot.asked.load.mass, slot.block not in stop.unmade
         return Target(
@@ -124,9 +124,11 @@ def _warm_up_kg(stop: Stop, slot: Slot, chosen: Mapping[Block, Chosen]) -> float
     rule = slot.asked.load
     if rule.source is LoadFrom.EMPTY_BAR:
         return stop.lightest_kg
-    if slot.block in stop.fixed:
-        return stop.fixed[slot.block]
     first = min((block for block in chosen if block[0] == stop.index), default=None)
+    if slot.block in stop.fixed:
+        written = stop.fixed[slot.block]
+        most = chosen[first].felt_kg if first is not None else written
+        return min(stop.eased(written), most) if stop.spared else written
     if first is None:
         return stop.lightest_kg
     share = float(rule.share) if rule.share is not None else RAMP_SHARE

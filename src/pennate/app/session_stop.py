@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from pennate.app.back_again import Back
-from pennate.core.evidence.session import LARGEST_RAISE
+from pennate.core.evidence.session import LARGEST_RAISE, PAIN_LOAD_SHARE
 from pennate.estimate import Exposure
 
 SAME_LOAD_KG = 0.02
@@ -42,6 +42,10 @@ class Stop:
     def held_down(self) -> bool:
         """Whether nothing is raised: the first week back, and the first time of an exercise."""
         return self.back is not None and not self.back.second_week
+
+    def eased(self, added_kg: float) -> float:
+        """The load for a sore joint: a fifth less of the whole that is moved."""
+        return (added_kg + self.body_kg) * PAIN_LOAD_SHARE - self.body_kg
 
     @property
     def has_load(self) -> bool:

@@ -195,7 +195,8 @@ def _tests(outline: Outline, chosen: Mapping[Block, Chosen], inputs: DayInputs) 
         known = plan.exercise.id in inputs.remembered or known_sets(inputs.model, asking) > 0
         if not fresh or known or not stop.has_load:
             continue
-        found[index] = max(stop.lightest_kg, tested_load(inputs.model, asking) - stop.body_kg)
+        test = tested_load(inputs.model, asking) - stop.body_kg
+        found[index] = max(stop.lightest_kg, stop.eased(test) if stop.spared else test)
     return found
 
 
@@ -277,9 +278,10 @@ def _held(
             continue
         right = _right_load(outline.stops[index], slot, done, model)
         loads[block] = min(on[slot.key].felt_kg, right)
-        if outline.stops[index].held_down:  # the first week back the morning's loads are the most
+        stop = outline.stops[index]
+        if stop.held_down or stop.spared:  # the loads as planned are the most
             loads[block] = min(loads[block], iron[block])
-        elif abs(loads[block] - iron[block]) >= SAME_LOAD_KG:
+        if not stop.held_down and abs(loads[block] - iron[block]) >= SAME_LOAD_KG:
             loads = {k: kg for k, kg in loads.items() if k[0] != index or k[1] <= slot.block}
     forced = frozenset(
         (index, slot.block) for index, slot in outline.order if slot.key in inputs.state.kept
@@ -296,6 +298,7 @@ def _held(
         forced=forced,
         lower_at=TOO_HEAVY,
         raise_at=TOO_LIGHT,
+        morning=iron,
         odds=odds,
         light=frozenset(block for block in light_of(outline, planned) if block[0] not in shown),
     )
