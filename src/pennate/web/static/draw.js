@@ -212,7 +212,7 @@ export function drawCare(view, act) {
 }
 
 /** The one act of a page at its foot. */
-export const foot = (words, act, label = "") => h("div", { class: "foot" }, h("p", { class: "label" }, label), button(words, act, { class: "main" }));
+export const foot = (words, act, label = "", waits = false) => h("div", { class: "foot" }, h("p", { class: "label" }, label), button(words, act, { class: "main", disabled: waits }));
 
 /** The note of a session that an alarm sign ended. */
 export const ALARM = "stopped: alarm sign";

@@ -7,12 +7,13 @@ import { asLog, localDay, localTime, Outbox } from "./outbox.js";
 import { hurting, painWords, SHARP, signIn, sparing } from "./said.js";
 import { fold, indexOf, lastDone, nextKey, nextNumber, setOf, stopOf } from "./session.js";
 import { toFit } from "./time.js";
-import { drawNothing, drawSession } from "./today.js";
+import { ASKING, drawNothing, drawSession } from "./today.js";
 import { beatsOf, rowBlock, setNow, viewOf } from "./views.js";
 
 const PAUSE_MS = 1000;
 const PAINT_MS = 150;
 const AGAIN_MS = 30000;
+const WAIT_MS = 15000; // longest that Start waits for fresh loads
 const LATE_S = 20; // a shorter rest where half a minute or more was asked: a set written down late
 const LONG_S = 30;
 const OPENING = new Set(["set", "decision", "readiness"]); // what begins a session
@@ -21,7 +22,7 @@ const care = document.getElementById("care");
 const stand = document.getElementById("stand");
 
 const ui = { mode: "floor", panel: "", stop: null, effort: null, rung: null, pain: null, wrong: "", typed: null, stopCount: null, counted: null, used: 0 };
-const state = { outbox: null, cards: null, entries: [], doubled: [], made: 0, reached: true, chosen: null, closedAt: -Infinity };
+const state = { outbox: null, cards: null, entries: [], doubled: [], made: 0, reached: true, asks: false, chosen: null, closedAt: -Infinity };
 
 function clear() {
   ui.stop = null;
@@ -368,6 +369,7 @@ function whole(session) {
 /** The one line at the top; what is to be seen to is named here and told in full at the foot. */
 function standWords(waiting, doubled, refused) {
   const counted = (doubled && `${doubled} ${waiting ? "" : "logged "}twice`) || (refused && `${refused} refused`); // one line at 320 px
+  if (state.asks) return ASKING;
   const wrong = state.outbox.forgotten ? `${waiting ? "" : "This phone is "}not paired` : counted;
   if (wrong) return `${waiting ? `${waiting} waiting; ` : ""}${wrong}: see below`;
   if (waiting) return `Saved on this phone, ${waiting} waiting`;
@@ -447,6 +449,27 @@ async function reload() {
   state.entries = entries;
 }
 
+/** Whether a session is to be begun with loads of another day, or from before the records went on. */
+function isOld() {
+  const { made_at, position } = state.cards;
+  return made_at.slice(0, 10) !== localDay() || state.outbox.position > position;
+}
+
+/** Opened or come back to: loads that may be old are asked for anew, and Start waits for them. */
+async function askFirst() {
+  const session = current();
+  state.asks = ui.mode === "session" && Boolean(session) && !session.opened && !session.done.size;
+  if (state.asks) state.place = "";
+  draw();
+  tell();
+  const fresh = sync().then(() => (state.asks && state.reached && isOld() ? fetching : null));
+  await Promise.race([fresh, new Promise((late) => setTimeout(late, WAIT_MS))]);
+  state.asks = false;
+  if (ui.mode === "session") await adoptReady();
+  draw();
+  tell();
+}
+
 /** Begin to use fresh cards where they are there: at a touch of hers, never under her thumb. */
 async function adoptReady() {
   if (!state.ready) return;
@@ -475,12 +498,13 @@ async function begin() {
   document.getElementById("plain").hidden = isSecureContext;
   state.outbox.channel?.addEventListener("message", follow);
   addEventListener("online", sync);
-  document.addEventListener("visibilitychange", () => follow().then(sync));
+  document.addEventListener("visibilitychange", () => follow().then(document.hidden ? sync : askFirst));
   setInterval(sync, AGAIN_MS);
   navigator.storage?.persist?.(); // may ask her; nothing waits for her answer
   if ("serviceWorker" in navigator) await navigator.serviceWorker.register("/sw.js");
-  await sync();
+  await askFirst();
   await fetching;
+  if (ui.mode === "session") await adoptReady();
   draw();
   await freshWeek();
   if (state.ready && ui.mode === "session") await adoptReady();

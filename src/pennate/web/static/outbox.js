@@ -45,6 +45,7 @@ export class Outbox {
   constructor(base) {
     this.base = base;
     this.latest = 0;
+    this.position = 0; // of the records, as far as they were heard of
     this.channel = "BroadcastChannel" in self ? new BroadcastChannel(NAME) : null;
   }
 
@@ -111,6 +112,7 @@ export class Outbox {
     }
     told ??= await this.ask();
     if (told) await this.put("doubled", told.doubled);
+    this.position = told?.position ?? this.position;
     return told?.doubled ?? null;
   }
 

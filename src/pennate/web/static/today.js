@@ -9,6 +9,7 @@ import { lastDone, nextKey, stopOf } from "./session.js";
 import { minutesLeft } from "./time.js";
 import { doneWords, plural } from "./views.js";
 
+export const ASKING = "Asking for today’s loads";
 const NOTHING = { short_sleep: false, low_energy: false, ill: "", sore: [], pain: {}, alarming: [] };
 const ILL = { "": "ill", now: "ill today", before: "was ill" };
 
@@ -30,7 +31,7 @@ function madeOn({ made_at }) {
 }
 
 /** The session line with everything that can be decided about it. */
-export function drawSession(session, { cards, reached }, ui, act, days) {
+export function drawSession(session, { cards, reached, asks }, ui, act, days) {
   const { day, finished } = session;
   const open = nextKey(session);
   const begun = session.done.size > 0;
@@ -54,7 +55,7 @@ export function drawSession(session, { cards, reached }, ui, act, days) {
     open && !finished && minutesOpened(day),
     begun ? null : others(days),
     elsewhere(),
-    finished ? null : open && !after ? foot(begun ? "Go on" : "Start", act.floor, toGo(session, begun)) : foot("Finish", act.finish),
+    finished ? null : open && !after ? foot(begun ? "Go on" : "Start", act.floor, asks ? `${ASKING}; Start waits for them` : toGo(session, begun), asks) : foot("Finish", act.finish),
   ];
 }
 
