@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from types import MappingProxyType
 
@@ -21,12 +22,21 @@ READING_WORDS: Mapping[LoadReading, str] = MappingProxyType(
 """How a load was counted, said after it; “all together” needs no word."""
 
 
+_BANDS = re.compile(r"(^|_)bands?(_|$)")
+
+
+def on_bands(item: str) -> bool:
+    """Whether an item is a set of bands, by its name in the gym: what it pulls is no pin's mark."""
+    return _BANDS.search(item) is not None
+
+
 def done_load_words(done: PerformedSet) -> str:
     """The load of a done set as it was written; empty for body weight alone."""
     if done.load is None or not done.load:
         return ""
     number = format_number(abs(done.load))
-    suffix = "of help" if done.load < 0 else READING_WORDS[done.reading]
+    banded = done.reading is LoadReading.LABEL and on_bands(done.equipment)
+    suffix = "of help" if done.load < 0 else "of band" if banded else READING_WORDS[done.reading]
     return f"{number} {done.unit or ''} {suffix}".rstrip()
 
 

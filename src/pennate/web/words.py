@@ -6,13 +6,14 @@ from collections.abc import Mapping, Sequence
 from itertools import groupby
 
 from pennate.app.card_text import effort_words
-from pennate.core.card import CardSet, SetState
+from pennate.core.card import CardSet, Likely, SetState
 from pennate.core.load_words import READING_WORDS, done_load_words
 from pennate.core.loaded import Loaded
 from pennate.core.performed import Effort, PerformedSet, SetKind, Side
 from pennate.core.plural import plural
 from pennate.core.prescribed import LoadFrom, LoadRule, Span
 from pennate.core.quantities import LoadReading, Mass, format_number
+from pennate.estimate.curve import MOST_REPS
 
 EFFORT_WORDS: Mapping[Effort, str] = {
     Effort.FAIL: "missed one",
@@ -218,3 +219,15 @@ def minutes_words(minutes: float) -> str:
 def range_words(span: Span | None) -> str:
     """A span or a dash."""
     return "–" if span is None else str(span)
+
+
+def likely_words(likely: Likely) -> str:
+    """“likely 7, between 5 and 9”; at the most that is ever forecast “or more”."""
+    if likely.low == likely.high:
+        return f"likely {_up_to(likely.middle)}"
+    return f"likely {_up_to(likely.middle)}, between {likely.low} and {_up_to(likely.high)}"
+
+
+def _up_to(reps: int) -> str:
+    """Reps in words; beyond the most that is ever forecast nothing is said."""
+    return f"{MOST_REPS} or more" if reps >= MOST_REPS else str(reps)

@@ -20,6 +20,7 @@ from pennate.core.caution_texts import AFTER_ILLNESS, BREAKDOWN, ILL
 from pennate.core.evidence.safety import BACK_RESERVE, BREAKDOWN_DAYS
 from pennate.core.muscles import Group, Joint
 from pennate.core.readiness import PainAction
+from pennate.estimate.curve import MOST_REPS
 from pennate.web.here import Records
 from pennate.web.lean import lean
 from pennate.web.pages.session import LIKELY_RULE, PAIN_WORDS
@@ -103,6 +104,7 @@ def _whole(book: Book, stand: Stand, days: list[Json]) -> dict[str, Any]:
             "stop": PAIN_WORDS[PainAction.STOP],
         },
         "likely_rule": LIKELY_RULE,
+        "most_reps": MOST_REPS,
         "spared": Choice.SPARED.value,
         "next": {
             "heavier": _sentence(Choice.RAISED),

@@ -2,7 +2,7 @@
 import { h } from "./dom.js";
 import { field, quiet } from "./draw.js";
 import { against, forecast, indexOf, isRamp, keysOf, setOf, shiftsOf, standing, stepOf, stopOf } from "./session.js";
-import { plural } from "./views.js";
+import { onBands, plural } from "./views.js";
 
 /** Every exercise done: what its sets said, and the step it goes to. */
 export function afterwards(session, cards) {
@@ -12,11 +12,12 @@ export function afterwards(session, cards) {
     const done = keysOf(session).filter((key) => indexOf(key) === index && !isRamp(key) && session.done.has(key)).map((key) => session.done.get(key));
     if (!done.length) return [];
     const known = session.day.after;
-    if (!done.some((one) => one.local)) return [{ name: stop.name, learned: known.learned[stop.exercise], next: known.next[stop.exercise] }];
+    const name = onBands(stop.item) ? `${stop.name} · ${stop.on}` : stop.name; // a scale of its own
+    if (!done.some((one) => one.local)) return [{ name, learned: known.learned[stop.exercise], next: known.next[stop.exercise] }];
     const told = done.filter((one) => surprises.has(one.key)); // holds have nothing likely to be over
     const over = told.reduce((sum, one) => sum + surprises.get(one.key).over, 0);
     const next = session.swaps.has(index) ? {} : nextTime(session, index, shifts.get(`${index}.next`) ?? 0, cards);
-    return [{ name: stop.name, over, learned: told.length ? learnedWords(over, told.length) : "", ...next }];
+    return [{ name, over, learned: told.length ? learnedWords(over, told.length) : "", ...next }];
   });
 }
 

@@ -100,7 +100,7 @@ export function viewOf(session, ui, cards) {
     extra: set.extra,
     counter: set.closing.unit === "seconds" ? "count the seconds" : beatsOf(set).length ? "count the tempo" : "",
     counting: Boolean(ui.stopCount),
-    likely: likely ? likelyWords(likely) : "",
+    likely: likely ? likelyWords(likely, cards.most_reps) : "",
     likely_rule: cards.likely_rule,
     why: at.planned?.was != null && isSpared(session, stop) ? cards.spared : set.why,
     pain: ui.pain,
@@ -182,7 +182,9 @@ function masses(plates) {
   return units.size > 1 ? plates.join(" and ") : `${plates.map((one) => one.split(" ")[0]).join(" and ")} ${[...units][0]}`;
 }
 
-const likelyWords = ({ low, middle, high }) => (low === high ? `likely ${middle}` : `likely ${middle}, between ${low} and ${high}`);
+/** Beyond the most that is ever forecast nothing is said. */
+const upTo = (reps, most) => (reps >= most ? `${most} or more` : reps);
+export const likelyWords = ({ low, middle, high }, most) => `likely ${upTo(middle, most)}${low === high ? "" : `, between ${low} and ${upTo(high, most)}`}`;
 
 /** “2 reps under what was likely: the next set is 5 kg lighter”; ended the other way, it is no reason. */
 export function changeWords(planned, to, over) {
@@ -194,11 +196,15 @@ export function changeWords(planned, to, over) {
 
 const READ = { each: " each", side: " a side", plates: " in plates", label: " on the pin" };
 
+/** Whether an item is a set of bands: what it pulls is no pin's mark. */
+export const onBands = (item = "") => /(^|_)bands?(_|$)/.test(item);
+
 /** The load of a done set as it was written; empty for body weight alone. */
 export function doneLoad({ body, load }) {
   if (!body) return load;
   if (!Number(body.load)) return "";
-  return `${body.load.replace("-", "")} ${body.unit}${Number(body.load) < 0 ? " of help" : READ[body.load_is] ?? ""}`;
+  const read = body.load_is === "label" && onBands(body.equipment) ? " of band" : READ[body.load_is] ?? "";
+  return `${body.load.replace("-", "")} ${body.unit}${Number(body.load) < 0 ? " of help" : read}`;
 }
 
 /** Reps or seconds of a done set, with the side where there is one. */

@@ -24,6 +24,7 @@ from pennate.web.words import (
     amount_words,
     clock,
     done_words,
+    likely_words,
     load_suffix,
     load_words,
     place_words,
@@ -306,9 +307,7 @@ def _extra(one: CardSet) -> str:
 def _likely(likely: Likely | None, one: CardSet) -> str:
     if likely is None or one.kind is SetKind.WARM_UP or one.seconds is not None:
         return ""
-    if likely.low == likely.high:
-        return f"likely {likely.middle}"
-    return f"likely {likely.middle}, between {likely.low} and {likely.high}"
+    return likely_words(likely)
 
 
 def _moves(stop: CardStop, one: CardSet) -> str:
