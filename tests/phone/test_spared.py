@@ -18,7 +18,12 @@ from tests.web.conftest import served
 from tests.web.test_session import card_of
 
 from .conftest import NewPhone
+from .test_line import Line
+from .test_replay import bare
+from .test_said import apart
 from .thumb import Thumb, number_on
+
+__all__ = ["bare"]
 
 pytestmark = pytest.mark.browser
 
@@ -137,3 +142,19 @@ def test_lighter_on_a_test_set_eases_it_and_what_follows(legs: Thumb, own_demo: 
     assert first < tested
     assert len(later) == 4
     assert max(later) < min(morning["reverse_lunge"])
+
+
+def test_the_server_asks_the_same_once_it_is_told(bare: tuple[Page, str], own_demo: Book) -> None:
+    """Back-offs, written loads and test set: page and records agree, set after set, to a step."""
+    week, days = read_week(WEEK, own_demo.catalogue), own_demo.week()
+    assert days
+    own_demo.save_week(replace(week, gym=days.gym))
+    line = Line(*bare, own_demo, Random(4))
+    line.put("readiness", {"pain": {"knee": 4}})
+    for _ in range(6):  # into the written loads
+        steps = apart(line)
+        assert len(steps) > 4
+        assert max(steps) <= 1
+        shown = line.next()
+        assert shown
+        line.close(shown)
