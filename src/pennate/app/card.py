@@ -10,7 +10,7 @@ from pennate.app.card_facts import cautions_by_stop, day_cautions, minutes_of
 from pennate.app.card_text import effort_words
 from pennate.app.changes import back_of, change_of, remarks_of
 from pennate.app.choose import Choice, exposure
-from pennate.app.ladders import Climb, helps, ladder_of
+from pennate.app.ladders import Climb, ladder_of
 from pennate.app.loads import Laid
 from pennate.app.outline import DayInputs, Outline
 from pennate.app.session_stop import SAME_LOAD_KG, Block
@@ -18,7 +18,7 @@ from pennate.app.slots import Slot
 from pennate.app.stand import stand
 from pennate.app.standing import Drawn, Standing
 from pennate.app.step_advice import MEETS, below_words, offer_words, offers_off, step_words
-from pennate.app.stops import StopPlan
+from pennate.app.stops import StopPlan, helps
 from pennate.core.card import Card, CardSet, CardStop, OwnNotes, SetState
 from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind

@@ -11,21 +11,22 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from pennate.app.stops import item_for, items_for
+from pennate.app.stops import helps, item_asked, items_for
 from pennate.core.evidence.strength_levels import USUAL_MASS
-from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
+from pennate.core.exercise import Catalogue, Exercise
 from pennate.core.felt import Carrier, body_share, felt_kg
-from pennate.core.gym import AnyItem, BandSet, BodyWeight, Gym, carrier_of
+from pennate.core.gym import AnyItem, BodyWeight, Gym, carrier_of
 from pennate.core.performed import PerformedSet, SetKind
 from pennate.core.prescribed import LadderStep, LoadFrom, PrescribedExercise, Span, Week
 from pennate.core.profile import Profile
 from pennate.core.quantities import Mass, format_number
-from pennate.loading import Rung, assistance_ladder
+from pennate.loading import Rung, assistance_ladder, ladder
 
 SAME_KG = Fraction(1, 50)
 """Felt loads closer than this are one rung, written in two units."""
 SURELY = 0.9  # number: from here on a rung counts as surely harder; only the words change
 OF_HELP = "of help"
+WARM_UP = SetKind.WARM_UP
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,7 +127,7 @@ def _written(asked: PrescribedExercise, climb: Climb) -> LadderStanding:
         if one.exercise in names
         if (found := _step_of(one, asked, climb)) is not None
     ]
-    at, last = _last_session(done)
+    at, last = _reached(done, asked)
     words = tuple(_step_words(step, asked, climb.catalogue) for step in steps)
     return LadderStanding(
         rungs=words,
@@ -160,7 +161,38 @@ def _hard_enough(step: LadderStep, done: PerformedSet, climb: Climb) -> bool:
     asked = felt_kg(
         None, mass.amount, mass.unit, rule.reading, Fraction(0), *_carriers(done, climb.gym)
     )
-    return _felt(done, climb.gym) >= asked - SAME_KG
+    return _felt(done, climb.gym) >= _made(asked, done, climb.gym) - SAME_KG
+
+
+def _made(asked: Fraction, done: PerformedSet, gym: Gym | None) -> Fraction:
+    """A written load as what she used can make it: the next lighter where it is not there."""
+    item = gym.item(done.equipment) if gym else None
+    lighter = (one.felt for one in ladder(gym, item) if one.felt <= asked) if gym and item else ()
+    return max(lighter, default=asked)
+
+
+def _reached(
+    done: Sequence[tuple[int, PerformedSet]], asked: PrescribedExercise
+) -> tuple[int | None, tuple[int, ...]]:
+    """Her rung and the reps of her last session on it.
+
+    A rung is hers once a set on it reached the low end asked, or the reps the next rung waits
+    for: a try at a harder one, or a day asked of her without the help, moves her nowhere.
+    """
+    held = [(place, one) for place, one in done if one.reps >= _least(asked, place)]
+    at, _ = _last_session(held)
+    if at is None:
+        return None, ()
+    newest = max((one.day, one.session) for place, one in done if place == at)
+    on = [one for place, one in done if place == at and (one.day, one.session) == newest]
+    return at, tuple(one.reps for one in sorted(on, key=lambda one: one.order))
+
+
+def _least(asked: PrescribedExercise, place: int) -> int:
+    """The fewest reps that count on a rung."""
+    until = asked.ladder[place].until
+    first = next((s.reps.low for s in asked.sets if s.kind is not WARM_UP and s.reps), 1)
+    return min(first, until.low) if until else first
 
 
 def _step_words(step: LadderStep, asked: PrescribedExercise, catalogue: Catalogue) -> str:
@@ -182,11 +214,6 @@ def _mass_words(mass: Mass) -> str:
 
 
 # The help of a gym
-
-
-def helps(item: AnyItem) -> bool:
-    """Whether an item takes load off."""
-    return item.kind is EquipmentKind.ASSISTED or (isinstance(item, BandSet) and item.assists)
 
 
 def _computed(
@@ -315,5 +342,5 @@ def ladder_for(
         return None
     named = climb.gym.item(item_id) if climb.gym else None
     found = climb.catalogue[asked.exercise]
-    usual = item_for(climb.gym, found, asked.equipment) if climb.gym else None
+    usual = item_asked(climb.gym, found, asked) if climb.gym else None
     return ladder_of(asked, named or usual, climb)

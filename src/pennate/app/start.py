@@ -8,7 +8,7 @@ from fractions import Fraction
 from pennate.app.book import Book, with_answers
 from pennate.app.gyms import starter_gym
 from pennate.app.remembered import REMEMBERED, remembered_body, remembered_sets, set_of
-from pennate.app.stops import item_for
+from pennate.app.stops import item_asked, item_for
 from pennate.app.swaps import fitted_to
 from pennate.app.weeks import starter_week
 from pennate.core.exercise import EquipmentKind, Exercise
@@ -151,7 +151,7 @@ def _ask_about(book: Book, week: Week) -> tuple[AskAbout, ...]:
     for day in week.days:
         for one in day.exercises:
             exercise = catalogue[one.exercise]
-            item = item_for(gym, exercise, one.equipment) if gym else None
+            item = item_asked(gym, exercise, one) if gym else None
             if exercise.timed or exercise.id in asked:
                 continue
             done = known.get(exercise.id)

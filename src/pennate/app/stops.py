@@ -10,6 +10,7 @@ from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
 from pennate.core.gym import AnyItem, BandSet, Gym
 from pennate.core.muscles import Joint
 from pennate.core.prescribed import PlannedDay, PrescribedExercise
+from pennate.core.quantities import Mass
 from pennate.core.readiness import ALARM, PainAction, pain_action
 from pennate.plan.fitting import fitting_aids, fitting_set
 from pennate.plan.substitute import carry_over
@@ -32,6 +33,8 @@ SHARED_KINDS = {
 
 LOADED_JOINT = 2
 """Relative joint load (0 to 3, ours) from which a sore joint counts for an exercise."""
+
+WITHOUT_HELP = "as many as you can without, or swap to something easier"
 
 _COMMON = {"machine", "the", "and", "on", "with", "bar", "seated", "standing", "lying", "press"}
 
@@ -82,7 +85,8 @@ def _plan(
         carried = carry_over(catalogue[asked.exercise], asked, catalogue[swap.exercise])
         asked = _on_item(replace(carried, equipment=swap.item), catalogue, gym)
     exercise = catalogue[asked.exercise]
-    item = item_for(gym, exercise, asked.equipment) if gym else None
+    item = item_asked(gym, exercise, asked) if gym else None
+    replaced = replaced or _help_words(asked, item)
     pain = joint_pain(exercise, state)
     alarming = _alarming(exercise, state)
     action = pain_action(pain, alarming=alarming)
@@ -155,6 +159,36 @@ def item_for(gym: Gym, exercise: Exercise, wanted: str = "") -> AnyItem | None:
     """The item of this gym for an exercise: the one named, else the best of its usual kinds."""
     named = gym.item(wanted) if wanted else None
     return named or next(iter(items_for(gym, exercise)), None)
+
+
+def item_asked(gym: Gym, exercise: Exercise, asked: PrescribedExercise) -> AnyItem | None:
+    """The item for what is asked: help that is written comes from something that gives it."""
+    own = item_for(gym, exercise, asked.equipment)
+    if help_asked(asked) is None or (own is not None and helps(own)):
+        return own
+    return next((one for one in items_for(gym, exercise) if helps(one)), own)
+
+
+def helps(item: AnyItem) -> bool:
+    """Whether an item takes load off."""
+    return item.kind is EquipmentKind.ASSISTED or (isinstance(item, BandSet) and item.assists)
+
+
+def help_asked(asked: PrescribedExercise) -> Mass | None:
+    """The most help that is written for a set; None where none is."""
+    written = (one.load.mass for one in asked.sets if one.load.mass is not None)
+    return max((-mass for mass in written if mass.amount < 0), default=None)
+
+
+def _help_words(asked: PrescribedExercise, item: AnyItem | None) -> str:
+    """What is said where the written help comes from elsewhere than named, or from nowhere."""
+    mass = help_asked(asked)
+    if mass is None or item is None:
+        return ""
+    if not helps(item):
+        return f"{mass} of help is written, but nothing here gives it: {WITHOUT_HELP}"
+    elsewhere = asked.equipment and asked.equipment != item.id
+    return f"on {item.name}, for the help that is written" if elsewhere else ""
 
 
 def items_for(gym: Gym, exercise: Exercise) -> tuple[AnyItem, ...]:

@@ -13,7 +13,7 @@ from pennate.app.outline import DayInputs
 from pennate.app.reach import best_of
 from pennate.app.stand import stand_swapped
 from pennate.app.standing import Standing
-from pennate.app.stops import item_for, items_for
+from pennate.app.stops import item_asked, item_for, items_for
 from pennate.app.today import inputs_for, planned_for, standing_for, the_week
 from pennate.core.card import CardSet, SetState
 from pennate.core.exercise import Catalogue, EquipmentKind, Exercise
@@ -85,7 +85,7 @@ def best_today(
     if inputs.gym is None:
         return []
     asked = inputs.planned.exercises[stop]
-    own = item_for(inputs.gym, inputs.catalogue[asked.exercise], asked.equipment)
+    own = item_asked(inputs.gym, inputs.catalogue[asked.exercise], asked)
     ranked = possible(
         asked.exercise,
         inputs.planned,

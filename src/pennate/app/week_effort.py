@@ -12,7 +12,7 @@ from statistics import mean
 from typing import NamedTuple
 
 from pennate.app.book import Book
-from pennate.app.stops import item_for
+from pennate.app.stops import item_asked
 from pennate.app.unnamed import on_item
 from pennate.core.dose import forecast_credit
 from pennate.core.evidence.plan import USUAL_REPS
@@ -67,7 +67,7 @@ def asked_credits(book: Book, week: Week) -> Mapping[OpenSets, float]:
     found: dict[OpenSets, float] = {}
     for asked in open_:
         exercise = known[asked.exercise]
-        item = item_for(gym, exercise, asked.equipment) if gym else None
+        item = item_asked(gym, exercise, asked) if gym else None
         found |= _played(settled.copy(), reader, _Asked(asked, exercise, item), now)
     return found
 

@@ -78,6 +78,8 @@ def _asked(rule: LoadRule) -> str:
 
 def _instead(near: Loaded, felt: Fraction, *, known: bool) -> str:
     """What stands in for the written load, in words."""
+    if felt < 0 <= near.felt:
+        return "nothing here gives any"
     if near.felt < felt and not known:
         more = "with more help" if felt < 0 else "lighter"
         return f"the next {more}, while it is new"

@@ -9,7 +9,7 @@ from starlette.responses import Response
 from pennate.app.book import Book
 from pennate.app.gym_page import gym_of, misfits
 from pennate.app.gyms import item_named, starter_gyms
-from pennate.app.stops import item_for
+from pennate.app.stops import item_asked
 from pennate.core.gym import AnyItem, Gym
 from pennate.web.here import Records
 from pennate.web.pages.start import Offered
@@ -73,7 +73,7 @@ def _done_on(book: Book, gym: Gym, item: AnyItem) -> tuple[str, ...]:
     found = [
         book.catalogue[one.exercise].name
         for one in asked
-        if item_for(gym, book.catalogue[one.exercise], one.equipment) is item
+        if item_asked(gym, book.catalogue[one.exercise], one) is item
     ]
     return tuple(dict.fromkeys(found))
 
