@@ -19,7 +19,7 @@ from pennate.app.gyms import starter_gym
 from pennate.app.record import Recorded, record
 from pennate.app.response_sheet import prepare
 from pennate.app.step_advice import below_words, offer_words, offers_off
-from pennate.app.today import card_for
+from pennate.app.today import card_for, open_session
 from pennate.app.week_review import week_review
 from pennate.app.week_review_text import week_words, words_of
 from pennate.core.card import Card, CardSet
@@ -63,6 +63,36 @@ def test_the_review_names_the_load_of_the_card(demo_book: Book) -> None:
             assert row.load == load_words(one.load), row.name
             assert row.reason.startswith(day)
     assert seen > 10
+
+
+@pytest.mark.parametrize("done", [0, 4], ids=["opened", "under way"])
+def test_a_session_done_on_another_day_is_what_its_exercises_ask_next(
+    demo_book: Book, done: int
+) -> None:
+    """Monday's session opened on a Tuesday: its exercises' pages say the loads Today shows.
+
+    They spoke of the Monday to come, with other loads than the Monday on the screen.
+    """
+    week, today = demo_book.week(), demo_book.today
+    assert week is not None
+    name = next(d.day for d in week.days if not d.rest and d.day != WEEKDAYS[today.weekday()])
+    open_session(demo_book, today, name)
+    for _ in range(done):
+        card = card_for(demo_book, today, weekday=name)
+        assert isinstance(card, Card)
+        assert card.next_key
+        record(demo_book, today, card.next_key, Recorded(), weekday=name)
+    card = card_for(demo_book, today, weekday=name)
+    assert isinstance(card, Card)
+    ahead, seen = desk_of(demo_book).ahead, 0
+    for stop in card.stops:
+        hard = [one for one in stop.sets if one.kind is not SetKind.WARM_UP]
+        coming = ahead.of(stop.exercise)
+        if coming is None or any(one.done for one in hard):
+            continue
+        seen += 1
+        assert (coming.weekday, coming.first) == (name, hard[0])
+    assert seen > 2
 
 
 def test_a_held_load_is_one_she_can_do(demo_book: Book) -> None:

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 
 from pennate.app.book import Book
-from pennate.app.card import drawn
+from pennate.app.card import drawn, stops_drawn
 from pennate.app.choose import needed, passing
+from pennate.app.loads import Laid
 from pennate.app.outline import DayInputs
 from pennate.app.session_stop import SAME_LOAD_KG
 from pennate.app.slots import Slot
 from pennate.app.stand import stand
 from pennate.app.standing import Standing, odds_of
-from pennate.app.today import inputs_for
+from pennate.app.today import inputs_for, planned_for, standing_for
 from pennate.core import percent
-from pennate.core.card import Card, CardSet, CardStop
+from pennate.core.card import Card, CardSet, CardStop, SetState
 from pennate.core.evidence.strength_steps import LOWER_BELOW
 from pennate.core.performed import SetKind
 from pennate.core.plural import plural
@@ -126,6 +128,10 @@ def _left(reserve: int) -> str:
     return f" with {reserve} left" if reserve else ""
 
 
+Begun = tuple[str, Standing, tuple[CardStop, ...]]
+"""The weekday of a session under way, how it stands, and its stops."""
+
+
 @dataclass(slots=True)
 class Ahead:
     """The sessions to come, each drawn once, from the model as it is now."""
@@ -136,9 +142,17 @@ class Ahead:
     kept: dict[str, tuple[Standing, Card]] = field(default_factory=dict)
     days: dict[str, tuple[date, PlannedDay]] = field(default_factory=dict)
     """The next day of each exercise, filled when first asked for."""
+    begun: tuple[Begun, ...] | None = None
+    """The session under way, if there is one; None until first asked for."""
 
     def of(self, exercise: str) -> Coming | None:
-        """What the next session with an exercise asks; None where none has it."""
+        """What the next session with an exercise asks; None where none has it.
+
+        A session begun today is the next one until a set of the exercise is done in it,
+        whatever weekday it is planned for: it is the one that Today shows.
+        """
+        if (found := self._of_begun(exercise)) is not None:
+            return found
         if not self.days:
             self._fill()
         if exercise not in self.days:
@@ -150,6 +164,26 @@ class Ahead:
         standing, card = self.kept[day.day]
         stop = next((one for one in card.stops if one.exercise == exercise), None)
         return None if stop is None else coming_at(day.day, standing, stop)
+
+    def _of_begun(self, exercise: str) -> Coming | None:
+        """What the session under way still asks of an exercise, as its card says it."""
+        if self.begun is None:
+            self.begun = tuple(self._begun())
+        for weekday, standing, stops in self.begun:
+            stop = next((one for one in stops if one.exercise == exercise), None)
+            hard = [] if stop is None else [s for s in stop.sets if s.kind is not SetKind.WARM_UP]
+            if stop is not None and all(one.state is SetState.OPEN for one in hard):
+                return coming_at(weekday, standing, stop)
+        return None
+
+    def _begun(self) -> Iterator[Begun]:
+        planned = planned_for(self.book, self.book.today) if self.book.week() else None
+        if planned is None:
+            return
+        inputs = inputs_for(self.book, self.book.today, planned)
+        if inputs.state.opened and not inputs.state.finished:
+            standing = standing_for(self.book, inputs)
+            yield planned.day, standing, stops_drawn(standing, inputs, {})
 
     def _fill(self) -> None:
         """When each day is next done: today while it has not begun, else in the days to come."""
@@ -181,6 +215,7 @@ def coming_at(weekday: str, standing: Standing, stop: CardStop) -> Coming | None
     if first is None or not slots or first.reps is None:
         return None
     block = (stop.index, slots[0].block)
+    laid = {**standing.planned.laid, **standing.now.laid}
     own = [slot for slot in slots if slot.block == slots[0].block]
     reserve = first.asked.reserve.low if first.asked.reserve else 0
     return Coming(
@@ -192,15 +227,15 @@ def coming_at(weekday: str, standing: Standing, stop: CardStop) -> Coming | None
         body_kg=standing.outline.stops[stop.index].body_kg,
         low=needed(slots[0]) - reserve,
         high=(passing(slots[0]) or needed(slots[0])) - reserve,
-        chance=odds_of(standing.outline, standing.planned).get(block, 1.0),
-        passed=_passed(standing, own),
+        chance=odds_of(standing.outline, replace(standing.now, laid=laid)).get(block, 1.0),
+        passed=_passed(own, laid),
     )
 
 
-def _passed(standing: Standing, slots: list[Slot]) -> float | None:
+def _passed(slots: list[Slot], laid: Mapping[str, Laid]) -> float | None:
     """Least probability of the top of the range over these sets."""
     top = passing(slots[0])
-    forecasts = [standing.planned.laid[slot.key].forecast for slot in slots]
+    forecasts = [laid[slot.key].forecast for slot in slots]
     if top is None:
         return None
     return min((one.at_least(top) for one in forecasts if one is not None), default=None)
