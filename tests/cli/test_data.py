@@ -193,3 +193,13 @@ def test_names_are_said_once(data: Path, tmp_path: Path) -> None:
         2,
         1,
     ]
+
+
+def test_what_loads_count(data: Path, tmp_path: Path) -> None:
+    """All together, as the file format has it, unless said; said later, the set is corrected."""
+    path = log(tmp_path, "2024-03-02,A,1,lateral_raise,8,kg,12")
+    assert document(run("import", path, "--json"))["added"] == 1
+    said = run("import", path, "--load-is", "Lateral raise=each").stdout
+    assert "load_is total → each" in said
+    assert document(run("import", path, "--json"))["unchanged"] == 1
+    assert run("import", path, "--load-is", "Lateral raise=half").exit_code == 2

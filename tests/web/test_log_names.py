@@ -117,7 +117,7 @@ def test_the_same_log_again_asks_nothing(client: TestClient, empty: Book) -> Non
     assert "0 sets added, 5 known already" in again
     assert empty.ledger.position() == before
     assert "<summary>what was said of old.csv</summary>" in again
-    mended = say(client, again, "incline_press", "hip_thrust")
+    mended = say(client, again, "back_squat_free", "hip_thrust")
     assert "3 sets corrected" in mended
     assert "0 sets added, 5 known already" in bring(client)
 

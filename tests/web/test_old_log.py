@@ -29,10 +29,10 @@ def client(client_of: Client, empty: Book) -> TestClient:
 @pytest.fixture
 def sheet(empty: Book) -> str:
     """Eight weeks of a spreadsheet of date, exercise, load and reps."""
-    rows = ["date,exercise,load,reps"]
+    rows = ["date,exercise,load,reps,load_is"]
     for week in range(8, 0, -1):
         day = empty.today - timedelta(weeks=week)
-        rows += [f"{day},back_squat_free,60,5"] * 3 + [f"{day},{PRESS},16,8"] * 3
+        rows += [f"{day},back_squat_free,60,5,total"] * 3 + [f"{day},{PRESS},16,8,total"] * 3
     return "\n".join(rows) + "\n"
 
 
@@ -127,7 +127,7 @@ def test_an_order_that_the_file_proves_is_named_as_the_form_has_it(client: TestC
     [
         (SLASHES, "1", "choose “day first”"),
         (SLASHES, "", "rows in order”"),
-        (f"{HEAD},load,reps\n{FIRST},80,8\n", "", "choose “all kg”"),
+        (f"{HEAD},load,reps\n{FIRST},80,8\n", "", "choose “are kg”"),
         (f"{HEAD},load,unit,reps\n{FIRST},80,kg,8\n{FIRST},80,kg,8\n", "", "rows in order”"),
         (f"{HEAD},weight,reps\n{FIRST},80,8\n", "", "below whether “weight” holds the loads"),
     ],
@@ -187,3 +187,35 @@ def test_a_column_may_be_left_unread(client: TestClient, empty: Book) -> None:
     assert "1 set added" in done
     assert empty.as_written().sets[0].extra == {"weight": "80"}
     assert client.post("/data/names", data={**drawn, "holds": "no_such"}).status_code == 422
+
+
+RAISES = (
+    "date,session,set,exercise,load,unit,reps\n"
+    "2026-04-03,A,1,lateral_raise,8,kg,12\n2026-04-03,A,2,hip_thrust,80,kg,8\n"
+)
+
+
+def test_what_a_load_counts_is_asked_before_it_is_saved(client: TestClient, empty: Book) -> None:
+    """One answer for dumbbells, kept; the bar beside them is not asked about."""
+    page = bring(client, RAISES)
+    assert "say below what a load of dumbbells or of a sled counts" in page
+    assert len(empty.history()) == 0
+    form = page.split('action="/data/names"')[1].split("</form>")[0]
+    assert "<b>Lateral raise</b>" in form
+    assert "Hip thrust" not in form
+    assert "selected" not in form
+    drawn = dict(re.findall(r'<input type="hidden" name="(\w+)" value="([^"]*)"', form))
+    assert client.post("/data/names", data={**drawn, "load_is": "half"}).status_code == 422
+    done = unescape(client.post("/data/names", data={**drawn, "load_is": "each"}).text)
+    assert "2 sets added" in done
+    assert "read as both dumbbells" not in done
+    assert [str(one.reading) for one in empty.as_written()] == ["each", "total"]
+    assert "0 sets added, 2 known already" in bring(client, RAISES)
+    assert "1 set added" in bring(client, RAISES.replace("A,1", "B,1").partition("2026-04-03,A")[0])
+    assert [str(one.reading) for one in empty.as_written()] == ["each", "total", "each"]
+
+
+def test_a_log_that_says_what_loads_count_is_not_asked(client: TestClient) -> None:
+    """The column load_is is the answer, an empty cell of it too."""
+    log = RAISES.replace("reps", "reps,load_is").replace(",12", ",12,").replace("kg,8", "kg,8,")
+    assert "2 sets added" in bring(client, log)

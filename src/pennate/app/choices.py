@@ -1,7 +1,7 @@
 """What she said of her logs, kept with her records so that it is asked once.
 
 A choice is an answer to what a log leaves open: which exercise one of its names means,
-what a column of it holds. The newest answer to a question holds.
+what a column of it holds, what a bare load counts. The newest answer to a question holds.
 """
 
 from __future__ import annotations
@@ -12,7 +12,8 @@ from types import MappingProxyType
 from typing import Any
 
 from pennate.core.exercise import Catalogue
-from pennate.files.how import How
+from pennate.core.quantities import LoadReading
+from pennate.files.how import How, readings
 from pennate.files.log_names import known_id, meanings
 from pennate.ledger import Entry, Ledger
 
@@ -22,6 +23,8 @@ NAME = "name"
 """What a choice is of: a name that exercises have in her logs."""
 COLUMN = "column"
 """What a choice is of: the heading of a column of her logs."""
+LOADS = "load_is"
+"""What a choice is of: an exercise whose loads stand without a word on what they count."""
 NEW = "+new"
 """The answer that a name is a new exercise of hers; no exercise can have this id."""
 
@@ -86,7 +89,23 @@ def with_kept(how: How, kept: Choices, catalogue: Catalogue) -> How:
     new = {name for name, means in names.items() if means == NEW} - set(how.names)
     before = {name: means for name, means in names.items() if means != NEW and name not in how.new}
     columns = {**columns_kept(kept), **how.columns}
-    return replace(how, new=how.new | new, names={**before, **how.names}, columns=columns)
+    loads = loads_kept(kept, catalogue)
+    return replace(
+        how,
+        new=how.new | new,
+        names={**before, **how.names},
+        columns=columns,
+        load_was={one: reading for one, reading in loads.items() if one not in how.load_is},
+    )
+
+
+def loads_kept(kept: Choices, catalogue: Catalogue) -> dict[str, LoadReading]:
+    """What loads without a word were said to count, by the exercise."""
+    return {
+        written: LoadReading(means)
+        for (of, written), means in kept.items()
+        if of == LOADS and written in catalogue and means in set(LoadReading)
+    }
 
 
 def columns_kept(kept: Choices) -> dict[str, str]:
@@ -102,6 +121,8 @@ def choices_made(how: How, catalogue: Catalogue) -> Iterator[Choice]:
             yield Choice(NAME, written, means)
     for written, means in how.columns.items():
         yield Choice(COLUMN, written, means)
+    for exercise, reading in readings(catalogue, how.load_is).items():
+        yield Choice(LOADS, exercise, reading.value)
 
 
 def not_yet(said: Iterable[Choice], kept: Choices) -> tuple[Choice, ...]:

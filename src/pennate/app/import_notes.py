@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from pennate.app.book import Book
+from pennate.app.choices import kept_choices, loads_kept
 from pennate.app.exchange import ImportReport
 from pennate.app.no_loads import load_columns, sets_without, without_load
 from pennate.app.outline import CARD_KEY
@@ -34,7 +35,7 @@ def import_notes(book: Book, report: ImportReport, ways: Ways = COMMAND_LINE) ->
         *_unread(log, load_columns(log, sets_without(log, book.catalogue))),
         *_strange(log, book.catalogue, ways),
         *_equipment(book, log, bare),
-        *_both_together(log, book.catalogue, bare),
+        *_both_together(log, book, bare, ways),
     )
 
 
@@ -103,25 +104,34 @@ def _equipment(book: Book, log: LogFile, bare: list[Unnamed]) -> Iterator[str]:
         )
 
 
-def _both_together(log: LogFile, catalogue: Catalogue, bare: list[Unnamed]) -> Iterator[str]:
-    """What a bare number counts where lifters say it in two ways."""
+def _both_together(log: LogFile, book: Book, bare: list[Unnamed], ways: Ways) -> Iterator[str]:
+    """What a bare number counts where lifters say it in two ways, and she has said neither."""
     if "load_is" in log.columns:
         return
+    catalogue = book.catalogue
+    said = loads_kept(kept_choices(book.ledger), catalogue)
     loaded = {done.exercise for done in log.rows if done.load and done.reading is LoadReading.TOTAL}
-    for kind, word in (
-        (EquipmentKind.DUMBBELLS, "each, where it is one of them"),
-        (EquipmentKind.SLED, "plates, where the sled is not counted"),
+    for kind, word, where in (
+        (EquipmentKind.DUMBBELLS, "each", "where it is one of them"),
+        (EquipmentKind.SLED, "plates", "where the sled is not counted"),
     ):
         names = [
             catalogue[one.exercise].name
             for one in bare
-            if one.exercise in loaded and kind in {item.kind for item in _could_be(one)}
+            if one.exercise in loaded
+            and one.exercise not in said
+            and kind in {item.kind for item in _could_be(one)}
         ]
         if names:
             yield (
                 f"Loads are read as {TOGETHER[kind]} together ({', '.join(names[:MOST_TOLD])})."
-                f" Add a column load_is with {word}, and import again."
+                f" Add a column load_is with {word}, {where}, {_or(ways, names[0], word)}and import"
+                " again."
             )
+
+
+def _or(ways: Ways, name: str, word: str) -> str:
+    return f"or {ways.load_is.format(name=name, word=word)}, " if ways.load_is else ""
 
 
 def _could_be(one: Unnamed) -> tuple[AnyItem, ...]:

@@ -134,7 +134,8 @@ class Merge:
 
     def _compare(self, known: str, row: PerformedSet) -> None:
         old = self.stored.sets[known]
-        new = _overlaid(old, row, self.log.columns)
+        said = {"load_is"} if row.exercise in self.log.counted else set()
+        new = _overlaid(old, row, self.log.columns | said)
         if old == new or content(old) == content(new):
             self.unchanged += 1
             return

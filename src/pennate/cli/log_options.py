@@ -15,7 +15,7 @@ from pennate.errors import InputError, Where
 from pennate.files.dates import DateOrder
 
 if TYPE_CHECKING:
-    from pennate.core.quantities import Unit
+    from pennate.core.quantities import LoadReading, Unit
     from pennate.files.how import How
 
 Called = Annotated[
@@ -47,6 +47,14 @@ Columns = Annotated[
         help="What a column holds, as “Weight=load”; “Weight=” leaves it unread.",
     ),
 ]
+LoadIs = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--load-is",
+        metavar="EXERCISE=each|plates|…",
+        help="What loads of an exercise count where the log does not say; else all together.",
+    ),
+]
 OPTIONS: Mapping[str, Any] = MappingProxyType(
     {
         "new": New,
@@ -55,6 +63,7 @@ OPTIONS: Mapping[str, Any] = MappingProxyType(
         "in_order": InOrder,
         "dates": Dates,
         "columns": Columns,
+        "load_is": LoadIs,
     }
 )
 """The options by the parameters they fill."""
@@ -99,6 +108,7 @@ def _how(
     in_order: bool,
     dates: DateOrder | None,
     columns: Iterable[str] | None,
+    load_is: Iterable[str] | None,
 ) -> How:
     """What the options say. Raises InputError for what says nothing."""
     from pennate.files.how import How
@@ -114,7 +124,21 @@ def _how(
             f"it is one of {', '.join(COLUMNS)}",
         )
     names = _pairs(called, "--as", 'write it like "Bench=bench_press"')
-    return How(frozenset(new or ()), names, _unit(unit), in_order, dates, held)
+    loads = _pairs(load_is, "--load-is", 'write it like "Lateral raise=each"')
+    counted = {name: _reading(word) for name, word in loads.items()}
+    return How(frozenset(new or ()), names, _unit(unit), in_order, dates, held, counted)
+
+
+def _reading(word: str) -> LoadReading:
+    from pennate.core.quantities import LoadReading
+
+    if word not in set(LoadReading):
+        raise InputError(
+            f"“{word}” is no way to count a load",
+            Where(field="--load-is"),
+            f"it is one of {', '.join(LoadReading)}",
+        )
+    return LoadReading(word)
 
 
 def _pairs(

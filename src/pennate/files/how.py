@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 
 from pennate.core.exercise import Catalogue
-from pennate.core.quantities import Unit
+from pennate.core.quantities import LoadReading, Unit
 from pennate.files.dates import DateOrder
 from pennate.files.log import LogFile, read_log
 from pennate.files.log_names import meanings
@@ -31,6 +31,10 @@ class How:
     """What stands first in dates that are not of ISO 8601."""
     columns: Mapping[str, str] = field(default_factory=dict)
     """Columns of the contract by the headings they have in the log; `UNREAD` is none of them."""
+    load_is: Mapping[str, LoadReading] = field(default_factory=dict)
+    """What loads of an exercise count where the log does not say; any name of it will do."""
+    load_was: Mapping[str, LoadReading] = field(default_factory=dict)
+    """The same as it was said before: sets that are stored already stay as they are."""
     ways: Ways = COMMAND_LINE
     """How the place that takes the log in offers these choices."""
 
@@ -45,7 +49,7 @@ class How:
         name: str = "",
     ) -> LogFile:
         """The log, read so. Raises InputError as `read_log` does."""
-        return read_log(
+        log = read_log(
             source,
             catalogue,
             new=self.new,
@@ -60,3 +64,26 @@ class How:
             ask=ask,
             name=name,
         )
+        return _counted(log, readings(catalogue, self.load_is), self.load_was)
+
+
+def readings(catalogue: Catalogue, said: Mapping[str, LoadReading]) -> dict[str, LoadReading]:
+    """Readings by the ids of exercises. Raises InputError where a name is none."""
+    ids = meanings(catalogue, {name: name for name in said})
+    return {ids[name]: reading for name, reading in said.items()}
+
+
+def _counted(
+    log: LogFile, said: Mapping[str, LoadReading], before: Mapping[str, LoadReading]
+) -> LogFile:
+    """Bare loads as they were said to count; a log that says it itself stays as it is."""
+    known = {**before, **said}
+    if not known or "load_is" in log.columns:
+        return log
+    rows = tuple(
+        replace(done, reading=known[done.exercise])
+        if done.load and done.exercise in known and done.reading is LoadReading.TOTAL
+        else done
+        for done in log.rows
+    )
+    return replace(log, rows=rows, counted=frozenset(said))

@@ -57,6 +57,8 @@ class LogFile:
     """Line of each row, by the set's identity."""
     rpe: str = ""
     """Its column of RPE, where reserve was read from that."""
+    counted: frozenset[str] = frozenset()
+    """Exercises of which it was said, with this reading, what their loads count."""
 
 
 @dataclass(slots=True)
@@ -263,7 +265,7 @@ def _mend_unit(reading: _Reading, line: int, values: dict[str, Any]) -> None:
         if reading.unit is not None:
             values["unit"] = reading.unit
             return
-        whole = f", or {reading.ways.unit} for the whole file" if reading.ways.unit else ""
+        whole = f", or {reading.ways.unit} for all loads without one" if reading.ways.unit else ""
         what = InputError(
             f"the load {load} has no unit" if load.denominator == 1 else "the load has no unit",
             remedy=f"write kg or lb beside it{whole}",

@@ -25,6 +25,8 @@ class Ways:
     """How a name is said what it is, with `{written}` and the exercise `{meant}`."""
     columns: str = ""
     """How it is said what a column holds, with the heading `{written}` and all of it `{told}`."""
+    load_is: str = ""
+    """How it is said what bare loads count, with an exercise `{name}` and the word `{word}`."""
     apart: str = ""
     """Where it is said what a name kept apart is."""
 
@@ -37,13 +39,14 @@ COMMAND_LINE = Ways(
     month_first=f"--dates {MONTH_FIRST} reads it so",
     names='--as "{written}={meant}" says what it is, --new "{written}" keeps it apart',
     columns='{told} reads it so, --column "{written}=" leaves it unread',
+    load_is='give --load-is "{name}={word}"',
     apart='Say what it is on the Data page, or with pennate import --as "NAME=EXERCISE".',
 )
 """Every command that reads a log."""
 
 PAGE = Ways(
     in_order="take them in order (“rows in order”, below)",
-    unit="choose “all kg” or “all lb” below",
+    unit="choose “are kg” or “are lb” below",
     dates="choose “day first” or “month first” below",
     day_first="choose “day first” below",
     month_first="choose “month first” below",

@@ -17,6 +17,7 @@ from pennate.app.book import Book
 from pennate.app.exchange import ImportReport, import_log
 from pennate.app.import_notes import import_notes
 from pennate.app.log_headings import AskedColumn, asked_columns, columns_wanted, keep_columns
+from pennate.app.log_loads import AskedLoads, asked_loads, keep_loads, loads_wanted, said_of
 from pennate.app.log_names import (
     AskedName,
     answered,
@@ -54,6 +55,8 @@ class Brought:
     """What names mean: an exercise's id, or that it is a new one."""
     columns: Mapping[str, str] = field(default_factory=dict)
     """What columns hold, by their headings."""
+    loads: Mapping[str, str] = field(default_factory=dict)
+    """What loads count, by the key of the question."""
 
     @property
     def how(self) -> How:
@@ -82,6 +85,7 @@ def bring_in(
 def say_names(request: Request, book: Records, form: Form) -> Response:
     """The same log again, with what the names in it mean."""
     said, columns = _pairs(form, "name", "means"), _pairs(form, "heading", "holds")
+    loads = _pairs(form, "counted", "load_is")
     text = {name: str(form.get(name, "")) for name in ("log", "file", *CHOICES)}
     try:
         log = unpacked(text["log"])
@@ -90,7 +94,7 @@ def say_names(request: Request, book: Records, form: Form) -> Response:
     except InputError as error:
         return page(request, "data", data_view(book), error=str(error), status=422)
     chosen = Chosen(*(text[one] for one in CHOICES))
-    return _taken(request, book, Brought(log, text["file"], chosen, said, columns))
+    return _taken(request, book, Brought(log, text["file"], chosen, said, columns, loads))
 
 
 def _pairs(form: Form, key: str, value: str) -> dict[str, str]:
@@ -121,16 +125,21 @@ class Asked:
 
     columns: tuple[AskedColumn, ...]
     names: tuple[AskedName, ...]
+    loads: tuple[AskedLoads, ...]
     how: How
     """The choices of the import with these answers."""
 
     def __bool__(self) -> bool:
-        return bool(self.columns or self.names)
+        return bool(self.columns or self.names or self.loads)
 
     def wanted(self, file: str) -> str:
         """The sentence that asks for what is still unsaid; empty where all is."""
-        both = columns_wanted(self.columns, file), names_wanted(self.names, file)
-        return ". Besides, ".join(filter(None, both))
+        wanted = (
+            columns_wanted(self.columns, file),
+            names_wanted(self.names, file),
+            loads_wanted(self.loads, file),
+        )
+        return ". Besides, ".join(filter(None, wanted))
 
 
 def _asked(book: Book, brought: Brought) -> Asked:
@@ -138,7 +147,11 @@ def _asked(book: Book, brought: Brought) -> Asked:
     said = {one.heading: one.answer for one in columns if one.answer}
     how = replace(brought.how, columns=said)
     names = asked_names(book, brought.log, brought.said, how)
-    return Asked(columns, names, answered(how, names))
+    how = answered(how, names)
+    loads = asked_loads(book, brought.log, how, brought.loads)
+    counted = said_of(loads, brought.loads)
+    keep_loads(book, counted)
+    return Asked(columns, names, loads, replace(how, load_is=counted))
 
 
 def _import(book: Book, brought: Brought, asked: Asked) -> ImportReport | str:
@@ -168,6 +181,7 @@ def _naming(book: Book, brought: Brought, asked: Asked, *, waits: bool) -> Names
         chosen=brought.chosen,
         asked=asked.names,
         columns=asked.columns,
+        loads=asked.loads,
         exercises=tuple(ordered),
         names=names,
         waits=waits,

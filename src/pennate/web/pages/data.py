@@ -18,6 +18,7 @@ from pennate.app.choices import NEW
 from pennate.app.export import export_dir
 from pennate.app.keep import Place, back_up
 from pennate.app.log_headings import AskedColumn
+from pennate.app.log_loads import AskedLoads
 from pennate.app.log_names import AskedName
 from pennate.app.questions import open_questions
 from pennate.core.plural import plural
@@ -57,6 +58,7 @@ class NamesView:
     chosen: Chosen
     asked: tuple[AskedName, ...]
     columns: tuple[AskedColumn, ...]
+    loads: tuple[AskedLoads, ...]
     exercises: tuple[tuple[str, str], ...]
     """All that a name could mean: id and name, in the order of names."""
     names: Mapping[str, str]
@@ -68,8 +70,8 @@ class NamesView:
 
     @property
     def unsaid(self) -> int:
-        """Names and columns of which nothing is said yet."""
-        return sum(not one.answer for one in (*self.asked, *self.columns))
+        """Names, columns and loads of which nothing is said yet."""
+        return sum(not one.answer for one in (*self.asked, *self.columns, *self.loads))
 
     @property
     def kept_apart(self) -> bool:
