@@ -51,6 +51,23 @@ def test_body_weight_is_never_below_itself(wanted: int, step: int) -> None:
     assert 0 <= load <= max(wanted, 0)
 
 
+def test_warm_up_sets_are_helped_only_where_the_load_is() -> None:
+    """Before body weight alone nothing is taken off; before helped sets a warm-up has more."""
+    for share, warm in ((900, -45_000), (1200, 0)):
+        groups = (
+            Group(source=Source.TABLE, shares=(share,) * 20),
+            Group(source=Source.OF, of=0, share=500, warm_up=True),
+        )
+        option = Option(
+            key="x", groups=groups, curve=0, kind="b", carried=1000, bodily=True, helpable=True
+        )
+        typed = Typed(load=0, reps=8, step=5_000, body=80_000)
+        working, ramp = loads_for(option, typed, FLAT)
+        assert working
+        assert ramp
+        assert (working.load, ramp.load) == ({900: -10_000, 1200: 15_000}[share], warm)
+
+
 def test_without_a_step_a_tenth_is_told() -> None:
     """Where any load can be had, a tenth of the unit is fine enough."""
     assert rounded_down(41_287, 0, 0) == 41_287 // FINEST * FINEST == 41_200

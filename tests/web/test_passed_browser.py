@@ -101,6 +101,8 @@ def _load_text(load: int | None, option: Option, *, each: bool) -> str:
     if load is None:
         return "Lighter than the lightest you have"
     number = f"{_number(load)} kg"
+    if option.bodily and load < 0:
+        return f"{number} of help, from a band or a machine"
     if option.bodily or (option.helped and load >= 0):
         alone = "without help" if option.helped else "body weight alone"
         return f"body weight + {number}" if load else alone

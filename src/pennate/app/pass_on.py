@@ -15,9 +15,10 @@ from pathlib import Path
 from pennate.app import pass_on_words as say
 from pennate.app.card_text import preparation_words
 from pennate.app.gyms import STARTER_ORDER, open_gym
-from pennate.app.pass_on_loads import Finder
+from pennate.app.pass_on_loads import Finder, can_be_helped
 from pennate.app.planning import gym_beside
 from pennate.app.slots import fallen, one_by_one
+from pennate.app.stops import help_asked, helps, item_asked
 from pennate.core import caution_texts as care
 from pennate.core.cautions import Caution
 from pennate.core.evidence import pass_on as usual
@@ -209,8 +210,15 @@ class _Making:
         return sorted((*itself, *others), key=attrgetter("rank"))
 
     def _kind(self, asked: PrescribedExercise) -> EquipmentKind:
+        exercise = self._catalogue[asked.exercise]
         item = self._gym.item(asked.equipment) if self._gym and asked.equipment else None
-        return item.kind if item else self._catalogue[asked.exercise].equipment[0]
+        if help_asked(asked) is None or (item is not None and helps(item)):
+            return item.kind if item else exercise.equipment[0]
+        at_hand = item_asked(self._gym, exercise, asked) if self._gym else None
+        if at_hand is not None and helps(at_hand):
+            return at_hand.kind
+        helping = [kind for kind in exercise.equipment if kind is EquipmentKind.ASSISTED]
+        return (*helping, *exercise.equipment)[0]
 
     def _option(
         self, day: PlannedDay, index: int, kind: EquipmentKind, turn: say.Turn
@@ -234,7 +242,16 @@ class _Making:
             aids=tuple(filter(None, (self.told(aid, f"an aid of {where}") for aid in asked.aids))),
             ramp=tuple((word, number) for number, word in enumerate(words, len(asked.sets))),
             groups=tuple(
-                self._group(sets, number, found.groups[number], kind, turn, where, of)
+                self._group(
+                    sets,
+                    number,
+                    found.groups[number],
+                    kind,
+                    turn,
+                    where,
+                    of,
+                    helpable=can_be_helped(exercise, kind),
+                )
                 for number, sets, of in zip(found.numbers, asked.sets, _wholes(whole), strict=True)
             ),
             follow=found.option,
@@ -258,6 +275,8 @@ class _Making:
         turn: say.Turn,
         where: str,
         whole: PrescribedSets | None,
+        *,
+        helpable: bool,
     ) -> PassedGroup:
         return PassedGroup(
             kind=sets.kind,
@@ -272,7 +291,7 @@ class _Making:
                     styles=bool(self.told(sets.style, f"the style of {where}")),
                 )
             ),
-            rule=say.rule_words(sets, group, kind),
+            rule=say.rule_words(sets, group, kind, helpable=helpable),
             short=say.short_words(whole, group, turn) if whole else "",
             number=number,
             shares=group.shares if group.source is Source.TABLE else (),

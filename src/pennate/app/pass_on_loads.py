@@ -75,6 +75,7 @@ class Finder:
             together=bool(carried) and kind in HANDS,
             helped=kind is EquipmentKind.ASSISTED,
             bodily=kind is EquipmentKind.BODY_WEIGHT,
+            helpable=can_be_helped(exercise, kind),
         )
 
     def _group(
@@ -104,6 +105,11 @@ class Finder:
         if day not in self._days:
             self._days[day] = tiring(day, self._catalogue, self._stranger)
         return self._days[day]
+
+
+def can_be_helped(exercise: Exercise, kind: EquipmentKind) -> bool:
+    """Whether a band or a machine can take some of her weight off where it is too much."""
+    return kind is EquipmentKind.BODY_WEIGHT and EquipmentKind.ASSISTED in exercise.equipment
 
 
 def _rooted(groups: Sequence[Group]) -> tuple[Group, ...]:

@@ -118,13 +118,19 @@ RULES = {
     EquipmentKind.BODY_WEIGHT: "body weight, with so much added that you could do it {times}",
     EquipmentKind.ASSISTED: "so much help that you could do it {times}",
 }
+HELPABLE = (
+    "body weight, with so much added, or taken off by a band or a machine, that you could do it "
+    "{times}"
+)
 AS_WRITTEN = {
     LoadFrom.BODY_WEIGHT: "body weight alone",
     LoadFrom.EMPTY_BAR: "the empty bar",
 }
 
 
-def rule_words(sets: PrescribedSets, group: Group, kind: EquipmentKind) -> str:
+def rule_words(
+    sets: PrescribedSets, group: Group, kind: EquipmentKind, *, helpable: bool = False
+) -> str:
     """How to find the load without arithmetic."""
     if sets.load.source in AS_WRITTEN:
         return AS_WRITTEN[sets.load.source]
@@ -134,7 +140,7 @@ def rule_words(sets: PrescribedSets, group: Group, kind: EquipmentKind) -> str:
         return f"{group.share / 10:g} % of the {of}"
     if sets.reps is None:
         return "what you could hold for longer" if sets.seconds else "a load you know well"
-    rule = RULES.get(kind, "a load you could lift {times}")
+    rule = HELPABLE if helpable else RULES.get(kind, "a load you could lift {times}")
     return rule.format(times=plural(needed(sets), "time"))
 
 

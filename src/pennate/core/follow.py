@@ -63,6 +63,8 @@ class Option:
     """The number is what helps: it counts below nought."""
     bodily: bool = False
     """Done with body weight alone where nothing is added."""
+    helpable: bool = False
+    """At body weight a band or a machine can take some of it off, where it is too much."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,7 +147,10 @@ def _load(
             return None
         base, share = earlier, group.share
     wanted = (base + carried) * share // THOUSAND - carried
-    return rounded_down(wanted, lightest, step, bodily=option.bodily, helped=option.helped)
+    # Warm-up sets before a load without help are without it too.
+    taken_off = option.helpable and not (group.warm_up and base >= 0)
+    helped = option.helped or taken_off
+    return rounded_down(wanted, lightest, step, bodily=option.bodily, helped=helped)
 
 
 def rounded_down(
@@ -153,7 +158,8 @@ def rounded_down(
 ) -> int | None:
     """The heaviest load that can be had and is not above the wanted; None where there is none.
 
-    Body weight alone stands where less than it is wanted; help rounds up, to more of it.
+    Body weight alone stands where less than it is wanted and nothing helps; help rounds up, to
+    more of it.
     """
     by = step or FINEST
     if helped:

@@ -124,6 +124,7 @@ def _option(passed: PassedOption, follow: Option) -> dict[str, Any]:
         "together": follow.together,
         "helped": follow.helped,
         "bodily": follow.bodily,
+        "helpable": follow.helpable,
         "each": passed.kind in HANDS,
         "groups": [
             _group(group, counts.get(number, 1)) for number, group in enumerate(follow.groups)
@@ -179,7 +180,7 @@ def _load_label(option: PassedOption) -> str:
     """What is asked for as the load of a remembered set."""
     follow = option.follow
     if follow is not None and follow.helped:
-        return "Help it gave"
+        return "Help, or 0"
     if follow is not None and follow.bodily:
         return "Load added"
     if follow is not None and follow.together:

@@ -21,9 +21,9 @@
     return values[values.length - 1];
   };
 
-  const roundedDown = (wanted, lightest, step, option) => {
+  const roundedDown = (wanted, lightest, step, option, takenOff) => {
     const by = step || FINEST;
-    if (option.helped) return Math.floor(wanted / by) * by;
+    if (option.helped || takenOff) return Math.floor(wanted / by) * by;
     if (option.bodily) return Math.floor(Math.max(wanted, 0) / by) * by;
     return wanted < lightest ? null : lightest + Math.floor((wanted - lightest) / by) * by;
   };
@@ -39,7 +39,8 @@
     else base = loads[group.of];
     if (base === null) return null;
     const wanted = Math.floor(((base + carried) * share) / THOUSAND) - carried;
-    return roundedDown(wanted, lightest, step, option);
+    const takenOff = option.helpable && !(group.warm && base >= 0);
+    return roundedDown(wanted, lightest, step, option, takenOff);
   };
 
   const repsOf = (rows, share, reserve) => {
@@ -75,6 +76,7 @@
 
   const loadWords = (load, option, unit) => {
     if (load === null) return "Lighter than the lightest you have";
+    if (option.bodily && load < 0) return `${number(load)} ${unit} of help, from a band or a machine`;
     if (option.bodily) return load ? `body weight + ${number(load)} ${unit}` : "body weight alone";
     if (option.helped && load < 0) return `${number(load)} ${unit} of help`;
     if (option.helped) return load ? `body weight + ${number(load)} ${unit}` : "without help";
