@@ -219,3 +219,22 @@ def test_a_log_that_says_what_loads_count_is_not_asked(client: TestClient) -> No
     """The column load_is is the answer, an empty cell of it too."""
     log = RAISES.replace("reps", "reps,load_is").replace(",12", ",12,").replace("kg,8", "kg,8,")
     assert "2 sets added" in bring(client, log)
+
+
+def test_a_slip_is_put_right_where_it_is_asked(client: TestClient, empty: Book) -> None:
+    """Asked once, with the name of her file; the right number corrects the set, not doubles it."""
+    rows = [f"2026-04-03,A,{n},hip_thrust,{900 if n == 3 else 80},kg,8" for n in range(1, 7)]
+    log = "\n".join(("date,session,set,exercise,load,unit,reps", *rows)) + "\n"
+    bring(client, log)
+    page = unescape(client.get("/data").text)
+    assert page.count("900 kg?") == 1
+    assert "sheet.csv, line 4, load: 900 kg?" in page
+    assert "Load in kg" in page
+    (key,) = re.findall(r'name="question" value="([^"]+)">it is right', page)
+    assert client.post("/data/mend", data={"question": key, "value": "9o"}).status_code == 422
+    assert client.post("/data/mend", data={"question": key, "value": ""}).status_code == 422
+    client.post("/data/mend", data={"question": key, "value": "90,5"})
+    assert "900 kg?" not in client.get("/data").text
+    assert [str(float(one.load or 0)) for one in empty.as_written()][2] == "90.5"
+    assert len(empty.as_written()) == 6
+    assert client.post("/data/mend", data={"question": "no", "value": "9"}).status_code == 422

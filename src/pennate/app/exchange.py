@@ -120,15 +120,21 @@ def take_in(
 
 
 def import_log(
-    ledger: Ledger, source: Path, how: How = How(), *, now: datetime, rng: Random
+    ledger: Ledger,
+    source: Path | bytes,
+    how: How = How(),
+    *,
+    now: datetime,
+    rng: Random,
+    name: str = "",
 ) -> ImportReport:
     """Take in a training log, all or nothing; the same file again adds nothing.
 
-    Raises InputError as `read_log` does.
+    `name` is what she calls the file, where it is not at hand. Raises InputError as `read_log`
+    does.
     """
-    return _attempted(
-        ledger, how, now, rng, lambda run: _log(run, source, documents.catalogue_of(ledger))
-    )
+    known = documents.catalogue_of(ledger)
+    return _attempted(ledger, how, now, rng, lambda run: _log(run, source, known, name))
 
 
 def import_dir(
@@ -156,13 +162,14 @@ def _attempted(
     raise StateError("other programs keep writing to these records; close them and try again")
 
 
-def _log(run: _Import, source: Path, catalogue: Catalogue) -> None:
+def _log(run: _Import, source: Path | bytes, catalogue: Catalogue, name: str = "") -> None:
+    name = name or (source.name if isinstance(source, Path) else "log.csv")
     stored = Stored.of(run.ledger)
     names = {done.exercise for done in stored.sets.values()}
     known = frozenset(name for name in names if catalogue.find(name) is None)
     kept = kept_choices(run.ledger, run.report.entries)
     how = with_kept(run.how, kept, catalogue)
-    log = _read_log(source, catalogue, replace(how, new=how.new | known))
+    log = _read_log(source, catalogue, replace(how, new=how.new | known), name)
     for said in not_yet(choices_made(run.how, catalogue), kept):
         run.put(CHOICE, said.body)
     ids = [row.id for row in log.rows if is_entry_id(row.id)]
@@ -174,16 +181,16 @@ def _log(run: _Import, source: Path, catalogue: Catalogue) -> None:
     report.taken_back = merged.taken_back
     report.corrected = tuple(merged.corrected)
     report.entries.extend(merged.entries)
-    questions = judged(merged, catalogue, run.now.date(), source.name)
+    questions = judged(merged, catalogue, run.now.date(), name)
     _ask(run, questions, merged.stored.tips)
 
 
-def _read_log(source: Path, catalogue: Catalogue, how: How) -> LogFile:
+def _read_log(source: Path | bytes, catalogue: Catalogue, how: How, name: str) -> LogFile:
     """The log, where everything is said that must be; all that is not comes in one refusal."""
-    table, _ = log_table(source, source.name, how.columns)
+    table, _ = log_table(source, name, how.columns)
     unsaid = not_said(table, how.columns, how.ways)
     try:
-        log = how.read(source, catalogue, ask=False)
+        log = how.read(source, catalogue, ask=False, name=name)
     except InputError as error:
         raise (InputError(f"{error}\nBesides, {unsaid}") if unsaid else error) from None
     if unsaid:

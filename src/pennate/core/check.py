@@ -31,10 +31,14 @@ class Asked:
 
 
 def questions_about(asked: Asked) -> tuple[Question, ...]:
-    """Every question of every check, in the order of the log."""
-    found = [question for check in CHECKS for question in check(asked)]
+    """Every question of every check, in the order of the log; of a number the first one."""
+    found: dict[tuple[str, ...], Question] = {}
+    for check in CHECKS:
+        for question in check(asked):
+            text = question.text if question.field == "set" else ""  # a place is no number
+            found.setdefault((question.about, question.field, text), question)
     place = {done.identity: number for number, done in enumerate(asked.history)}
-    return tuple(sorted(found, key=lambda question: place.get(question.about, 0)))
+    return tuple(sorted(found.values(), key=lambda question: place.get(question.about, 0)))
 
 
 def odd_loads(asked: Asked) -> Iterator[Question]:

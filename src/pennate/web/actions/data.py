@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import tempfile
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields, replace
-from pathlib import Path
 from typing import Annotated
 
 from fastapi import APIRouter, UploadFile
@@ -26,6 +24,7 @@ from pennate.app.log_names import (
     names_wanted,
     still_wrong,
 )
+from pennate.app.mend import mend
 from pennate.app.questions import answer
 from pennate.core.plural import plural
 from pennate.core.quantities import Unit
@@ -159,16 +158,12 @@ def _import(book: Book, brought: Brought, asked: Asked) -> ImportReport | str:
     if wanted := asked.wanted(brought.file):
         wrong = still_wrong(book, brought.log, asked.how, brought.file)
         return f"{wrong}. Besides, {wanted}." if wrong else f"{wanted}."
-    with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / "log.csv"
-        path.write_bytes(brought.log)
-        try:
-            return import_log(book.ledger, path, asked.how, now=book.now(), rng=book.rng)
-        except InputError as error:
-            words = str(error)
-            for inner in (str(path), path.name):
-                words = words.replace(inner, brought.file)
-            return words
+    try:
+        return import_log(
+            book.ledger, brought.log, asked.how, now=book.now(), rng=book.rng, name=brought.file
+        )
+    except InputError as error:
+        return str(error)
 
 
 def _naming(book: Book, brought: Brought, asked: Asked, *, waits: bool) -> NamesView:
@@ -203,6 +198,16 @@ def stands(book: Records, question: Text, back: Text = "") -> Response:
     """The value stands as it was written."""
     answer(book.ledger, question, now=book.now(), rng=book.rng)
     return go("/floor" if back == "/floor" else "/data", "saved")
+
+
+@actions.post("/data/mend")
+def put_right(request: Request, book: Records, question: Text, value: Text = "") -> Response:
+    """The number as it was: the set is corrected."""
+    try:
+        mend(book, question, value)
+    except InputError as error:
+        return page(request, "data", data_view(book), error=f"{error}.", status=422)
+    return go("/data", "saved")
 
 
 @actions.post("/data/look")

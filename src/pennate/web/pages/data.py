@@ -20,6 +20,7 @@ from pennate.app.keep import Place, back_up
 from pennate.app.log_headings import AskedColumn
 from pennate.app.log_loads import AskedLoads
 from pennate.app.log_names import AskedName
+from pennate.app.mend import Box, box_for
 from pennate.app.questions import open_questions
 from pennate.core.plural import plural
 from pennate.errors import NoAnswerError
@@ -37,6 +38,8 @@ class QuestionWords:
 
     id: str
     text: str
+    box: Box | None
+    """Where the right number is written, if it is one number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +113,9 @@ def data_view(
         first, last = history.sets[0].day, history.sets[-1].day
         counts = f"{plural(len(history), 'set')} in {plural(len(history.sessions()), 'session')}"
         about = f"{counts}, from {first:%-d %B %Y} to {last:%-d %B %Y}."
-    questions = tuple(QuestionWords(i, str(q)) for i, q in open_questions(book.ledger))
+    questions = tuple(
+        QuestionWords(i, str(q), box_for(book, q)) for i, q in open_questions(book.ledger)
+    )
     problems = tuple(str(p) for p in book.problems())
     return DataView(about, questions, problems, report, naming, chosen)
 
