@@ -151,6 +151,10 @@ class Book:
         entry = self.week_entry()
         return self._week_of(entry) if entry else None
 
+    def weeks(self) -> list[Week]:
+        """Every week she has followed, in the order they were saved."""
+        return [self._week_of(one) for one in self.entries("week")]
+
     def week_entry(self) -> Entry | None:
         """The entry of that week: one for some days only gives way to the usual one after."""
         entry = self.latest("week")

@@ -11,6 +11,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+from pennate.app.asked_again import bring_back
 from pennate.app.book import Book
 from pennate.app.gyms import starter_gym, with_item, with_plates, without_item
 from pennate.app.stops import item_for
@@ -56,7 +57,10 @@ def gym_of(book: Book, gym_id: str = "") -> Gym:
 
 
 def save(book: Book, gym: Gym) -> Gym:
-    """Store a gym. The one her week uses stays in use, also where the week named none."""
+    """Store a gym. The one her week uses stays in use, also where the week named none.
+
+    What her week lacked for want of what that gym has now comes back.
+    """
     if not gym.items and not gym.plates:
         raise InputError(f"nothing would be left in “{gym.name}”", remedy="add another thing first")
     with book.lock:
@@ -64,6 +68,8 @@ def save(book: Book, gym: Gym) -> Gym:
         if week is not None and used is not None and week.gym != used.id:
             book.save_week(replace(week, gym=used.id))
         book.save_gym(gym)
+        if used is not None and used.id == gym.id:
+            bring_back(book, used, gym)
     return gym
 
 

@@ -86,6 +86,8 @@ def use_week(book: Book, week: Week) -> tuple[str, ...]:
         book.save_week(week)
         return ()
     fitted, lines = fitted_to(week, gym, book.catalogue)
+    if lines:
+        book.save_week(week)  # as it is written: what her gym comes to carry returns from it
     book.save_week(fitted)
     return lines
 

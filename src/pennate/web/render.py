@@ -30,6 +30,8 @@ SAID = {
     "week": "Your week is saved.",
     "gone": "That week is no longer remembered; ask for it again.",
     "gym": "Your gym is saved.",
+    "asked_again": "Your gym is saved. It carries what your week asked for first: that is back; "
+    "see the Week page.",
     "fitted": "What this gym cannot carry was replaced; each day says by what.",
     "remembered": "Remembered: the next loads start from it.",
     "later": "Moved one place down.",

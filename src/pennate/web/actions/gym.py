@@ -16,6 +16,7 @@ from pennate.app.book import Book
 from pennate.app.gym_forms import Entry, form_fields
 from pennate.app.gyms import with_plates, with_small
 from pennate.core.gym import Gym
+from pennate.core.prescribed import Week
 from pennate.core.week_names import nearest_exercises
 from pennate.errors import InputError, Where
 from pennate.files.gym import read_gym
@@ -35,8 +36,15 @@ def _text(form: FormData, name: str) -> str:
     return value.replace("\r\n", "\n").strip() if isinstance(value, str) else ""
 
 
-def _there(gym_id: str, fragment: str = "") -> Response:
-    return go(f"/gym?at={quote(gym_id)}{fragment}", "gym")
+def _there(gym_id: str, fragment: str = "", said: str = "gym") -> Response:
+    return go(f"/gym?at={quote(gym_id)}{fragment}", said)
+
+
+def _said(book: Book, before: Week | None) -> str:
+    """Whether exercises of the week came back with what the gym has now."""
+    after = book.week()
+    same = before is None or after is None or before.days == after.days
+    return "gym" if same else "asked_again"
 
 
 def _again(request: Request, book: Book, gym: Gym, slips: Slips, error: str) -> Response:
@@ -110,6 +118,7 @@ def item(request: Request, book: Records, form: Form) -> Response:
     gym = gyms.gym_of(book, _text(form, "gym"))
     kind, item_id = _text(form, "kind"), _text(form, "item")
     typed = {field.key: _text(form, field.key) for field in form_fields(kind)}
+    before = book.week()
     try:
         gyms.save_item(book, gym.id, kind, _fields(book, kind, typed, item_id))
     except InputError as error:
@@ -117,7 +126,7 @@ def item(request: Request, book: Records, form: Form) -> Response:
         view = item_page(book, gym, item_id, kind, slips)
         told = slips.wrong.get("", "") or "See the marked field."
         return page(request, "gym_item", view, error=told, status=422)
-    return _there(gym.id, "#things")
+    return _there(gym.id, "#things", _said(book, before))
 
 
 def _fields(book: Book, kind: str, typed: Mapping[str, str], item_id: str) -> dict[str, object]:
@@ -197,7 +206,7 @@ def choose(book: Records, form: Form) -> Response:
 @actions.post("/gym")
 def text(request: Request, book: Records, text: Text) -> Response:
     """A gym from its text; a text that cannot be read comes back as it was typed."""
-    unix = text.replace("\r\n", "\n")
+    unix, before = text.replace("\r\n", "\n"), book.week()
     try:
         gym = gyms.save(book, read_gym(unix, name="the gym"))
     except InputError as error:
@@ -205,4 +214,4 @@ def text(request: Request, book: Records, text: Text) -> Response:
         if current is None:
             raise
         return _again(request, book, current, Slips(text=unix), str(error))
-    return _there(gym.id)
+    return _there(gym.id, said=_said(book, before))
