@@ -16,7 +16,6 @@ from pennate.app.slots import Slot
 from pennate.app.standing import Standing
 from pennate.core.evidence.session import (
     FAMILIAR_SETS,
-    PAIN_LOAD_SHARE,
     SURE_ENOUGH_LATER,
     TOO_HEAVY,
     TOO_LIGHT,
@@ -159,7 +158,7 @@ def block_rows(
 
 def spared_rung(stop: Stop, felt: Sequence[float], kg: float) -> int:
     """Place of the load to go to from this one when a joint hurts: a fifth of the whole less."""
-    return floor_of(felt, (kg + stop.body_kg) * PAIN_LOAD_SHARE - stop.body_kg)
+    return floor_of(felt, stop.eased(kg))
 
 
 def _held(standing: Standing, slots: Sequence[Slot], felt: Sequence[float]) -> dict[int, int]:

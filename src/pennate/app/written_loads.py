@@ -46,7 +46,7 @@ def written_loads(
             near = _near(ladder(gym, item, count), felt, known=known)
             found.felt_kg[block] = near.felt_kg
             instead = _instead(near, felt, known=known)
-            found.unmade[block] = f"{_asked(one.load)} is written, but not here: {instead}"
+            found.unmade[block] = f"{_asked(one.load)} is written, but {instead}"
     return found
 
 
@@ -82,5 +82,5 @@ def _instead(near: Loaded, felt: Fraction, *, known: bool) -> str:
         return "nothing here gives any"
     if near.felt < felt and not known:
         more = "with more help" if felt < 0 else "lighter"
-        return f"the next {more}, while it is new"
-    return "the nearest there is"
+        return f"not here: the next {more}, while it is new"
+    return "not here: the nearest there is"
