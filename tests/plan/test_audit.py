@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -49,6 +50,17 @@ def test_every_finding_says_number_source_and_certainty(unbalanced: Audited) -> 
     """Nothing is found without what, why, a number, a source and how sure."""
     for one in unbalanced.findings:
         assert all((one.what, one.why, one.number, one.source, one.certainty))
+
+
+def test_drops_are_told_only_where_there_are_some(unbalanced: Audited) -> None:
+    """A range from a number to itself says nothing, so it is left out."""
+    low = [one for one in unbalanced.findings if one.id.startswith("low:")]
+    assert low
+    for one in low:
+        ends = re.findall(r"drops as none or one: (.+)–(.+)\)", one.number)
+        dose = unbalanced.groups[Group(one.id.removeprefix("low:"))]
+        assert bool(ends) == (f"{dose.low:.1f}" != f"{dose.high:.1f}")
+        assert all(first != last for first, last in ends)
 
 
 def test_safety_is_named_first(unbalanced: Audited) -> None:

@@ -272,6 +272,15 @@ def test_a_day_to_come_is_a_question(client_of: Client, empty: Book, tmp_path: P
     assert "still to come" not in client.get("/data").text
 
 
+def test_a_file_keeps_its_name_where_it_is_refused(client_of: Client, empty: Book) -> None:
+    """The sentence begins with her file as she called it; other sentences begin as ever."""
+    client = client_of(empty)
+    files = {"file": ("myweek.toml", "[[day]]\nday = 3\n", "text/plain")}
+    refused = client.post("/start/week-file", files=files).text
+    assert "myweek.toml, line" in refused
+    assert "Myweek" not in refused
+
+
 def test_everything_comes_out(client: TestClient) -> None:
     """The export is one file of open formats; a backup is there beside it."""
     archive = zipfile.ZipFile(io.BytesIO(client.get("/data/export.zip").content))

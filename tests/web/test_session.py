@@ -62,6 +62,13 @@ def close(client: TestClient, book: Book, **more: str) -> PerformedSet:
     return found[1].done
 
 
+def test_items_of_a_session_cannot_be_misread(client: TestClient, own_demo: Book) -> None:
+    """A thing may be called “Hip abduction, seated”, so that no comma stands between two."""
+    names = dict.fromkeys(one.item.name for one in card_of(own_demo).stops if one.item)
+    assert len(names) > 1
+    assert f" · {'; '.join(names)}" in unescape(client.get("/today").text)
+
+
 def test_done_stores_what_was_asked(client: TestClient, own_demo: Book) -> None:
     """One touch: the asked values stand, marked untouched, effort not noted."""
     asked = card_of(own_demo).stops[0].sets[0]

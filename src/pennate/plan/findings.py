@@ -48,14 +48,15 @@ def _low(seen: Seen) -> Iterator[Finding]:
         effect = effect_of(
             part_benefit([least]) - part_benefit([dose.value]), trained=seen.looking.trained
         )
+        ends = few(dose.low), few(dose.high)
+        drops = f" (drops as none or one: {'–'.join(ends)})" if ends[0] != ends[1] else ""
         yield Finding(
             f"low:{group.value}",
             f"{_get(group).capitalize()} {few(dose.value)} fractional sets a week, "
             f"{least:g} are {'asked' if asked else 'about the least that shows'}.",
             f"The missing sets are worth {effect.low:.1f} to {effect.high:.1f} % of size "
             "over 8–12 weeks, the first ones most.",
-            f"{few(dose.value)} of {least:g} "
-            f"(drops as none or one: {few(dose.low)}–{few(dose.high)})",
+            f"{few(dose.value)} of {least:g}{drops}",
             "your target" if asked else "Pelland 2024, seen in a summary",
             "direction sure, size uncertain",
             WEIGHT_DOSE * (least - dose.value) / least * _rank(seen, group),

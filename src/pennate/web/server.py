@@ -142,8 +142,14 @@ def _answer(request: Request, status: int, words: str, error: Exception | None =
     title = TITLES.get(status, "It does not work")
     if status == 422 and not sent:
         title = TITLES[404]
-    view = Message(title, words[:1].upper() + words[1:], sent, nearest)
+    view = Message(title, _sentence(words), sent, nearest)
     return page(request, "message", view, status=status)
+
+
+def _sentence(words: str) -> str:
+    """The words with a capital, except where a file's name comes first: it is as she wrote it."""
+    first = words.partition(" ")[0].rstrip(".,:;")
+    return words if "." in first else words[:1].upper() + words[1:]
 
 
 def _told(request: Request, error: Exception) -> Response:

@@ -89,7 +89,7 @@ def today_view(card: Card, state: DayState, pace: Pace, ask: str = "") -> TodayV
 
 def _about(card: Card) -> str:
     items = dict.fromkeys(stop.item.name for stop in card.stops if stop.item)
-    parts = [minutes_words(card.minutes), ", ".join(items)]
+    parts = [minutes_words(card.minutes), "; ".join(items)]  # a name may hold a comma
     return " · ".join(part for part in parts if part)
 
 
