@@ -33,7 +33,7 @@ ROW = exercise("chest_supported_row", '{ sets = 3, reps = "8-12", reserve = "1-3
 SAME = {Choice.HELD.value, Choice.LAST_TIME.value}
 
 
-def _did(
+def did(
     book: Book,
     load: str,
     unit: Unit,
@@ -74,7 +74,7 @@ def test_what_she_did_in_pounds_comes_again_in_pounds(
 ) -> None:
     """Warm-ups, working sets and both keys, at loads that kilograms make with fewer plates."""
     plan(empty_book, tmp_path, PRESS, gym=MIXED)
-    _did(empty_book, pounds, Unit.LB, (7, 14))
+    did(empty_book, pounds, Unit.LB, (7, 14))
     stop = stop_of(empty_book, "leg_press")
     assert _units(stop.sets) <= {Unit.LB, None}
     for one in hard(stop):
@@ -89,23 +89,23 @@ def test_one_session_with_the_other_plates_changes_nothing(
 ) -> None:
     """The pound plates were taken once: next time she is given pounds again."""
     plan(empty_book, tmp_path, PRESS, gym=MIXED)
-    _did(empty_book, "245", Unit.LB, (14, 21))
-    _did(empty_book, "110", Unit.KG, (7,))
+    did(empty_book, "245", Unit.LB, (14, 21))
+    did(empty_book, "110", Unit.KG, (7,))
     assert _units(hard(stop_of(empty_book, "leg_press"))) == {Unit.LB}
 
 
 def test_who_changes_over_is_followed(empty_book: Book, tmp_path: Path) -> None:
     """Two of her last three sessions were in kilograms, so kilograms it is."""
     plan(empty_book, tmp_path, PRESS, gym=MIXED)
-    _did(empty_book, "245", Unit.LB, (21, 28, 35))
-    _did(empty_book, "110", Unit.KG, (7, 14))
+    did(empty_book, "245", Unit.LB, (21, 28, 35))
+    did(empty_book, "110", Unit.KG, (7, 14))
     assert _units(hard(stop_of(empty_book, "leg_press"))) == {Unit.KG}
 
 
 def test_the_unit_is_of_the_plates_not_of_the_number(empty_book: Book, tmp_path: Path) -> None:
     """88 lb of plates told as 39.92 kg were pounds all the same."""
     plan(empty_book, tmp_path, PRESS, gym=MIXED)
-    _did(empty_book, "40.82", Unit.KG, (7, 14))  # 90 lb
+    did(empty_book, "40.82", Unit.KG, (7, 14))  # 90 lb
     gym = gym_in_use(empty_book)
     assert gym
     assert gym.unit_on("leg_press") is Unit.LB
@@ -129,7 +129,7 @@ def test_a_written_load_is_given_in_its_own_unit(empty_book: Book, tmp_path: Pat
     """110 kg stand in the week: asked for, so they are put on, although she uses pounds there."""
     sets = '{ sets = 2, reps = "8-12", load = "110 kg plates" }'
     plan(empty_book, tmp_path, exercise("leg_press", sets, 'equipment = "leg_press"'), gym=MIXED)
-    _did(empty_book, "245", Unit.LB, (7, 14))
+    did(empty_book, "245", Unit.LB, (7, 14))
     for one in hard(stop_of(empty_book, "leg_press")):
         assert one.load
         assert (str(one.load.load), one.why) == ("110 kg", "as written")
@@ -148,7 +148,7 @@ def test_heavier_lighter_and_the_same_never_contradict(
 ) -> None:
     """“Lighter than 245 lb” and “same load as last time” are never said of one load."""
     plan(empty_book, tmp_path, PRESS, gym=MIXED)
-    _did(empty_book, pounds, Unit.LB, (7, 14, 21), reps=reps)
+    did(empty_book, pounds, Unit.LB, (7, 14, 21), reps=reps)
     for one in hard(stop_of(empty_book, "leg_press")):
         told = Recorded(reps=reps, effort=Effort.ONE)
         record(empty_book, empty_book.today, one.key, told, weekday=DAY)
@@ -164,7 +164,7 @@ def test_a_held_load_that_plates_miss_is_not_called_the_same(
 ) -> None:
     """Last time was 111 kg, which no plates here make: what is near is called near."""
     plan(empty_book, tmp_path, PRESS, gym=MIXED)
-    _did(empty_book, "111", Unit.KG, (7, 14, 21))
+    did(empty_book, "111", Unit.KG, (7, 14, 21))
     first = hard(stop_of(empty_book, "leg_press"))[0]
     assert first.why == NEAR_IT
 
@@ -174,8 +174,8 @@ def test_a_load_skipped_today_is_held_against_the_last_time(
 ) -> None:
     """Of two exercises one is done: the other is heavier or the same as last time, not as today."""
     plan(empty_book, tmp_path, PRESS + ROW, gym=MIXED)
-    _did(empty_book, "245", Unit.LB, (7, 14, 21), reps=15)
-    _did(empty_book, "90", Unit.LB, (7, 14, 21), item="row_machine")
+    did(empty_book, "245", Unit.LB, (7, 14, 21), reps=15)
+    did(empty_book, "90", Unit.LB, (7, 14, 21), item="row_machine")
     for one in hard(stop_of(empty_book, "chest_supported_row")):
         record(empty_book, empty_book.today, one.key, Recorded(reps=10), weekday=DAY)
     seen = review_view(review(empty_book, empty_book.today, weekday=DAY))
@@ -188,7 +188,7 @@ def test_a_later_session_does_not_change_what_was_said_after_an_earlier_one(
 ) -> None:
     """The look back at a session speaks of the next one as it was seen then, not as it was done."""
     plan(empty_book, tmp_path, PRESS, gym=MIXED)
-    _did(empty_book, "245", Unit.LB, (7, 14, 21))
+    did(empty_book, "245", Unit.LB, (7, 14, 21))
     earlier = empty_book.today - timedelta(days=7)
     before = review(empty_book, earlier, weekday=DAY).next_time
     for one in hard(stop_of(empty_book, "leg_press")):

@@ -238,11 +238,16 @@ function orderShift(session, index) {
     .reduce((sum, pair) => sum - pair.shift * (before(now, pair.before) - before(planned, pair.before)), 0);
 }
 
-/** Where a load stands among steps; the planned step if it is none of them. */
+/** Where a load stands among steps: one in the other unit at the nearest; the planned step if it is none of them. */
 export function stepOf(steps, row, body) {
   const at = steps.findIndex((s) => Number(s.amount) === Number(body.load) && s.form_unit === body.unit);
-  return at >= 0 ? at : row.rung ?? null;
+  const planned = row.rung ?? null;
+  if (at >= 0 || planned === null || !body.unit || steps[planned]?.form_unit === body.unit) return at >= 0 ? at : planned;
+  const alike = steps.map((s, i) => ({ i, off: Math.abs(kilograms(s.amount, s.form_unit) - kilograms(body.load, body.unit)), is: s.load_is })).filter((one) => one.is === body.load_is);
+  return alike.length ? alike.reduce((a, b) => (b.off < a.off ? b : a)).i : planned;
 }
+
+const kilograms = (amount, unit) => Number(amount) * (unit === "lb" ? 0.45359237 : 1);
 
 /** The load of a step against strength as planned. */
 export const gapAt = (row, one, rung) => (rung == null || one.rung == null ? 0 : row.loads[rung] - row.loads[one.rung]) + (one.gap ?? 0);
