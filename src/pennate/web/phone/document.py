@@ -85,6 +85,12 @@ def days_ahead(book: Book, count: int = DAYS) -> Iterator[tuple[date, str]]:
             yield day, planned.day
 
 
+def last_trained(book: Book) -> str:
+    """The day of the last set in the records; empty where there is none."""
+    sets = book.history().sets
+    return sets[-1].day.isoformat() if sets else ""
+
+
 def day_document(book: Book, day: date, weekday: str) -> Json:
     """One session as the phone takes it along."""
     prepared = prepare(book, day, weekday)
@@ -99,6 +105,7 @@ def day_document(book: Book, day: date, weekday: str) -> Json:
         "gym": card.gym_name,
         "changes": _changes(card),
         "asked": next((line for line in card.changes if ASK in line), ""),
+        "trained": last_trained(book),
         "cautions": [one.text for one in card.cautions if one not in _BY_THE_SCRIPT],
         "preparation": [preparation_words(one) for one in card.preparation],
         "minutes": round(card.minutes),

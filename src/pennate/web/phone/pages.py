@@ -25,7 +25,7 @@ from pennate.web.here import Records
 from pennate.web.lean import lean
 from pennate.web.pages.session import LIKELY_RULE, PAIN_WORDS
 from pennate.web.pages.start import next_step
-from pennate.web.phone.document import DAYS, Json, day_document, days_ahead
+from pennate.web.phone.document import DAYS, Json, day_document, days_ahead, last_trained
 from pennate.web.phone.kept import Kept, Stand
 from pennate.web.render import STATIC, fingerprint, page
 from pennate.web.sync import own_device
@@ -93,6 +93,7 @@ def _whole(book: Book, stand: Stand, days: list[Json]) -> dict[str, Any]:
         "generation": generation,
         "position": position,
         "today": str(today),
+        "trained": last_trained(book),
         "unit": profile.unit.value,
         "joints": [joint.value for joint in Joint],
         "groups": [group.value for group in Group],

@@ -30,8 +30,15 @@ function madeOn({ made_at }) {
   return day === localDay() ? "" : `loads worked out on ${new Date(`${day}T12:00`).toLocaleDateString("en-GB", { day: "numeric", month: "long" })}`;
 }
 
+/** Whether she was ill, asked after days off: no longer where she has trained since it was worked out. */
+export function askedOf({ day }, { trained }, entries) {
+  const gone = new Set(entries.map((one) => one.replaces).filter(Boolean));
+  const here = entries.filter((one) => one.kind === "set" && !gone.has(one.id) && !one.refused).map((one) => one.day);
+  return [trained, ...here].some((one) => one > day.trained) ? "" : day.asked;
+}
+
 /** The session line with everything that can be decided about it. */
-export function drawSession(session, { cards, reached, asks }, ui, act, days) {
+export function drawSession(session, { cards, entries, reached, asks }, ui, act, days) {
   const { day, finished } = session;
   const open = nextKey(session);
   const begun = session.done.size > 0;
@@ -46,7 +53,7 @@ export function drawSession(session, { cards, reached, asks }, ui, act, days) {
     cautions([...ui.heed, illCaution(session, cards)].filter(Boolean)),
     after && drawAfter(session, cards, reached),
     begun || finished ? null : checkIn(session, cards, ui, act),
-    [!session.said.ill && !begun && day.asked, ...saidLines(session, cards), ...day.changes].filter(Boolean).map((line) => h("p", { class: "change" }, line)),
+    [!session.said.ill && !begun && askedOf(session, cards, entries), ...saidLines(session, cards), ...day.changes].filter(Boolean).map((line) => h("p", { class: "change" }, line)),
     day.preparation.length && !begun ? h("p", { class: "s gap" }, `First: ${day.preparation.join("; ")}`) : null,
     h("ol", { class: "line", "aria-label": "The session, stop by stop; the number before each is the minute it begins" }, lineOf(session).map((one, i, all) => stop(session, one, i, all.length, ui, act))),
     last && !finished ? h("p", { class: "between" }, h("span", { class: "s" }, `last: ${doneWords(last, cards)}`), quiet("undo", act.undo)) : null,
