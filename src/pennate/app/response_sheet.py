@@ -27,6 +27,7 @@ from pennate.app.responses import (
     Shifts,
     Turn,
     fall_after,
+    learned_forecasts,
     play,
     rested,
     shifts_of,
@@ -65,6 +66,8 @@ from pennate.estimate import outcome_of
 
 LEAST_KG = 0.5
 """Felt loads below this are taken as this, so that every load has a logarithm."""
+SAME_REPS = 0.5
+"""Spreads of reps closer than this are the same."""
 SUBSTITUTES = 2
 MOST_CAPACITY = 100.0
 
@@ -167,12 +170,14 @@ def _stop_row(
     odds = odds_of(standing.outline, standing.planned)
     light = light_of(standing.outline, standing.planned)
     learned = learned_limits(own, odds) if felt else {}
+    spreads = {key: _spread(forecast) for key, forecast in learned_forecasts(own).items()}
     sets = []
     for slot in slots:
         row = _plain_row(standing, index, slot, felt)
         if slot.key in played:
             one = played[slot.key]
             row = _full_row(row, stop, one, shifts_of(order, places[slot.key], next_too=next_too))
+            row.learned_spread = _apart(row.spread, spreads.get(slot.key))
             if felt:
                 odds_then = odds.get((index, slot.block), 1.0)
                 row.limits = limits(one.before, one.turn, odds_then, one.strength)
@@ -233,6 +238,15 @@ def _spread(forecast: RepsForecast) -> tuple[float, float, float]:
         round(forecast.quantiles[QUANTILES.index(q)] - forecast.mean, 2) for q in (0.10, 0.50, 0.90)
     )
     return low, middle, high
+
+
+def _apart(
+    spread: tuple[float, float, float], learned: tuple[float, float, float] | None
+) -> tuple[float, float, float] | None:
+    """The spread once the exercise is known, where it is another by half a rep or more."""
+    if learned is None or all(abs(a - b) < SAME_REPS for a, b in zip(spread, learned, strict=True)):
+        return None
+    return learned
 
 
 def _stops_at(slot: Slot) -> list[tuple[float, float]]:

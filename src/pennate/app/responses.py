@@ -147,6 +147,18 @@ def _least(reps: float) -> int:
     return max(0, int(reps))
 
 
+def learned_forecasts(own: Sequence[Played]) -> dict[str, RepsForecast]:
+    """The sets of one exercise when those before them went as expected and were logged."""
+    found: dict[str, RepsForecast] = {}
+    model: StrengthModel | None = None
+    for one in own:
+        if model is not None:
+            found[one.turn.slot.key] = model.forecast(one.turn.exposure)
+        model = (model or one.before).copy()
+        model.observe(replace(one.turn.exposure, chosen=True), Outcome(one.reps))
+    return found
+
+
 def next_time(turn: Turn) -> Turn:
     """The same set a week on, when the day is another: what of a result is learned."""
     return replace(turn, exposure=replace(turn.exposure, when=turn.exposure.when + WEEK))

@@ -59,6 +59,8 @@ class SetRow(BaseModel):
     """Planned load against strength, in thousandths of a logarithm."""
     spread: tuple[float, float, float] = (0.0, 0.0, 0.0)
     """From the mean to the 10 %, 50 % and 90 % points."""
+    learned_spread: tuple[float, float, float] | None = None
+    """The same once sets of this exercise were logged, where that differs."""
     stops_at: list[tuple[float, float]] = []
     """Capacity to reps done: stopped where range and reserve say."""
     short: int | None = None

@@ -263,8 +263,9 @@ function stopped(one, capacity) {
   return Math.round(interpolate(one.stops_at.map((p) => p[0]), one.stops_at.map((p) => p[1]), capacity));
 }
 
-function likelyOf(one, expected) {
-  const [low, middle, high] = one.spread.map((off) => stopped(one, expected + off));
+/** What is likely; surer once sets of its exercise were logged. */
+function likelyOf(one, expected, learned) {
+  const [low, middle, high] = ((learned && one.learned_spread) || one.spread).map((off) => stopped(one, expected + off));
   return { low, middle, high };
 }
 
@@ -272,6 +273,7 @@ function likelyOf(one, expected) {
 export function shiftsOf(session) {
   const shifts = new Map();
   const surprises = new Map();
+  const begun = new Set();
   const mine = [...session.done.values()].filter((one) => one.local).sort((a, b) => a.number - b.number);
   for (const { key, body } of mine) {
     const { row, steps, current } = doneAs(session, key, body);
@@ -279,9 +281,10 @@ export function shiftsOf(session) {
     if (one?.expected == null) continue;
     const rung = stepOf(steps, one, body);
     const expected = expectedAt(row, one, rung, (shifts.get(key) ?? 0) + byOrder(session, indexOf(key)));
-    const likely = likelyOf(one, expected).middle;
+    const likely = likelyOf(one, expected, begun.has(row)).middle;
+    if (!isRamp(key)) begun.add(row);
     if (current) surprises.set(key, { over: body.reps - likely, rung, short: isShort(one, body), moved: rung !== one.rung });
-    for (const [later, shift] of shiftFrom(session, one, body, expected, likely)) {
+    for (const [later, shift] of shiftFrom(session, one, body, expected, likely, shifts.get(key) ?? 0)) {
       if (current || indexOf(later) !== indexOf(key)) shifts.set(later, (shifts.get(later) ?? 0) + shift);
     }
   }
@@ -300,13 +303,24 @@ function doneAs(session, key, body) {
 /** Fell clearly short, near failure: the load itself was too heavy. */
 const isShort = (one, body) => one.short != null && body.reps <= one.short && ["fail", "0", "1"].includes(body.rir);
 
-function shiftFrom(session, one, body, expected, likely) {
-  if (body.as_asked && !body.rir) return Object.entries(one.as_asked ?? {});
+function shiftFrom(session, one, body, expected, likely, known) {
   const said = body.rir !== undefined;
+  if (body.as_asked && !said) return notTwice(one, expected, known, Object.entries(one.as_asked ?? {}));
   const over = said ? body.reps + RESERVE[body.rir] - expected : body.reps - likely;
   const table = (said ? one.said : one.silent) ?? {};
   const further = body.rir === "fail" && over < 0 ? one.missed ?? 1 : 1;
-  return Object.entries(table).map(([key, at]) => [key, further * interpolate(session.day.sheet.knots, at, over)]);
+  const found = Object.entries(table).map(([key, at]) => [key, further * interpolate(session.day.sheet.knots, at, over)]);
+  return said ? found : notTwice(one, expected, known, found);
+}
+
+/** A set that stopped where it was asked to tells no more than that: what was known of it by then is not told twice. */
+function notTwice(one, expected, known, found) {
+  const top = one.stops_at[2]?.[0];
+  if (top === undefined || expected < top) return found;
+  const own = found.filter(([key]) => indexOf(key) === indexOf(one.key)).map(([, shift]) => shift);
+  const most = own.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a), 0);
+  const left = most ? Math.min(1, Math.max(0, 1 - known / most)) : 1;
+  return found.map(([key, shift]) => [key, left * shift]);
 }
 
 /** Every open set with its step, what is likely, and what today changed about its load. */
@@ -341,7 +355,7 @@ function lookAt(session, index, shifts, surprises, found) {
     if (session.done.has(one.key)) continue;
     const rung = steps.has(one.block) ? steps.get(one.block) : one.rung ?? null;
     const expected = one.expected == null ? null : expectedAt(row, one, rung, shift(one));
-    const likely = expected == null ? null : likelyOf(one, expected);
+    const likely = expected == null ? null : likelyOf(one, expected, own.length > 0);
     found.set(one.key, { rung, expected, likely, surprise: own.length ? own[own.length - 1][1].over : 0 });
   }
   return found;
