@@ -113,9 +113,14 @@ def _taken(request: Request, book: Book, brought: Brought) -> Response:
     naming = _naming(book, brought, asked, waits=isinstance(report, str)) if asked else None
     if isinstance(report, str):
         view = data_view(book, (), naming, brought.chosen)
-        return page(request, "data", view, error=report, status=422)
+        return page(request, "data", view, error=_in_one(report), status=422)
     done = (*report_words(report), *import_notes(book, report, PAGE))
     return page(request, "data", data_view(book, done, naming))
+
+
+def _in_one(told: str) -> str:
+    """Several problems, a line each, as sentences of one paragraph."""
+    return told.replace(":\n  ", ": ").replace("\n  ", ". ").replace("\n", ". ")
 
 
 @dataclass(frozen=True, slots=True)
