@@ -16,6 +16,7 @@ from pennate.core.exercise import Catalogue
 from pennate.core.felt import felt_kg
 from pennate.core.gym import AnyItem, Bar, BodyWeight, Gym, Ladder, Sled, carrier_of
 from pennate.core.history import History
+from pennate.core.loaded import Loaded
 from pennate.core.performed import PerformedSet, SetKind
 from pennate.core.prescribed import Week
 from pennate.core.quantities import Unit
@@ -68,10 +69,10 @@ def _both(gym: Gym, item: AnyItem) -> bool:
 
 def _of_log(gym: Gym, item: AnyItem, done: Sequence[PerformedSet]) -> Unit | None:
     """The unit of most of her last sessions there, the latest where as many speak for each."""
-    said: list[Unit] = []
+    said, rungs = list[Unit](), every_load(gym, item)
     by_session = groupby(reversed(done), key=lambda one: (one.day, one.session))
     for _, sets in by_session:
-        units = Counter(unit for one in sets if (unit := _unit_of(gym, item, one)) is not None)
+        units = Counter(unit for one in sets if (unit := _unit_of(rungs, item, one)) is not None)
         if units:
             said.append(units.most_common(1)[0][0])
         if len(said) == SESSIONS_BACK:
@@ -79,12 +80,11 @@ def _of_log(gym: Gym, item: AnyItem, done: Sequence[PerformedSet]) -> Unit | Non
     return Counter(said).most_common(1)[0][0] if said else None
 
 
-def _unit_of(gym: Gym, item: AnyItem, done: PerformedSet) -> Unit | None:
+def _unit_of(rungs: Sequence[Loaded], item: AnyItem, done: PerformedSet) -> Unit | None:
     """The unit of what was on, else of the number: pounds on a bar of 20 kg are told in kg."""
     if not done.load or done.unit is None:
         return None
     felt = felt_kg(None, done.load, done.unit, done.reading, Fraction(0), carrier_of(item))
-    rungs = every_load(gym, item)
     place = bisect_left(rungs, felt - _SAME, key=lambda rung: rung.felt)
     made = {rung.unit for rung in rungs[place : place + 2] if abs(rung.felt - felt) <= _SAME}
     return made.pop() if len(made) == 1 else done.unit
