@@ -13,6 +13,7 @@ from pennate.core.loaded import Loaded
 from pennate.core.performed import SetKind
 from pennate.core.prescribed import Preparation, PrescribedSets
 from pennate.core.quantities import exact_text, format_number
+from pennate.estimate.curve import MOST_REPS
 
 
 def effort_words(asked: PrescribedSets) -> str:
@@ -105,6 +106,11 @@ def _stop_lines(stop: CardStop) -> Iterator[str]:
     yield from (f"         {line}" for line in told[:1])
 
 
+def reps_or_more(reps: int) -> str:
+    """Reps in words; beyond the most that is ever forecast nothing is said."""
+    return f"{MOST_REPS} or more" if reps >= MOST_REPS else str(reps)
+
+
 def _set_line(one: CardSet) -> str:
     side = f" {one.side}" if one.side else ""
     words = one.load.words if one.load and one.load.words else ""
@@ -117,7 +123,8 @@ def _set_line(one: CardSet) -> str:
     if one.state is SetState.SKIPPED:
         return f"{line}   left out"
     if one.likely is not None:
-        line += f"; likely {one.likely.middle} ({one.likely.low}–{one.likely.high})"
+        low, middle, high = one.likely.low, one.likely.middle, one.likely.high
+        line += f"; likely {reps_or_more(middle)} ({low}–{reps_or_more(high)})"
     if one.asked.note:
         line += f"; {one.asked.note}"
     if one.rest_s:

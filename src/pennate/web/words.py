@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from itertools import groupby
 
-from pennate.app.card_text import effort_words
+from pennate.app.card_text import effort_words, reps_or_more
 from pennate.core.card import CardSet, Likely, SetState
 from pennate.core.load_words import READING_WORDS, done_load_words
 from pennate.core.loaded import Loaded
@@ -13,7 +13,6 @@ from pennate.core.performed import Effort, PerformedSet, SetKind, Side
 from pennate.core.plural import plural
 from pennate.core.prescribed import LoadFrom, LoadRule, Span
 from pennate.core.quantities import LoadReading, Mass, format_number
-from pennate.estimate.curve import MOST_REPS
 
 EFFORT_WORDS: Mapping[Effort, str] = {
     Effort.FAIL: "missed one",
@@ -224,10 +223,6 @@ def range_words(span: Span | None) -> str:
 def likely_words(likely: Likely) -> str:
     """“likely 7, between 5 and 9”; at the most that is ever forecast “or more”."""
     if likely.low == likely.high:
-        return f"likely {_up_to(likely.middle)}"
-    return f"likely {_up_to(likely.middle)}, between {likely.low} and {_up_to(likely.high)}"
-
-
-def _up_to(reps: int) -> str:
-    """Reps in words; beyond the most that is ever forecast nothing is said."""
-    return f"{MOST_REPS} or more" if reps >= MOST_REPS else str(reps)
+        return f"likely {reps_or_more(likely.middle)}"
+    span = f"between {likely.low} and {reps_or_more(likely.high)}"
+    return f"likely {reps_or_more(likely.middle)}, {span}"
