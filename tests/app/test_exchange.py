@@ -452,8 +452,8 @@ def test_one_wrong_file_stops_the_folder(
 def test_names_of_hers_travel(ledger: Ledger, tmp_path: Path) -> None:
     """An export comes straight back: what she said of names comes along, and so do her own."""
     rows = [row.replace("hip_thrust", name) for row, name in zip(ROWS, NAMES, strict=False)]
-    said = {"names": {"Bridge": "hip_thrust"}, "new": frozenset({"Belt march"})}
-    take(ledger, tmp_path, *rows, **said)
+    said = How(names={"Bridge": "hip_thrust"}, new=frozenset({"Belt march"}))
+    take(ledger, tmp_path, *rows, names=said.names, new=said.new)
     older = next(done for done in sets_from(ledger)[0] if done.exercise == "hip_thrust")
     ledger.append([set_entry(replace(older, id="", number=9, exercise="Old rope"),
                              now=NOW, rng=CHANCE)])  # fmt: skip # before choices were kept

@@ -153,10 +153,10 @@ def test_heavier_lighter_and_the_same_never_contradict(
         told = Recorded(reps=reps, effort=Effort.ONE)
         record(empty_book, empty_book.today, one.key, told, weekday=DAY)
     found = review(empty_book, empty_book.today, weekday=DAY)
-    for one in found.next_time:
-        assert (one.change == "the same") or one.why not in SAME
-        assert one.change != "lighter" or not one.why.startswith("raised")
-        assert one.change != "heavier" or not one.why.startswith("lowered")
+    for step in found.next_time:
+        assert (step.change == "the same") or step.why not in SAME
+        assert step.change != "lighter" or not step.why.startswith("raised")
+        assert step.change != "heavier" or not step.why.startswith("lowered")
 
 
 def test_a_held_load_that_plates_miss_is_not_called_the_same(

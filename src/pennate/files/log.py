@@ -139,9 +139,9 @@ def read_log(  # noqa: PLR0913 - one keyword for each choice of a caller
     found = [placed(question, lines, name) for question in (*_jumbled(sets), *asked)]
     found.sort(key=lambda question: question.where.line or 0)
     given = (*(("unit",) if unit else ()), *(("rir",) if rpe else ()))
-    columns = frozenset(COLUMNS) & {*table.header, *given}
+    known = frozenset(COLUMNS) & {*table.header, *given}
     others = tuple(column for column in table.header if column and column not in READERS)
-    return LogFile(sets, tuple(found), columns, others, lines, rpe)
+    return LogFile(sets, tuple(found), known, others, lines, rpe)
 
 
 def _rpe_column(table: Table) -> str:

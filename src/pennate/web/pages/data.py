@@ -74,7 +74,10 @@ class NamesView:
     @property
     def unsaid(self) -> int:
         """Names, columns and loads of which nothing is said yet."""
-        return sum(not one.answer for one in (*self.asked, *self.columns, *self.loads))
+        said = [one.answer for one in self.asked]
+        said += [one.answer for one in self.columns]
+        said += [one.answer for one in self.loads]
+        return said.count("")
 
     @property
     def kept_apart(self) -> bool:
