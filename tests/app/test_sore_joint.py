@@ -88,3 +88,13 @@ def test_an_eased_load_is_not_eased_again_by_another_set(demo_book: Book) -> Non
     record(demo_book, day, morning[0].key, Recorded(), weekday="Monday")
     after = hard(stop_of(demo_book, "back_squat_free", "Monday"))
     assert [kg(one) for one in after] == [kg(one) for one in morning]
+
+
+def test_an_unknown_exercise_keeps_its_test_set_eased(empty_book: Book, tmp_path: Path) -> None:
+    """A sore joint makes the first set of a new exercise lighter; it stays the test it was."""
+    plan(empty_book, tmp_path, exercise("back_squat_free", FREE, LEGS))
+    before = next(one for one in stop_of(empty_book, "back_squat_free").sets if one.test)
+    _hurts(empty_book)
+    after = next(one for one in stop_of(empty_book, "back_squat_free").sets if one.test)
+    assert kg(after) <= kg(before)
+    assert kg(after) <= min(map(kg, hard(stop_of(empty_book, "back_squat_free"))))

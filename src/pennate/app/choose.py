@@ -251,6 +251,7 @@ class Chooser:
                 and planned <= self._anchors.morning.get(key, 0.0) + SAME_LOAD_KG
             ]
             kg = min(kg, planned, most.get(block, planned), *under)
+        kg = max(kg, stop.lightest_kg)
         followed = chosen.why is Choice.RELATIVE and kg >= chosen.felt_kg
         return Chosen(kg, Choice.RELATIVE if followed else Choice.SPARED)
 

@@ -7,7 +7,16 @@ from collections.abc import Collection, Mapping, Sequence, Set
 from dataclasses import replace
 from types import MappingProxyType
 
-from pennate.app.choose import Anchors, Choice, Chooser, Chosen, expected_reps, exposure, needed
+from pennate.app.choose import (
+    Anchors,
+    Choice,
+    Chooser,
+    Chosen,
+    by_forecast,
+    expected_reps,
+    exposure,
+    needed,
+)
 from pennate.app.first_load import known_sets, tested_load
 from pennate.app.lasttime import last_loads
 from pennate.app.loads import Floor, lay_out
@@ -189,9 +198,16 @@ def _first_working(outline: Outline, chosen: Mapping[Block, Chosen]) -> dict[int
 def _tests(outline: Outline, chosen: Mapping[Block, Chosen], inputs: DayInputs) -> dict[int, float]:
     """Felt load of the test set of every stop whose exercise is unknown on its item."""
     found: dict[int, float] = {}
+    forecast = {(i, slot.block) for i, slot in outline.order if by_forecast(outline.stops[i], slot)}
     for index, stop in outline.stops.items():
         plan, asking = outline.plans[index], outline.stops[index].base
-        fresh = any(c.why is Choice.FIRST for (i, _), c in chosen.items() if i == index)
+        # a first load that a joint has eased is a first load all the same
+        guesses = {Choice.FIRST, Choice.SPARED} if stop.spared else {Choice.FIRST}
+        fresh = any(
+            block in forecast and choice.why in guesses
+            for block, choice in chosen.items()
+            if block[0] == index
+        )
         known = plan.exercise.id in inputs.remembered or known_sets(inputs.model, asking) > 0
         if not fresh or known or not stop.has_load:
             continue
