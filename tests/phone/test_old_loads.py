@@ -16,7 +16,7 @@ from .thumb import Thumb
 
 pytestmark = pytest.mark.browser
 
-ASKING = "Asking for today’s loads; Start waits for them"
+ASKING = "Start waits for today’s loads"
 FRESH = "**/api/cards?days=1"
 
 

@@ -13,7 +13,8 @@ import { beatsOf, rowBlock, setNow, viewOf } from "./views.js";
 const PAUSE_MS = 1000;
 const PAINT_MS = 150;
 const AGAIN_MS = 30000;
-const WAIT_MS = 15000; // longest that Start waits for fresh loads
+const HEAR_MS = 4000; // longest that Start waits to hear whether the records have gone on
+const WAIT_MS = 11000; // and then for fresh loads, where those carried are old
 const LATE_S = 20; // a shorter rest where half a minute or more was asked: a set written down late
 const LONG_S = 30;
 const OPENING = new Set(["set", "decision", "readiness"]); // what begins a session
@@ -449,6 +450,8 @@ async function reload() {
   state.entries = entries;
 }
 
+const soon = (one, limit) => Promise.race([one, new Promise((late) => setTimeout(late, limit))]);
+
 /** Whether a session is to be begun with loads of another day, or from before the records went on. */
 function isOld() {
   const { made_at, position } = state.cards;
@@ -462,8 +465,8 @@ async function askFirst() {
   if (state.asks) state.place = "";
   draw();
   tell();
-  const fresh = sync().then(() => (state.asks && state.reached && isOld() ? fetching : null));
-  await Promise.race([fresh, new Promise((late) => setTimeout(late, WAIT_MS))]);
+  await soon(sync(), HEAR_MS);
+  if (state.asks && state.reached && isOld()) await soon(fetching, WAIT_MS);
   state.asks = false;
   if (ui.mode === "session") await adoptReady();
   draw();

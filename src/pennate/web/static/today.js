@@ -10,6 +10,7 @@ import { minutesLeft } from "./time.js";
 import { doneWords, plural } from "./views.js";
 
 export const ASKING = "Asking for today’s loads";
+const WAITS = "Start waits for today’s loads"; // one line, as what stands there otherwise
 const NOTHING = { short_sleep: false, low_energy: false, ill: "", sore: [], pain: {}, alarming: [] };
 const ILL = { "": "ill", now: "ill today", before: "was ill" };
 
@@ -62,7 +63,7 @@ export function drawSession(session, { cards, entries, reached, asks }, ui, act,
     open && !finished && minutesOpened(day),
     begun ? null : others(days),
     elsewhere(),
-    finished ? null : open && !after ? foot(begun ? "Go on" : "Start", act.floor, asks ? `${ASKING}; Start waits for them` : toGo(session, begun), asks) : foot("Finish", act.finish),
+    finished ? null : open && !after ? foot(begun ? "Go on" : "Start", act.floor, asks ? WAITS : toGo(session, begun), asks) : foot("Finish", act.finish),
   ];
 }
 
