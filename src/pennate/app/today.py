@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from types import MappingProxyType
 from weakref import WeakKeyDictionary
 
+from pennate.app.at_hand import AtHand
 from pennate.app.body_notes import pain_reports
 from pennate.app.book import Book
 from pennate.app.card import drawn, make_card
@@ -130,6 +131,10 @@ def _check_minutes(minutes: int) -> None:
         )
 
 
+_REMEMBERED = AtHand(lambda book: frozenset(done.exercise for done in remembered_sets(book.ledger)))
+"""Exercises of which she remembers a set."""
+
+
 def inputs_for(
     book: Book, day: date, planned: PlannedDay, *, model: StrengthModel | None = None
 ) -> DayInputs:
@@ -143,7 +148,7 @@ def inputs_for(
         history=book.history(),
         model=book.model_before(day) if model is None else model,
         now=book.now(),
-        remembered=frozenset(done.exercise for done in remembered_sets(book.ledger)),
+        remembered=_REMEMBERED.of(book),
         pain=tuple(one for one in pain_reports(book) if one.day <= day),
         apart=apart_lines(
             book.unnamed(), book.catalogue, [one.exercise for one in planned.exercises]
