@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Any
 
+from pennate.app.book import Book
 from pennate.core.exercise import Catalogue
 from pennate.core.quantities import LoadReading
 from pennate.files.how import How, readings
@@ -128,3 +129,9 @@ def choices_made(how: How, catalogue: Catalogue) -> Iterator[Choice]:
 def not_yet(said: Iterable[Choice], kept: Choices) -> tuple[Choice, ...]:
     """Those that are not kept already."""
     return tuple(one for one in said if kept.get((one.of, one.written)) != one.means)
+
+
+def keep(book: Book, said: Iterable[Choice]) -> None:
+    """Keep what she said, whether or not the log it is about can be taken in yet."""
+    for one in not_yet(said, kept_choices(book.ledger)):
+        book.put(CHOICE, book.today, one.body)

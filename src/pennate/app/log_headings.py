@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from pennate.app.book import Book
-from pennate.app.choices import CHOICE, COLUMN, Choice, columns_kept, kept_choices, not_yet
+from pennate.app.choices import COLUMN, Choice, columns_kept, keep, kept_choices
 from pennate.errors import InputError
 from pennate.files.log_cells import COLUMNS
 from pennate.files.log_columns import LOAD, UNREAD, headings_of, log_table
@@ -74,8 +74,7 @@ def keep_columns(book: Book, said: Mapping[str, str]) -> None:
     if wrong is not None:
         raise InputError(f"no column is called “{wrong[:60]}”", remedy="choose one from the list")
     choices = (Choice(COLUMN, heading, holds) for heading, holds in told.items())
-    for one in not_yet(choices, kept_choices(book.ledger)):
-        book.put(CHOICE, book.today, one.body)
+    keep(book, choices)
 
 
 def columns_wanted(asked: tuple[AskedColumn, ...], file: str) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from pennate.app.book import Book
-from pennate.app.choices import CHOICE, LOADS, Choice, kept_choices, loads_kept, not_yet
+from pennate.app.choices import LOADS, Choice, keep, kept_choices, loads_kept
 from pennate.app.unnamed import TOGETHER, unnamed_sets
 from pennate.core.exercise import EquipmentKind
 from pennate.core.history import History
@@ -126,8 +126,7 @@ def said_of(asked: tuple[AskedLoads, ...], said: Mapping[str, str]) -> dict[str,
 def keep_loads(book: Book, said: Mapping[str, LoadReading]) -> None:
     """Keep what she said loads count, whether or not their log can be taken in yet."""
     choices = (Choice(LOADS, exercise, reading.value) for exercise, reading in said.items())
-    for one in not_yet(choices, kept_choices(book.ledger)):
-        book.put(CHOICE, book.today, one.body)
+    keep(book, choices)
 
 
 def loads_wanted(asked: tuple[AskedLoads, ...], file: str) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from pennate.app.book import Book
-from pennate.app.choices import CHOICE, NAME, NEW, Choice, kept_choices, names_kept, not_yet
+from pennate.app.choices import NAME, NEW, Choice, keep, kept_choices, names_kept
 from pennate.core.plural import plural
 from pennate.errors import InputError
 from pennate.files.how import How
@@ -65,8 +65,7 @@ def keep_names(book: Book, said: Mapping[str, str]) -> None:
     if wrong is not None:
         raise InputError(f"there is no exercise “{wrong[:60]}”", remedy="choose one from the list")
     choices = (Choice(NAME, name, means) for name, means in told.items())
-    for one in not_yet(choices, kept_choices(book.ledger)):
-        book.put(CHOICE, book.today, one.body)
+    keep(book, choices)
 
 
 def _words(one: UnknownName) -> str:
